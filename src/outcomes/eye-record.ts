@@ -1,0 +1,63 @@
+import type { Table } from "../cases/table.ts";
+import type { OutcomeRules } from "./outcome-rules.ts";
+
+/** One row an eye: what happened to it, and the rows of the file that say so. */
+export interface EyeRecord {
+  /** The columns of the primary repair, and the outcome columns beside them. */
+  readonly table: Table;
+  /** Follow-up to the failure or to the end of follow-up, in `timeUnit`; 0 or more. */
+  readonly time: Float64Array;
+  /** 1 where the eye failed at `time`, 0 where follow-up ended without a failure. */
+  readonly event: Uint8Array;
+  /** 1 where the outcome is not decided, however long the eye was followed. */
+  readonly undecided: Uint8Array;
+  readonly state: readonly EyeState[];
+  /** Why it failed, as recorded; empty where it did not fail or no cause is recorded. */
+  readonly causes: readonly (readonly string[])[];
+  /** Links two eyes of one person; null where the file does not say. */
+  readonly patient: readonly (string | null)[];
+  /** Lines of the original file, the primary repair first. */
+  readonly lines: readonly (readonly number[])[];
+  readonly timeUnit: TimeUnit;
+  /** Absent where times and events were read from the file as they stood. */
+  readonly rules?: OutcomeRules;
+  readonly window?: OutcomeRules["window"];
+  readonly leftOut: readonly LeftOutEye[];
+  readonly flow: RecordFlow;
+}
+
+export type TimeUnit = "days" | "weeks" | "months" | "years";
+
+/** How an eye stands at the end of its follow-up. */
+export type EyeState =
+  | "failed"
+  | "attached"
+  | "attached under oil"
+  | "under observation"
+  | "detached"
+  | "died"
+  | "unknown";
+
+/** An eye, or a row that belongs to none, that could not be followed. */
+export interface LeftOutEye {
+  readonly reason: string;
+  readonly lines: readonly number[];
+}
+
+/** The boxes of the flow from rows to eyes: `rowsRead = rowsStopped + rows`. */
+export interface RecordFlow {
+  readonly rowsRead: number;
+  /** Rows that a check stopped, by reason. */
+  readonly rowsStopped: readonly { readonly reason: string; readonly lines: readonly number[] }[];
+  /** Rows checked and kept. */
+  readonly rows: number;
+  /** Of these, rows that are the primary repair of an eye in the record. */
+  readonly primaryRows: number;
+  /** Rows that are a later operation on an eye in the record. */
+  readonly laterRows: number;
+}
+
+/** Number of eyes in the record. */
+export function eyeCount(record: EyeRecord): number {
+  return record.time.length;
+}
