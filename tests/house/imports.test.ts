@@ -28,7 +28,10 @@ describe("the house", () => {
 
 describe("the check of the house itself", () => {
   test.each([
-    ["import { a } from '../page/a.ts';", "cases/x.ts imports page/a.ts: cases may not import page"],
+    [
+      "import { a } from '../page/a.ts';",
+      "cases/x.ts imports page/a.ts: cases may not import page",
+    ],
     [
       "import type { A } from '../outcomes/a.ts';",
       "cases/x.ts imports outcomes/a.ts: cases may not import outcomes",

@@ -1,0 +1,146 @@
+import { codeList, type Field, fieldsOf } from "../field.ts";
+
+/** The detachment before the operation: macula, extent, breaks and scarring. */
+export const detachment: readonly Field[] = fieldsOf("the eye before surgery", [
+  {
+    name: "symptom_days",
+    label: "symptom days",
+    kind: "number",
+    unit: "days",
+    range: { least: 0, most: 3650 },
+    meaning: "From first symptom to operation.",
+    headings: ["days of symptoms", "symptom duration", "duration of symptoms", "duration days"],
+  },
+  {
+    name: "macula",
+    label: "macula",
+    kind: "code",
+    meaning: "Whether the fovea is detached; split: the detachment divides it.",
+    codes: codeList({
+      on: "macula on; mac on; attached; fovea on",
+      split: "macula split; mac split; bisected; fovea split; threatened",
+      off: "macula off; mac off; detached; fovea off",
+    }),
+    headings: ["macula status", "mac status", "macular status", "mac on off", "fovea", "mac"],
+  },
+  {
+    name: "macula_off_days",
+    label: "macula off days",
+    kind: "number",
+    unit: "days",
+    range: { least: 0, most: Number.POSITIVE_INFINITY },
+    meaning: "How long the macula had been off at the operation.",
+    headings: ["days macula off", "duration macula off", "mac off days", "macula off duration"],
+  },
+  {
+    name: "clock_hours_detached",
+    label: "clock hours detached",
+    kind: "number",
+    unit: "clock hours",
+    range: { least: 0, most: 12 },
+    meaning: "Extent of the detachment.",
+    headings: ["extent clock hours", "RD clock hours", "clock hours of detachment", "RD extent"],
+  },
+  {
+    name: "quadrants_detached",
+    label: "quadrants detached",
+    kind: "number",
+    unit: "quadrants",
+    range: { least: 0, most: 4 },
+    whole: true,
+    meaning:
+      "Quadrants detached; a third of the clock hours rounded up where only those are given.",
+    headings: ["quadrants", "number of quadrants", "RD quadrants", "quadrants involved"],
+  },
+  {
+    name: "break_type",
+    label: "break type",
+    kind: "codes",
+    meaning: "Kinds of retinal break; giant: 90 degrees (3 clock hours) or more.",
+    codes: codeList({
+      "horseshoe tear": "HST; U-tear; U tear; flap tear; horseshoe; tear; HSR; retinal tear",
+      "round hole": "RH; hole; atrophic hole; round holes; atrophic round hole; lattice hole",
+      dialysis: "retinal dialysis; dial",
+      "giant tear": "GRT; giant retinal tear",
+      "macular hole": "MH; mac hole; FTMH",
+      "none found": "none; no break; no break found; not found; none seen; unseen",
+    }),
+    headings: ["breaks", "type of break", "break types", "retinal break", "break"],
+  },
+  {
+    name: "break_count",
+    label: "break count",
+    kind: "number",
+    range: { least: 0, most: 50 },
+    whole: true,
+    meaning: "Number of retinal breaks.",
+    headings: ["number of breaks", "no of breaks", "breaks n", "n breaks", "break number"],
+  },
+  {
+    name: "break_clock_hours",
+    label: "break clock hours",
+    kind: "codes",
+    meaning: "Where the breaks lie, as the surgeon faces the patient, 12 at the top, either eye.",
+    codes: clockHours(),
+    headings: ["break position", "break location", "clock hour of break", "break clock hour"],
+  },
+  {
+    name: "posterior_break",
+    label: "posterior break",
+    kind: "truth",
+    meaning: "A break too far back to support easily with a buckle.",
+    headings: ["posterior breaks", "break posterior"],
+  },
+  {
+    name: "pvr_grade",
+    label: "PVR grade",
+    kind: "code",
+    meaning: "Proliferative vitreoretinopathy before the operation; C stands for C or worse.",
+    codes: codeList({ none: "no; N; 0; nil; absent; no PVR", A: "", B: "", C: "" }),
+    headings: ["PVR", "PVR stage", "preop PVR", "PVR preop"],
+  },
+  {
+    name: "pvr_grade_written",
+    label: "PVR grade, as written",
+    kind: "text",
+    meaning: "The grade as the file writes it.",
+    headings: [],
+    madeFrom: "pvr_grade",
+  },
+  {
+    name: "pvr_system",
+    label: "PVR classification",
+    kind: "text",
+    meaning: "1983 or 1991, where the way the grade is written tells; the two are never converted.",
+    headings: [],
+    madeFrom: "pvr_grade",
+  },
+  {
+    name: "pvr_clock_hours",
+    label: "PVR clock hours",
+    kind: "number",
+    unit: "clock hours",
+    range: { least: 0, most: 12 },
+    meaning: "Extent of grade C; read from the grade where not given apart.",
+    headings: ["PVR extent", "PVR hours"],
+  },
+  {
+    name: "pvr_zone",
+    label: "PVR zone",
+    kind: "code",
+    meaning: "Where grade C lies from the equator; read from the grade where not given apart.",
+    codes: codeList({
+      anterior: "A; CA; ant",
+      posterior: "P; CP; post",
+      both: "AP; CA CP; CP CA; anterior and posterior",
+    }),
+    headings: ["PVR location", "PVR position"],
+  },
+]);
+
+function clockHours() {
+  return Array.from({ length: 12 }, (_, i) => ({
+    code: String(i + 1),
+    spellings: [`${i + 1} o'clock`, `0${i + 1}`, `${i + 1}h`],
+  }));
+}

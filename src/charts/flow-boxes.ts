@@ -1,0 +1,63 @@
+import type { FlowCount, FlowOutcome, FlowStage } from "./case-flow.ts";
+import { plainText } from "./plain-text.ts";
+import { textWidth, wrapText } from "./text-width.ts";
+import { textSize } from "./theme.ts";
+
+/** A box of a flow diagram with its texts, pixels from its top left corner. */
+export interface SizedBox {
+  readonly width: number;
+  readonly height: number;
+  readonly texts: readonly BoxText[];
+  readonly pick?: string | undefined;
+}
+
+export interface BoxText {
+  readonly x: number;
+  readonly y: number;
+  readonly text: string;
+  readonly style: readonly string[];
+  readonly pick?: string | undefined;
+}
+
+const padding = 10;
+const lineHeight = 17;
+const strong = { size: textSize.label, weight: 600 };
+
+/** A stage: its count and what it counts. */
+export function stageBox(stage: FlowStage, width: number): SizedBox {
+  return { width, ...countLines([stage], width, ["plain"]), pick: stage.pick };
+}
+
+/** What was left out: the total, then each reason with its count. */
+export function leftOutBox(stage: FlowStage, total: number, width: number): SizedBox {
+  const all = [{ label: "left out", count: total }, ...stage.leftOut];
+  return { width, ...countLines(all, width, ["plain"]) };
+}
+
+/** An outcome, its count in the colour of what it means. */
+export function outcomeBox(outcome: FlowOutcome, width: number): SizedBox {
+  return { width, ...countLines([outcome], width, [outcome.tone ?? "plain"]), pick: outcome.pick };
+}
+
+/** Counts in a column of their own, right aligned, the first one bold; labels beside them. */
+function countLines(
+  counts: readonly FlowCount[],
+  width: number,
+  countStyle: readonly string[],
+): { readonly height: number; readonly texts: readonly BoxText[] } {
+  const column = Math.max(...counts.map(({ count }) => textWidth(String(count), strong)));
+  const labelX = padding + column + 7;
+  const room = { size: textSize.label, width: width - labelX - padding };
+  const result: BoxText[] = [];
+  let y = padding + 10;
+  for (const [i, { count, label, pick }] of counts.entries()) {
+    const style = i === 0 ? [...countStyle, "strong"] : countStyle;
+    const x = padding + column - textWidth(String(count), strong);
+    result.push({ x, y, text: String(count), style, pick });
+    for (const text of wrapText(plainText(label), 3, room)) {
+      result.push({ x: labelX, y, text, style: ["plain"], pick });
+      y += lineHeight;
+    }
+  }
+  return { height: y - lineHeight + padding + 3, texts: result };
+}

@@ -1,0 +1,91 @@
+import { parseArgs } from "node:util";
+import { nearestName } from "../problem/nearest-name.ts";
+
+/** What the reader asked for on the command line. */
+export type Asked =
+  | { readonly act: "help" }
+  | { readonly act: "version" }
+  | { readonly act: "words"; readonly word?: string }
+  | {
+      readonly act: "report";
+      readonly notebook: string;
+      readonly cases: string;
+      readonly into: string;
+      readonly dated?: string;
+      readonly quiet: boolean;
+    };
+
+export type CommandLine = Asked | { readonly act: "refused"; readonly why: string };
+
+const acts = ["report", "words", "help"];
+
+export function readCommandLine(given: readonly string[]): CommandLine {
+  const parsed = parsedArguments(given);
+  if ("why" in parsed) return { act: "refused", why: parsed.why };
+  const { values, positionals } = parsed;
+  if (values.version === true) return { act: "version" };
+  const [act, ...files] = positionals;
+  if (values.help === true || act === undefined || act === "help") return { act: "help" };
+  if (act === "words")
+    return { act: "words", ...(files[0] === undefined ? {} : { word: files[0] }) };
+  if (act !== "report") return { act: "refused", why: unknownAct(act) };
+  return reportAsked(files, values);
+}
+
+interface Values {
+  readonly into?: string | undefined;
+  readonly dated?: string | undefined;
+  readonly quiet?: boolean | undefined;
+  readonly help?: boolean | undefined;
+  readonly version?: boolean | undefined;
+}
+
+function parsedArguments(
+  given: readonly string[],
+): { readonly values: Values; readonly positionals: readonly string[] } | { readonly why: string } {
+  try {
+    return parseArgs({
+      args: [...given],
+      allowPositionals: true,
+      options: {
+        into: { type: "string" },
+        dated: { type: "string" },
+        quiet: { type: "boolean", short: "q" },
+        help: { type: "boolean", short: "h" },
+        version: { type: "boolean" },
+      },
+    });
+  } catch (refusal) {
+    return { why: refusal instanceof Error ? refusal.message : String(refusal) };
+  }
+}
+
+function unknownAct(act: string): string {
+  const near = nearestName(act, acts);
+  const meant = near === undefined ? "" : `; did you mean ${near}?`;
+  return `"${act}" is nothing that can be done here${meant}`;
+}
+
+function reportAsked(files: readonly string[], values: Values): CommandLine {
+  const [notebook, cases, ...rest] = files;
+  if (notebook === undefined || cases === undefined) {
+    return { act: "refused", why: "report needs a notebook and a file of cases, in that order" };
+  }
+  if (rest.length > 0) {
+    return { act: "refused", why: `report takes two files; ${rest.join(", ")} is too many` };
+  }
+  if (values.into === undefined) {
+    return { act: "refused", why: "report needs a folder to write to: --into FOLDER" };
+  }
+  if (values.dated !== undefined && !/^\d{4}-\d{2}-\d{2}$/.test(values.dated)) {
+    return { act: "refused", why: `--dated ${values.dated} is not a day such as 2026-03-31` };
+  }
+  return {
+    act: "report",
+    notebook,
+    cases,
+    into: values.into,
+    quiet: values.quiet === true,
+    ...(values.dated === undefined ? {} : { dated: values.dated }),
+  };
+}

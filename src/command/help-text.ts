@@ -1,0 +1,32 @@
+/** What `--help` prints: for a department's data manager, who need not know how it works. */
+export const helpText = `Holdfast works out a notebook of audit questions over a file of operations
+for retinal detachment, and writes the report.
+
+  holdfast report NOTEBOOK CASES --into FOLDER
+
+    NOTEBOOK   the questions: a text file such as notebooks/demo.md
+    CASES      the operations: a CSV file with one row for each operation
+               (or one row for each eye, with its time and its outcome)
+    FOLDER     where to write; made if it is not there. Written are
+                 report.html    the report, to read or to print
+                 NAME.csv       the table of each answer
+                 results.json   every number, unrounded, for other programs
+
+    --dated 2026-03-31   put this day on the report (none is put otherwise, so that the
+                         same notebook and cases always give the same report)
+    --quiet, -q          say nothing unless something is wrong
+
+  holdfast words         the words that a notebook can use
+  holdfast words NAME    one of them, with what it takes and an example
+  holdfast --help        this text
+  holdfast --version
+
+It ends with
+    0   everything was worked out
+    1   the report was written, but a cell of the notebook has no answer (it says which and why)
+    2   nothing was written: a file could not be read, or the command was not understood
+
+The file of cases is only read, never changed, and nothing leaves this machine.
+For audit and learning; not advice for a patient. Local protocols and the judgement of
+licensed practitioners come first.
+`;

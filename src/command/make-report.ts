@@ -1,0 +1,139 @@
+import { createHash } from "node:crypto";
+import { mkdir, readFile, writeFile } from "node:fs/promises";
+import { basename, join } from "node:path";
+import { readCases } from "../cases/read-cases.ts";
+import { formatProblem } from "../problem/format-problem.ts";
+import type { Problem } from "../problem/problem.ts";
+import type { Answered } from "../questions/answer.ts";
+import { vocabulary } from "../questions/vocabulary.ts";
+import { NotebookSession } from "../recalculation/notebook-session.ts";
+import type { ReportedCell, ReportInput } from "../report/report-input.ts";
+import { reportOfSession } from "../report/report-of-session.ts";
+import { reportPage } from "../report/report-page.ts";
+import { resultsJson } from "../report/results-json.ts";
+import { tableCsv } from "../report/table-csv.ts";
+import type { Exit, Speaker } from "./exit.ts";
+
+export interface ReportAsked {
+  readonly notebook: string;
+  readonly cases: string;
+  readonly into: string;
+  readonly dated?: string;
+  readonly quiet: boolean;
+}
+
+/** Reads, works out and writes; says what was written and what is wrong. */
+export async function makeReport(
+  asked: ReportAsked,
+  speaker: Speaker & { readonly version: string },
+): Promise<Exit> {
+  const progress = progressOn(speaker, asked.quiet);
+  progress("reading");
+  const notebook = await readGiven(asked.notebook, speaker);
+  const cases = await readGiven(asked.cases, speaker);
+  if (notebook === undefined || cases === undefined) return 2;
+  const session = new NotebookSession<never>({
+    vocabulary,
+    readCases: (file, matching) => readCases(file, { matching }),
+    withSetting: (working) => working,
+  });
+  const opened = open(session, asked, { notebook, cases });
+  if (!opened.done) {
+    speaker.warn(opened.problems.map((problem) => `${formatProblem(problem)}\n`).join(""));
+    return 2;
+  }
+  progress("working out");
+  await session.sheet.settled();
+  const input = reportOfSession(session, {
+    version: speaker.version,
+    sha256: createHash("sha256").update(cases).digest("hex"),
+    ...(asked.dated === undefined ? {} : { dated: asked.dated }),
+  });
+  session.dispose();
+  progress("writing");
+  const written = await writeAll(asked.into, input);
+  progress("");
+  return closing({ asked, speaker, input, written, problems: opened.problems });
+}
+
+/** One line, written over; only to a person who is waiting. */
+function progressOn(speaker: Speaker, quiet: boolean): (what: string) => void {
+  if (quiet || !speaker.isTerminal) return () => {};
+  return (what) => speaker.warn(`\r\u001b[K${what === "" ? "" : `${what} …`}`);
+}
+
+async function readGiven(path: string, speaker: Speaker): Promise<Buffer | undefined> {
+  try {
+    return await readFile(path);
+  } catch (refusal) {
+    const why = refusal instanceof Error ? refusal.message : String(refusal);
+    speaker.warn(`${path}: this file cannot be read (${why}).\n`);
+    return undefined;
+  }
+}
+
+interface Opened {
+  readonly done: boolean;
+  readonly problems: readonly Problem[];
+}
+
+function open(
+  session: NotebookSession<never>,
+  asked: ReportAsked,
+  files: { readonly notebook: Buffer; readonly cases: Buffer },
+): Opened {
+  const notebook = session.openNotebook(basename(asked.notebook), files.notebook.toString("utf8"));
+  if (notebook.some((problem) => problem.severity === "stop"))
+    return { done: false, problems: notebook };
+  const cases = session.openCases(basename(asked.cases), new Uint8Array(files.cases));
+  const problems = [...notebook, ...cases];
+  return { done: session.caseReading !== undefined, problems };
+}
+
+/** Writes the report, a table for each answer, and the results; gives the names of the files. */
+async function writeAll(into: string, input: ReportInput): Promise<string[]> {
+  const files: [name: string, text: string][] = [
+    ["report.html", await reportPage(input)],
+    ...input.cells.flatMap(tableFile),
+    ["results.json", resultsJson(input)],
+  ];
+  await mkdir(into, { recursive: true });
+  for (const [name, text] of files) await writeFile(join(into, name), text);
+  return files.map(([name]) => name);
+}
+
+/** A name of a cell is letters, digits and underscores, so it is a name for a file as well. */
+function tableFile({ name, state }: ReportedCell): [string, string][] {
+  if (state.status !== "current") return [];
+  const { value } = state;
+  if (value.kind !== "thing" || value.of !== "answer") return [];
+  return [[`${name}.csv`, tableCsv((value.content as Answered).answer.table)]];
+}
+
+function closing(done: {
+  readonly asked: ReportAsked;
+  readonly speaker: Speaker;
+  readonly input: ReportInput;
+  readonly written: readonly string[];
+  readonly problems: readonly Problem[];
+}): Exit {
+  const { asked, speaker, input, written, problems } = done;
+  const unanswered = input.cells.filter(({ state }) => state.status !== "current");
+  for (const { name, state } of unanswered) speaker.warn(`${name}: ${whyNot(state)}\n`);
+  if (!asked.quiet) {
+    const { rowsRead, rowsKept, rowsLeftOut } = input.cases;
+    speaker.say(
+      `${rowsRead} rows read, ${rowsKept} kept, ${rowsLeftOut} left out, ` +
+        `${problems.filter((problem) => problem.severity === "query").length} queries\n` +
+        `written to ${asked.into}: ${written.join(", ")}\n`,
+    );
+  }
+  return unanswered.length === 0 ? 0 : 1;
+}
+
+function whyNot(state: ReportedCell["state"]): string {
+  if (state.status === "at fault") return state.problems.map(formatProblem).join("\n");
+  return state.status === "waiting"
+    ? `waits for ${state.waitsFor.join(", ")}`
+    : "was not worked out";
+}

@@ -1,0 +1,52 @@
+import packageFacts from "../../package.json" with { type: "json" };
+import { describeWord } from "../formula/describe-word.ts";
+import { nearestName } from "../problem/nearest-name.ts";
+import type { Question } from "../questions/question.ts";
+import { vocabulary } from "../questions/vocabulary.ts";
+import { readCommandLine } from "./command-line.ts";
+import type { Exit, Speaker } from "./exit.ts";
+import { helpText } from "./help-text.ts";
+import { makeReport } from "./make-report.ts";
+
+/** Does what the command line asks; the exit code says how it went. */
+export async function run(given: readonly string[], speaker: Speaker): Promise<Exit> {
+  const asked = readCommandLine(given);
+  switch (asked.act) {
+    case "refused":
+      speaker.warn(`${asked.why}\nholdfast --help says what can be asked.\n`);
+      return 2;
+    case "help":
+      speaker.say(helpText);
+      return 0;
+    case "version":
+      speaker.say(`holdfast ${packageFacts.version}\n`);
+      return 0;
+    case "words":
+      return asked.word === undefined ? allWords(speaker) : oneWord(asked.word, speaker);
+    case "report":
+      return makeReport(asked, { ...speaker, version: packageFacts.version });
+  }
+}
+
+function allWords(speaker: Speaker): Exit {
+  const width = Math.max(...[...vocabulary.keys()].map((name) => name.length));
+  for (const { name, meaning } of vocabulary.values()) {
+    speaker.say(`${name.padEnd(width)}  ${meaning}\n`);
+  }
+  return 0;
+}
+
+function oneWord(name: string, speaker: Speaker): Exit {
+  const word = vocabulary.get(name);
+  if (word === undefined) {
+    const near = nearestName(name, vocabulary.keys());
+    const meant = near === undefined ? "" : ` Did you mean ${near}?`;
+    speaker.warn(`There is no word ${name}.${meant} holdfast words lists them all.\n`);
+    return 2;
+  }
+  const example = (word as Partial<Question>).example;
+  speaker.say(
+    `${describeWord(word)}\n${example === undefined ? "" : `\nfor example\n    ${example}\n`}`,
+  );
+  return 0;
+}

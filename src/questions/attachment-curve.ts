@@ -1,0 +1,166 @@
+import { type Duration, duration } from "../formula/value.ts";
+import type { GivenArguments, Word } from "../formula/vocabulary.ts";
+import { type EyeRecord, eyeCount } from "../outcomes/eye-record.ts";
+import { survivalAt } from "../statistics/survival-at.ts";
+import type { SurvivalLimits } from "../statistics/survival-limits.ts";
+import { leftOutOf, PickBook, pickRecord } from "./answered-eyes.ts";
+import {
+  type CurveParts,
+  curveFigures,
+  curveSentence,
+  curveTable,
+} from "./attachment-curve-parts.ts";
+import {
+  comparingPeople,
+  fewRemain,
+  manyLeftOut,
+  pairedEyes,
+  smallNumbers,
+  techniquesChosen,
+  undecidedCensored,
+} from "./cautions.ts";
+import { curveDrawing } from "./curve-drawing.ts";
+import { curveOfGroup, type GroupCurve } from "./curve-of-group.ts";
+import { groupEyes } from "./grouping.ts";
+import {
+  byParameter,
+  eyesGiven,
+  eyesParameter,
+  question,
+  textGiven,
+  valueGiven,
+  type Worked,
+  withinParameter,
+} from "./question.ts";
+import { durationText, timeIn, usualLandmarks } from "./time-words.ts";
+import { windowOf } from "./window.ts";
+
+const limitsOffered: readonly SurvivalLimits[] = ["log-log", "log", "plain"];
+
+/**
+ * When did it fail? Kaplan–Meier curves of eyes remaining attached, with Greenwood's error, limits
+ * on the log-log scale unless asked otherwise, numbers at risk, and the eyes behind every step.
+ */
+export const attachmentCurve = question(
+  {
+    name: "attachment_curve",
+    meaning: "Kaplan–Meier curves of eyes remaining attached, with numbers at risk",
+    asks: "When did it fail?",
+    example: "attachment_curve(eyes, by: technique, within: 12 months)",
+    parameters: [
+      eyesParameter,
+      byParameter,
+      withinParameter,
+      {
+        name: "landmarks",
+        meaning: "times at which the curve is read",
+        takes: "value",
+        kinds: ["list"],
+        required: false,
+        whenLeftOut: "[1 month, 3 months, 6 months, 12 months]",
+      },
+      {
+        name: "limits",
+        meaning: "the scale of the 95% limits",
+        takes: "value",
+        kinds: ["text"],
+        required: false,
+        choices: limitsOffered,
+        whenLeftOut: '"log-log"',
+      },
+    ],
+  },
+  work,
+);
+
+function work(given: GivenArguments): Worked {
+  const record = eyesGiven(given);
+  const windowed = windowOf(record, given);
+  const grouped = groupEyes(record, given.rows.get("by"));
+  const problems = [windowed, grouped].flatMap((each) => ("problems" in each ? each.problems : []));
+  if ("problems" in windowed || "problems" in grouped) return { problems };
+  const limits = textGiven(given, "limits", "log-log" as SurvivalLimits);
+  const options = {
+    limits,
+    ...(windowed.window === undefined ? {} : { until: windowed.window.length }),
+  };
+  const groups = grouped.grouping.groups.map((group) => curveOfGroup(record, group, options));
+  const everyone = { label: "all eyes", eyes: Array.from(record.time, (_, eye) => eye) };
+  const total = curveOfGroup(record, everyone, options);
+  const until = windowed.window?.length ?? Math.max(0, ...record.time);
+  const landmarks = landmarksGiven(given, record).filter(({ time }) => time <= until);
+  return answer({ record, grouping: grouped.grouping, groups, total, until, landmarks, limits });
+}
+
+function landmarksGiven(given: GivenArguments, record: EyeRecord): CurveParts["landmarks"] {
+  const value = valueGiven(given, "landmarks");
+  const items =
+    value?.kind === "list" ? value.items : usualLandmarks.map((each) => duration(...each));
+  return items
+    .filter((item): item is Duration => item.kind === "duration")
+    .map((item) => ({ time: timeIn(record.timeUnit, item), text: durationText(item) }));
+}
+
+function answer(parts: CurveParts): Worked {
+  const { record, grouping, groups, total } = parts;
+  const picks = new PickBook();
+  const leftOut = leftOutOf(record);
+  const rows = grouping.label === undefined ? [total] : [...groups, total];
+  return {
+    answered: {
+      answer: {
+        question: "attachment_curve",
+        asks: "When did it fail?",
+        sentence: curveSentence(parts),
+        table: curveTable(parts, rows, picks),
+        chart: {
+          draw: "attachment curves",
+          curves: curveDrawing(record, groups, { until: parts.until, picks }),
+        },
+        cautions: [
+          ...smallNumbers(groups.map((group) => ({ ...group, eyes: group.eyes.length }))),
+          ...fewRemain(groups, parts.until),
+          ...techniquesChosen(grouping.by),
+          ...comparingPeople(grouping.by),
+          ...undecidedCensored(record),
+          ...manyLeftOut(leftOut, eyeCount(record)),
+          ...pairedEyes(record),
+        ],
+        unit: "eyes",
+        used: eyeCount(record),
+        leftOut,
+        figures: curveFigures(parts),
+      },
+      picks: picks.picks,
+      record: pickRecord(record),
+    },
+    words: [readAt(record, total)],
+  };
+}
+
+/** `when.at(90 days)`: the share still attached then, all eyes together. */
+function readAt(record: EyeRecord, total: GroupCurve): Word {
+  return {
+    name: "at",
+    meaning: "the share still attached at a time, all eyes together",
+    parameters: [
+      {
+        name: "time",
+        meaning: "how long after the repair",
+        takes: "value",
+        kinds: ["duration"],
+        required: true,
+      },
+    ],
+    answers: "number",
+    call: (given) => {
+      const value = valueGiven(given, "time");
+      const at =
+        value?.kind === "duration" ? survivalAt(total.curve, timeIn(record.timeUnit, value)) : null;
+      return {
+        ok: true,
+        value: at === null ? { kind: "missing" } : { kind: "number", number: at.estimate },
+      };
+    },
+  };
+}

@@ -1,0 +1,267 @@
+import type { CaseReading } from "../cases/case-reading.ts";
+import { rowCount } from "../cases/table.ts";
+import type { CaseFlow } from "../charts/case-flow.ts";
+import type { GivenArguments } from "../formula/vocabulary.ts";
+import { type EyeRecord, eyeCount } from "../outcomes/eye-record.ts";
+import { stoppedByReason } from "../outcomes/stopped-rows.ts";
+import type { Answer, AnswerTable, LeftOut, PickRecord, Sentence } from "./answer.ts";
+import { PickBook } from "./answered-eyes.ts";
+import { question, thingGiven, type Worked } from "./question.ts";
+import { count, counted } from "./wording.ts";
+
+/**
+ * What became of every row of the file: read, stopped by a check, primary repair or later
+ * operation, and every eye that was left out, with its reason. No row is lost between the boxes.
+ */
+export const caseFlow = question(
+  {
+    name: "case_flow",
+    meaning: "rows read, left out and why, eyes analysed",
+    asks: "What became of every row?",
+    example: "case_flow(eyes)",
+    parameters: [
+      {
+        name: "of",
+        meaning: "the cases, or the eyes made from them",
+        takes: "value",
+        kinds: ["cases", "eyes"],
+        required: true,
+      },
+    ],
+  },
+  work,
+);
+
+function work(given: GivenArguments): Worked {
+  const thing = thingGiven(given, "of");
+  const steps =
+    thing.of === "eyes"
+      ? stepsOfEyes(thing.content as EyeRecord)
+      : stepsOfCases(thing.content as CaseReading);
+  return answer(steps);
+}
+
+/** One box of the flow, and what leaves after it. */
+export interface FlowStep {
+  readonly label: string;
+  readonly count: number;
+  /** Lines of the file, one entry a row or an eye. */
+  readonly lines: readonly (readonly number[])[];
+  readonly leaving: readonly {
+    readonly reason: string;
+    readonly unit: "row" | "eye";
+    readonly lines: readonly (readonly number[])[];
+  }[];
+}
+
+function stepsOfCases(reading: CaseReading): FlowStep[] {
+  const stopped = stoppedByReason(reading).map(({ reason, lines }) => rowsLeaving(reason, lines));
+  const kept = reading.lines.map((line) => [line]);
+  return [
+    {
+      label: "rows read",
+      count: reading.rowsRead,
+      lines: [...kept, ...stopped.flatMap((each) => each.lines)],
+      leaving: stopped,
+    },
+    { label: "rows kept", count: rowCount(reading.cases), lines: kept, leaving: [] },
+  ];
+}
+
+function rowsLeaving(reason: string, lines: readonly number[]) {
+  return { reason, unit: "row" as const, lines: lines.map((line) => [line]) };
+}
+
+function stepsOfEyes(record: EyeRecord): FlowStep[] {
+  const { flow } = record;
+  const stopped = flow.rowsStopped.map(({ reason, lines }) => rowsLeaving(reason, lines));
+  const rowsKept = [...record.lines, ...record.leftOut.map((each) => each.lines)].flat();
+  const kept = rowsKept.map((line) => [line]);
+  const later = record.lines.flatMap((lines) => lines.slice(1));
+  const out = groupedByReason(record);
+  const eyes = record.lines;
+  return [
+    {
+      label: "rows read",
+      count: flow.rowsRead,
+      lines: [...kept, ...stopped.flatMap((each) => each.lines)],
+      leaving: stopped,
+    },
+    {
+      label: "operations kept",
+      count: flow.rows,
+      lines: kept,
+      leaving: [
+        ...(later.length === 0 ? [] : [rowsLeaving("later operations on the same eyes", later)]),
+        ...out,
+      ],
+    },
+    { label: "eyes followed", count: eyeCount(record), lines: eyes, leaving: [] },
+    ...endings(record),
+  ];
+}
+
+function groupedByReason(record: EyeRecord): FlowStep["leaving"] {
+  const byReason = new Map<string, (readonly number[])[]>();
+  for (const { reason, lines } of record.leftOut) {
+    const group = byReason.get(reason);
+    if (group === undefined) byReason.set(reason, [lines]);
+    else group.push(lines);
+  }
+  return [...byReason].map(([reason, lines]) => ({ reason, unit: "eye" as const, lines }));
+}
+
+/** How the eyes stand at the end of their follow-up, most frequent first. */
+function endings(record: EyeRecord): FlowStep[] {
+  const byState = new Map<string, (readonly number[])[]>();
+  record.state.forEach((state, eye) => {
+    const lines = record.lines[eye] ?? [];
+    const group = byState.get(state);
+    if (group === undefined) byState.set(state, [lines]);
+    else group.push(lines);
+  });
+  return [...byState]
+    .map(([state, lines]) => ({ label: state, count: lines.length, lines, leaving: [] }))
+    .sort((a, b) => b.count - a.count);
+}
+
+function answer(steps: readonly FlowStep[]): Worked {
+  const picks = new PickBook();
+  const lines: (readonly number[])[] = [];
+  const keep = (key: string, title: string, entries: readonly (readonly number[])[]) => {
+    const first = lines.length;
+    lines.push(...entries);
+    return picks.cell(
+      key,
+      title,
+      entries.map((_, position) => first + position),
+    );
+  };
+  const table = flowTable(steps, keep);
+  const leftOut = leavingOf(steps);
+  return {
+    answered: {
+      answer: {
+        question: "case_flow",
+        asks: "What became of every row?",
+        sentence: flowSentence(steps),
+        table,
+        chart: { draw: "flow", flow: drawnFlow(steps) },
+        cautions: [],
+        unit: "cases",
+        used: steps[0]?.count ?? 0,
+        leftOut,
+        figures: flowFigures(steps),
+      } satisfies Answer,
+      picks: picks.picks,
+      record: lineRecord(lines),
+    },
+  };
+}
+
+/** The first three steps are stages; those after are how the eyes stand at the end. */
+function drawnFlow(steps: readonly FlowStep[]): CaseFlow {
+  return {
+    stages: steps.slice(0, stages).map((step, position) => ({
+      label: step.label,
+      count: step.count,
+      pick: `s${position}`,
+      leftOut: step.leaving.map(({ reason, lines }, place) => ({
+        label: reason,
+        count: lines.length,
+        pick: `s${position}:${place}`,
+      })),
+    })),
+    outcomes: steps.slice(stages).map((step, position) => ({
+      label: step.label,
+      count: step.count,
+      pick: `s${stages + position}`,
+      ...(step.label === "failed" || step.label === "attached" ? { tone: step.label } : {}),
+    })),
+  };
+}
+
+const stages = 3;
+
+function leavingOf(steps: readonly FlowStep[]): LeftOut[] {
+  return steps.flatMap((step) =>
+    step.leaving.map(({ reason, lines }) => ({ reason, count: lines.length })),
+  );
+}
+
+function flowTable(
+  steps: readonly FlowStep[],
+  keep: (key: string, title: string, lines: FlowStep["lines"]) => ReturnType<PickBook["cell"]>,
+): AnswerTable {
+  return {
+    columns: [
+      { label: "", kind: "text" },
+      { label: "count", kind: "number" },
+      { label: "left out", kind: "text" },
+      { label: "count", kind: "number" },
+    ],
+    rows: steps.flatMap((step, position) => {
+      const box = [
+        { text: step.label, value: step.label },
+        keep(`s${position}`, step.label, step.lines),
+      ];
+      const nothing = { text: "", value: null };
+      const leaving = step.leaving.map(({ reason, unit, lines }, place) => [
+        { text: `${reason} (${unit}s)`, value: reason },
+        keep(`s${position}:${place}`, reason, lines),
+      ]);
+      const [first = [nothing, nothing], ...others] = leaving;
+      return [[...box, ...first], ...others.map((each) => [nothing, nothing, ...each])];
+    }),
+  };
+}
+
+function flowSentence(steps: readonly FlowStep[]): Sentence {
+  const [read, kept, eyes] = steps;
+  if (read === undefined || kept === undefined) return ["No rows were read."];
+  const stopped = read.count - kept.count;
+  const followed =
+    eyes === undefined
+      ? ""
+      : ` They are the operations on ${counted(eyes.count, "eye")} followed from the primary repair` +
+        `${leftOutClause(kept)}.`;
+  return [
+    `Of ${counted(read.count, "row")} read, ${count(kept.count)} were kept` +
+      ` and ${stopped === 0 ? "none" : count(stopped)} stopped by a check.${followed}`,
+  ];
+}
+
+function leftOutClause(kept: FlowStep): string {
+  const eyesOut = kept.leaving
+    .filter((each) => each.unit === "eye")
+    .reduce((sum, each) => sum + each.lines.length, 0);
+  return eyesOut === 0
+    ? ""
+    : `; ${counted(eyesOut, "eye")} could not be followed or lay outside the question`;
+}
+
+function flowFigures(steps: readonly FlowStep[]): Answer["figures"] {
+  const [read, kept, eyes] = steps;
+  return {
+    rows_read: read?.count ?? 0,
+    rows_kept: kept?.count ?? 0,
+    ...(eyes === undefined ? {} : { eyes: eyes.count }),
+    headline: `${kept?.count ?? 0} of ${read?.count ?? 0}`,
+    left_out: leavingOf(steps).map(({ reason, count: number }) => ({ reason, count: number })),
+    ...(steps.length <= stages
+      ? {}
+      : { states: steps.slice(stages).map((step) => ({ state: step.label, eyes: step.count })) }),
+  };
+}
+
+function lineRecord(lines: readonly (readonly number[])[]): PickRecord {
+  return {
+    describe: (rows) => ({
+      headings: ["operations"],
+      rows: Array.from(rows, (row) => ({
+        lines: lines[row] ?? [],
+        texts: [String((lines[row] ?? []).length)],
+      })),
+    }),
+  };
+}

@@ -1,0 +1,197 @@
+import type { FailureCauses } from "../charts/causes-chart.ts";
+import type { GivenArguments } from "../formula/vocabulary.ts";
+import { type EyeRecord, eyeCount } from "../outcomes/eye-record.ts";
+import { wilsonInterval } from "../statistics/wilson-interval.ts";
+import type { AnswerTable, FigureRecord, Sentence } from "./answer.ts";
+import { leftOutOf, PickBook, pickRecord } from "./answered-eyes.ts";
+import { causeNotRecorded, comparingPeople, pairedEyes, techniquesChosen } from "./cautions.ts";
+import { estimateCell } from "./estimate-cell.ts";
+import { type Grouping, groupEyes, notRecorded } from "./grouping.ts";
+import {
+  byParameter,
+  eyesGiven,
+  eyesParameter,
+  question,
+  type Worked,
+  withinParameter,
+} from "./question.ts";
+import { windowOf } from "./window.ts";
+import { counted, listed, percent } from "./wording.ts";
+
+/**
+ * Why did it fail? The recorded causes of the failures, ordered, as counts and as shares of the
+ * failed eyes. An eye with two causes counts under each, so shares may add to more than 1; eyes
+ * with no recorded cause are shown, never spread over the others.
+ */
+export const failureCauses = question(
+  {
+    name: "failure_causes",
+    meaning: "why they failed, ordered, with what is not recorded",
+    asks: "Why did it fail?",
+    example: "failure_causes(eyes, by: technique)",
+    parameters: [eyesParameter, byParameter, withinParameter],
+  },
+  work,
+);
+
+interface Cause {
+  readonly label: string;
+  readonly eyes: readonly number[];
+}
+
+interface CauseParts {
+  readonly record: EyeRecord;
+  readonly grouping: Grouping;
+  readonly failed: readonly number[];
+  /** Most frequent first, what is not recorded last. */
+  readonly causes: readonly Cause[];
+}
+
+function work(given: GivenArguments): Worked {
+  const record = eyesGiven(given);
+  const windowed = windowOf(record, given);
+  const grouped = groupEyes(record, given.rows.get("by"));
+  const problems = [windowed, grouped].flatMap((each) => ("problems" in each ? each.problems : []));
+  if ("problems" in windowed || "problems" in grouped) return { problems };
+  const until = windowed.window?.length ?? Number.POSITIVE_INFINITY;
+  const failed = Array.from(record.time, (_, eye) => eye).filter(
+    (eye) => record.event[eye] === 1 && (record.time[eye] ?? 0) <= until,
+  );
+  return answer({ record, grouping: grouped.grouping, failed, causes: causesOf(record, failed) });
+}
+
+function causesOf(record: EyeRecord, failed: readonly number[]): Cause[] {
+  const byCause = new Map<string, number[]>();
+  for (const eye of failed) {
+    const causes = record.causes[eye] ?? [];
+    for (const cause of causes.length === 0 ? [notRecorded] : new Set(causes)) {
+      const eyes = byCause.get(cause);
+      if (eyes === undefined) byCause.set(cause, [eye]);
+      else eyes.push(eye);
+    }
+  }
+  const rank = (cause: Cause): number =>
+    cause.label === notRecorded ? -2 : cause.label === "unknown" ? -1 : cause.eyes.length;
+  return [...byCause]
+    .map(([label, eyes]) => ({ label, eyes }))
+    .sort((a, b) => rank(b) - rank(a) || (a.label < b.label ? -1 : 1));
+}
+
+function answer(parts: CauseParts): Worked {
+  const { record, grouping, failed, causes } = parts;
+  const picks = new PickBook();
+  const silent = causes.find((cause) => cause.label === notRecorded)?.eyes.length ?? 0;
+  return {
+    answered: {
+      answer: {
+        question: "failure_causes",
+        asks: "Why did it fail?",
+        sentence: causeSentence(parts),
+        table: causeTable(parts, picks),
+        chart: { draw: "causes", causes: drawnCauses(parts) },
+        cautions: [
+          ...causeNotRecorded(silent, failed.length),
+          ...techniquesChosen(grouping.by),
+          ...comparingPeople(grouping.by),
+          ...pairedEyes(record),
+        ],
+        unit: "eyes",
+        used: failed.length,
+        leftOut: [
+          ...leftOutOf(record),
+          { reason: "did not fail", count: eyeCount(record) - failed.length },
+        ],
+        figures: {
+          failed: failed.length,
+          not_recorded: silent,
+          headline: `${causes[0]?.eyes.length ?? 0} of ${failed.length}`,
+          causes: causes.map((cause): FigureRecord => causeFigures(cause, parts)),
+        },
+      },
+      picks: picks.picks,
+      record: pickRecord(record),
+    },
+  };
+}
+
+/** The rows of the table lead to the same eyes, under the same keys. */
+function drawnCauses({ causes, failed }: CauseParts): FailureCauses {
+  return {
+    total: failed.length,
+    causes: causes.map((cause, position) => ({
+      label: cause.label,
+      count: cause.eyes.length,
+      share: cause.eyes.length / failed.length,
+      unknown: cause.label === notRecorded,
+      pick: `k${position}`,
+    })),
+  };
+}
+
+function causeFigures(cause: Cause, { failed, grouping }: CauseParts): FigureRecord {
+  const shares = {
+    cause: cause.label,
+    eyes: cause.eyes.length,
+    share: cause.eyes.length / failed.length,
+  };
+  if (grouping.label === undefined) return shares;
+  const groups = grouping.groups.map((group) => ({
+    group: group.label,
+    eyes: inGroup(cause, group.eyes).length,
+  }));
+  return { ...shares, groups };
+}
+
+function inGroup(cause: Cause, group: readonly number[]): number[] {
+  const members = new Set(group);
+  return cause.eyes.filter((eye) => members.has(eye));
+}
+
+function causeSentence({ record, failed, causes }: CauseParts): Sentence {
+  if (eyeCount(record) === 0) return ["No eyes to count."];
+  if (failed.length === 0) return [`None of ${counted(eyeCount(record), "eye")} failed.`];
+  const known = causes.filter((cause) => cause.label !== notRecorded && cause.label !== "unknown");
+  const total = { text: counted(failed.length, "eye"), role: "failed" as const };
+  if (known.length === 0) return ["No cause is recorded for any of the ", total, " that failed."];
+  const named = known
+    .slice(0, 3)
+    .map(
+      (cause) =>
+        `${cause.label} in ${cause.eyes.length} (${percent(cause.eyes.length / failed.length)})`,
+    );
+  const silent = failed.length - new Set(known.flatMap((cause) => cause.eyes)).size;
+  return [
+    "Of the ",
+    total,
+    ` that failed, the recorded cause was ${listed(named)}`,
+    silent === 0 ? "." : `; no cause is known for ${silent}.`,
+  ];
+}
+
+function causeTable({ grouping, failed, causes }: CauseParts, picks: PickBook): AnswerTable {
+  const split = grouping.label !== undefined;
+  return {
+    columns: [
+      { label: "cause", kind: "text" },
+      { label: "eyes", kind: "number" },
+      { label: "share of failures (95% Wilson)", kind: "estimate" },
+      ...(split
+        ? grouping.groups.map((group) => ({ label: group.label, kind: "number" as const }))
+        : []),
+    ],
+    rows: causes.map((cause, position) => [
+      { text: cause.label, value: cause.label },
+      picks.cell(`k${position}`, cause.label, cause.eyes),
+      estimateCell(
+        cause.eyes.length / failed.length,
+        wilsonInterval(cause.eyes.length, failed.length),
+      ),
+      ...(split
+        ? grouping.groups.map((group, column) => {
+            const eyes = inGroup(cause, group.eyes);
+            return picks.cell(`k${position}:g${column}`, `${cause.label}, ${group.label}`, eyes);
+          })
+        : []),
+    ]),
+  };
+}

@@ -1,0 +1,33 @@
+import type { EyeRecord } from "../outcomes/eye-record.ts";
+import type { TimeWindow } from "../outcomes/outcome-rules.ts";
+import type { Figure, FigureRecord } from "./answer.ts";
+import type { Grouping } from "./grouping.ts";
+import type { GroupRate } from "./rate-of-group.ts";
+
+/** What the sentence, the table and the chart of a failure rate are all made from. */
+export interface RateParts {
+  readonly record: EyeRecord;
+  readonly grouping: Grouping;
+  readonly total: GroupRate;
+  readonly groups: readonly GroupRate[];
+  readonly window: TimeWindow | undefined;
+  readonly beside: number | undefined;
+}
+
+/** The numbers of one group by name. */
+export function rateFigures(rate: GroupRate): FigureRecord {
+  return {
+    failed: rate.failed,
+    eyes: rate.eyes,
+    not_known: rate.notKnown,
+    rate: rate.rate,
+    lower: rate.interval?.lower ?? null,
+    upper: rate.interval?.upper ?? null,
+    interval: rate.interval?.method ?? null,
+    lowest: rate.lowest,
+    highest: rate.highest,
+    curve: rate.curve?.estimate ?? null,
+    curve_lower: rate.curve?.lower ?? null,
+    curve_upper: rate.curve?.upper ?? null,
+  } satisfies Record<string, Figure>;
+}

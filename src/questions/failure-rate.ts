@@ -1,0 +1,165 @@
+import type { RateIntervals } from "../charts/rate-intervals.ts";
+import type { GivenArguments } from "../formula/vocabulary.ts";
+import { eyeCount } from "../outcomes/eye-record.ts";
+import { leftOutOf, PickBook, pickRecord } from "./answered-eyes.ts";
+import {
+  comparingPeople,
+  manyLeftOut,
+  manyNotKnown,
+  pairedEyes,
+  smallNumbers,
+  techniquesChosen,
+} from "./cautions.ts";
+import { type RateParts, rateFigures } from "./failure-rate-parts.ts";
+import { rateSentence } from "./failure-rate-sentence.ts";
+import { rateTable, rowKey } from "./failure-rate-table.ts";
+import { groupEyes } from "./grouping.ts";
+import {
+  byParameter,
+  durationGiven,
+  eyesGiven,
+  eyesParameter,
+  numberGiven,
+  question,
+  textGiven,
+  type Worked,
+  withinParameter,
+} from "./question.ts";
+import {
+  type GroupRate,
+  headlineOf,
+  intervalMethods,
+  type RateOptions,
+  rateOfGroup,
+} from "./rate-of-group.ts";
+import { timeIn } from "./time-words.ts";
+import { windowOf } from "./window.ts";
+import { percent } from "./wording.ts";
+
+/**
+ * How often did it fail? Counts among all eyes; the curve's estimate at the window, which uses every
+ * eye for as long as it was followed; beside it the share among eyes whose outcome at the window
+ * is known, with its interval, and the bounds if none or all of the others had failed.
+ */
+export const failureRate = question(
+  {
+    name: "failure_rate",
+    meaning: "how often it failed, with interval, bounds and the curve's estimate",
+    asks: "How often did it fail?",
+    example: "failure_rate(eyes, by: technique, within: 12 months)",
+    parameters: [
+      eyesParameter,
+      byParameter,
+      withinParameter,
+      {
+        name: "interval",
+        meaning: "the method of the 95% interval",
+        takes: "value",
+        kinds: ["text"],
+        required: false,
+        choices: intervalMethods,
+        whenLeftOut: '"Wilson"',
+      },
+      {
+        name: "tolerance",
+        meaning: "how early the visit that ends the window may come",
+        takes: "value",
+        kinds: ["duration"],
+        required: false,
+        whenLeftOut: "0 days",
+      },
+      {
+        name: "beside",
+        meaning: "a rate to draw beside the intervals, such as a standard",
+        takes: "value",
+        kinds: ["number"],
+        required: false,
+        whenLeftOut: "none",
+      },
+    ],
+  },
+  work,
+);
+
+function work(given: GivenArguments): Worked {
+  const record = eyesGiven(given);
+  const windowed = windowOf(record, given);
+  const grouped = groupEyes(record, given.rows.get("by"));
+  const problems = [windowed, grouped].flatMap((each) => ("problems" in each ? each.problems : []));
+  if ("problems" in windowed || "problems" in grouped) return { problems };
+  const tolerance = durationGiven(given, "tolerance");
+  const options: RateOptions = {
+    ...windowed,
+    tolerance: tolerance === undefined ? 0 : timeIn(record.timeUnit, tolerance),
+    method: textGiven(given, "interval", intervalMethods[0]),
+  };
+  const everyone = { label: "all eyes", eyes: Array.from(record.time, (_, eye) => eye) };
+  const total = rateOfGroup(record, everyone, options);
+  const groups = grouped.grouping.groups.map((group) => rateOfGroup(record, group, options));
+  return answer({
+    record,
+    grouping: grouped.grouping,
+    total,
+    groups,
+    window: options.window,
+    beside: numberGiven(given, "beside"),
+  });
+}
+
+function answer(parts: RateParts): Worked {
+  const { record, grouping, total, groups } = parts;
+  const picks = new PickBook();
+  const split = grouping.label !== undefined;
+  const rows = split ? [...groups, total] : [total];
+  const table = rateTable(parts, rows, picks);
+  const leftOut = leftOutOf(record);
+  return {
+    answered: {
+      answer: {
+        question: "failure_rate",
+        asks: "How often did it fail?",
+        sentence: rateSentence(parts),
+        table,
+        chart: { draw: "intervals", intervals: drawnRates(rows, parts.beside) },
+        cautions: [
+          ...smallNumbers(groups),
+          ...techniquesChosen(grouping.by),
+          ...comparingPeople(grouping.by),
+          ...manyNotKnown(total.notKnown, eyeCount(record)),
+          ...manyLeftOut(leftOut, eyeCount(record)),
+          ...pairedEyes(record),
+        ],
+        unit: "eyes",
+        used: eyeCount(record),
+        leftOut,
+        figures: {
+          ...rateFigures(total),
+          headline: `${total.failed} of ${eyeCount(record)}`,
+          ...(split
+            ? { groups: groups.map((each) => ({ group: each.label, ...rateFigures(each) })) }
+            : {}),
+        },
+      },
+      picks: picks.picks,
+      record: pickRecord(record),
+    },
+  };
+}
+
+/** The rows of the table lead to the same eyes, under the same keys. */
+function drawnRates(rows: readonly GroupRate[], beside: number | undefined): RateIntervals {
+  return {
+    tone: "failed",
+    counted: "failed",
+    ...(beside === undefined ? {} : { reference: { rate: beside, label: percent(beside) } }),
+    rows: rows.map((rate, position) => ({
+      label: rate.label,
+      events: rate.failed,
+      total: rate.eyes + rate.notKnown,
+      rate: headlineOf(rate)?.estimate ?? null,
+      lower: headlineOf(rate)?.lower ?? null,
+      upper: headlineOf(rate)?.upper ?? null,
+      ...(rate.failed === 0 ? {} : { pick: `${rowKey(rows, position)}:failed` }),
+    })),
+  };
+}

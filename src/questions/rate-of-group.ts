@@ -1,0 +1,103 @@
+import type { EyeRecord } from "../outcomes/eye-record.ts";
+import { outcomeAt } from "../outcomes/outcome-at.ts";
+import type { TimeWindow } from "../outcomes/outcome-rules.ts";
+import { clopperPearsonInterval } from "../statistics/clopper-pearson-interval.ts";
+import type { Interval } from "../statistics/interval.ts";
+import { kaplanMeier } from "../statistics/kaplan-meier.ts";
+import { survivalAt } from "../statistics/survival-at.ts";
+import { wilsonInterval } from "../statistics/wilson-interval.ts";
+import type { Group } from "./grouping.ts";
+
+export const intervalMethods = ["Wilson", "Clopper–Pearson"] as const;
+export type IntervalMethod = (typeof intervalMethods)[number];
+
+export interface RateOptions {
+  readonly window?: TimeWindow;
+  /** In the record's unit: visits may come this much early. */
+  readonly tolerance: number;
+  readonly method: IntervalMethod;
+}
+
+/** The failure rate of one group of eyes. Shares are fractions of 1; null: not estimable. */
+export interface GroupRate {
+  readonly label: string;
+  /** Eyes of the record, by outcome. */
+  readonly failedEyes: readonly number[];
+  readonly knownEyes: readonly number[];
+  readonly unknownEyes: readonly number[];
+  readonly failed: number;
+  /** Eyes whose outcome is known: the denominator. */
+  readonly eyes: number;
+  readonly notKnown: number;
+  readonly rate: number | null;
+  readonly interval: Interval | null;
+  /** If none of the eyes not known had failed, and if all had. */
+  readonly lowest: number | null;
+  readonly highest: number | null;
+  /** One less the Kaplan–Meier estimate at the window, all eyes in; null without a window. */
+  readonly curve: (Interval & { readonly estimate: number }) | null;
+}
+
+export function rateOfGroup(record: EyeRecord, group: Group, options: RateOptions): GroupRate {
+  const at = {
+    ...(options.window === undefined ? {} : { time: options.window.length }),
+    tolerance: options.tolerance,
+  };
+  const outcomes = group.eyes.map((eye) => outcomeAt(record, eye, at));
+  const having = (outcome: string): number[] =>
+    group.eyes.filter((_, position) => outcomes[position] === outcome);
+  const failedEyes = having("failed");
+  const unknownEyes = having("not known");
+  const failed = failedEyes.length;
+  const eyes = group.eyes.length - unknownEyes.length;
+  const all = group.eyes.length;
+  const interval = options.method === "Wilson" ? wilsonInterval : clopperPearsonInterval;
+  return {
+    label: group.label,
+    failedEyes,
+    unknownEyes,
+    knownEyes: group.eyes.filter((_, position) => outcomes[position] !== "not known"),
+    failed,
+    eyes,
+    notKnown: unknownEyes.length,
+    rate: eyes === 0 ? null : failed / eyes,
+    interval: interval(failed, eyes),
+    lowest: all === 0 ? null : failed / all,
+    highest: all === 0 ? null : (failed + unknownEyes.length) / all,
+    curve: curveEstimate(record, group, options.window),
+  };
+}
+
+function curveEstimate(
+  record: EyeRecord,
+  group: Group,
+  window: TimeWindow | undefined,
+): GroupRate["curve"] {
+  if (window === undefined) return null;
+  const curve = kaplanMeier({
+    time: group.eyes.map((eye) => record.time[eye] ?? 0),
+    event: group.eyes.map((eye) => record.event[eye] ?? 0),
+  });
+  const at = survivalAt(curve, window.length);
+  if (at === null) return null;
+  return {
+    estimate: 1 - at.estimate,
+    lower: 1 - at.upper,
+    upper: 1 - at.lower,
+    level: curve.level,
+    method: `Kaplan–Meier, ${curve.limits}`,
+  };
+}
+
+/**
+ * The estimate to lead with: the curve's where there is a window, since the share among eyes whose
+ * outcome is known runs high wherever eyes that did well stop coming (a failure is known at once,
+ * a success only at the window's end); else the plain share. Null: not estimable.
+ */
+export function headlineOf(
+  rate: GroupRate,
+): { readonly estimate: number; readonly lower: number; readonly upper: number } | null {
+  if (rate.curve !== null) return rate.curve;
+  if (rate.rate === null || rate.interval === null) return null;
+  return { estimate: rate.rate, lower: rate.interval.lower, upper: rate.interval.upper };
+}

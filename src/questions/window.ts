@@ -1,0 +1,33 @@
+import type { GivenArguments } from "../formula/vocabulary.ts";
+import type { EyeRecord } from "../outcomes/eye-record.ts";
+import type { TimeWindow } from "../outcomes/outcome-rules.ts";
+import type { Problem } from "../problem/problem.ts";
+import { durationGiven } from "./question.ts";
+import { durationText, timeIn } from "./time-words.ts";
+
+/**
+ * The window a question looks at: its own `within`, else that of the eyes, else none. Asking for
+ * longer than the eyes are followed is a problem, since follow-up was cut there.
+ */
+export function windowOf(
+  record: EyeRecord,
+  given: GivenArguments,
+): { readonly window?: TimeWindow } | { readonly problems: readonly Problem[] } {
+  const asked = durationGiven(given, "within");
+  if (asked === undefined) return record.window === undefined ? {} : { window: record.window };
+  const window = { length: timeIn(record.timeUnit, asked), text: durationText(asked) };
+  if (record.window === undefined || window.length <= record.window.length) return { window };
+  return {
+    problems: [
+      {
+        code: "window-too-long",
+        severity: "stop",
+        place: { span: given.values.get("within")?.span ?? given.span },
+        message: `the eyes are followed for ${record.window.text} only`,
+        found: window.text,
+        expected: `at most ${record.window.text}`,
+        remedy: "give the eyes a longer window, or leave within out",
+      },
+    ],
+  };
+}

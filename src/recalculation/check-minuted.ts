@@ -1,0 +1,81 @@
+import type { Value } from "../formula/value.ts";
+import type { Answered } from "../questions/answer.ts";
+import type { CellState } from "./cell-state.ts";
+
+/** Whether what a meeting was told of a cell still holds. */
+export type MinutedCheck =
+  | { readonly verdict: "holds" }
+  /** `now` is what would be told today, in the form of what was told. */
+  | { readonly verdict: "moved"; readonly was: string; readonly now: string }
+  /** The cell has no number now, or what was told holds none that could be compared. */
+  | { readonly verdict: "cannot be checked"; readonly why: string };
+
+/**
+ * Compares what was minuted with the cell as it stands. Every count ("60 of 442") and every
+ * percentage ("13.6%", to as many places as were told) in the text is compared with the answer's
+ * headline; where the cell is a plain number, every number is.
+ */
+export function checkMinuted(told: string, state: CellState): MinutedCheck {
+  if (state.status !== "current") return { verdict: "cannot be checked", why: "it has no value" };
+  const figures = figuresOf(state.value);
+  if (figures === null) {
+    return { verdict: "cannot be checked", why: "it has no number that is minuted" };
+  }
+  const { checked, now } = retold(told, figures);
+  if (checked === 0 && squeezed(told) === squeezed(figures.text)) return { verdict: "holds" };
+  if (checked === 0) return { verdict: "cannot be checked", why: "no number was minuted" };
+  if (squeezed(now) === squeezed(told)) return { verdict: "holds" };
+  return { verdict: "moved", was: told, now };
+}
+
+interface Figures {
+  /** As it would be minuted now. */
+  readonly text: string;
+  readonly count: number | null;
+  readonly total: number | null;
+  /** The fraction that percentages tell, or the plain number. */
+  readonly number: number;
+}
+
+function figuresOf(value: Value): Figures | null {
+  if (value.kind === "number") {
+    const { number } = value;
+    return { text: String(number), count: null, total: null, number };
+  }
+  if (value.kind !== "thing" || value.of !== "answer") return null;
+  const { headline } = (value.content as Answered).answer.figures;
+  const match = typeof headline === "string" ? /^(\d+) of (\d+)$/.exec(headline) : null;
+  if (match === null) return null;
+  const [count, total] = [Number(match[1]), Number(match[2])];
+  return { text: match[0], count, total, number: count / total };
+}
+
+const numbersTold = /(\d+)(\s+of\s+)(\d+)|(-?\d+)(?:\.(\d+))?(\s*%)?/g;
+
+/** The text as it would be told now, and how many of its numbers could be compared. */
+function retold(
+  told: string,
+  { count, total, number }: Figures,
+): { readonly now: string; readonly checked: number } {
+  let checked = 0;
+  const now = told.replace(numbersTold, (written, failed, of, _all, _whole, places, percent) => {
+    if (failed !== undefined && count === null) return written;
+    if (failed === undefined && percent === undefined && count !== null) return written;
+    checked += 1;
+    if (failed !== undefined) return `${count}${of}${total}`;
+    const scaled = percent === undefined ? number : number * 100;
+    return `${rounded(scaled, places?.length ?? 0)}${percent ?? ""}`;
+  });
+  return { now, checked };
+}
+
+/** Half away from zero, as people round; a number that is none is told as a dash. */
+function rounded(number: number, places: number): string {
+  if (!Number.isFinite(number)) return "\u2013";
+  const nudged = number + Math.sign(number) * Math.abs(number) * Number.EPSILON * 4;
+  return nudged.toFixed(places);
+}
+
+function squeezed(text: string): string {
+  return text.replace(/\s+/g, " ").trim();
+}

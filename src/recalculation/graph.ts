@@ -1,0 +1,59 @@
+// The scheduler must be lent before the runtime loads: keep this import the first.
+// biome-ignore assist/source/organizeImports: the order is the meaning
+import { takeBack } from "./lent-scheduler.ts";
+import { type Module, Runtime, type Variable } from "@observablehq/runtime";
+
+takeBack();
+
+/** What a node of the graph reports. Neither function may throw. */
+export interface NodeObserver {
+  /** A computation of the node begins, with what its inputs will be. */
+  begins(): void;
+  /** The node has a value, new or as before. */
+  has(value: unknown): void;
+  /** The definition threw, which it must not. */
+  fails(error: unknown): void;
+}
+
+/** One node: it is computed again whenever one of its inputs is. */
+export interface GraphNode {
+  define(inputs: readonly string[], compute: (inputs: readonly unknown[]) => unknown): void;
+  delete(): void;
+}
+
+/**
+ * The only door to the Observable runtime. Nodes are named by the caller; their names in the
+ * runtime are ours, so that none can be one of its own (`invalidation`, `visibility`) or reach a
+ * global: an unknown name is our own bug and throws.
+ */
+export class Graph {
+  readonly #runtime = new Runtime(null, closed);
+  readonly #module: Module = this.#runtime.module();
+
+  node(name: string, observer: NodeObserver): GraphNode {
+    const variable: Variable = this.#module.variable({
+      pending: () => observer.begins(),
+      fulfilled: (value) => observer.has(value),
+      rejected: (error) => observer.fails(error),
+    });
+    return {
+      define: (inputs, compute) => {
+        variable.define(inner(name), inputs.map(inner), (...values: never[]) => compute(values));
+      },
+      delete: () => void variable.delete(),
+    };
+  }
+
+  /** Ends all computing. */
+  dispose(): void {
+    this.#runtime.dispose();
+  }
+}
+
+function inner(name: string): string {
+  return `cell ${name}`;
+}
+
+function closed(name: string): never {
+  throw new Error(`the graph has no node named ${name}`);
+}

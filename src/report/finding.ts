@@ -1,0 +1,69 @@
+import { layChart } from "../charts/chart-request.ts";
+import { intervalMark } from "../charts/interval-mark.ts";
+import { paperPalette } from "../charts/palette.ts";
+import { paperTheme } from "../charts/theme.ts";
+import { chartToSvg } from "../charts/to-svg.ts";
+import type { Answer, AnswerCell, AnswerTable, LeftOut, Sentence } from "../questions/answer.ts";
+import { html, Markup } from "./markup.ts";
+
+/** Pixels across a printed page's text. */
+const chartWidth = 680;
+
+/** One answer of the sheet as a section of the report: sentence, chart, table, cautions. */
+export async function finding(name: string, answer: Answer): Promise<Markup> {
+  const chart =
+    answer.chart === undefined
+      ? undefined
+      : await chartToSvg(layChart(answer.chart, { width: chartWidth }), {
+          theme: paperTheme,
+          prefix: name,
+        });
+  return html`<section class="finding" id="${name}">
+<p class="asks">${answer.asks} <span class="name">${name}</span></p>
+<p class="sentence">${sentence(answer.sentence)}</p>
+${chart === undefined ? undefined : html`<figure>${new Markup(chart)}</figure>`}
+${table(answer.table)}
+${cautions(answer)}
+<p class="used">${used(answer)}</p>
+</section>
+`;
+}
+
+function sentence(parts: Sentence): Markup[] {
+  return parts.map((part) =>
+    typeof part === "string"
+      ? html`${part}`
+      : html`<strong class="${part.role ?? "plain"}">${part.text}</strong>`,
+  );
+}
+
+function table({ columns, rows }: AnswerTable): Markup {
+  return html`<table>
+<thead><tr>${columns.map(({ label, kind }) => html`<th scope="col" class="${kind}">${label}</th>`)}</tr></thead>
+<tbody>
+${rows.map((row) => html`<tr>${row.map((cell, position) => tableCell(cell, columns[position]?.kind ?? "text", position))}</tr>\n`)}</tbody>
+</table>`;
+}
+
+function tableCell(cell: AnswerCell, kind: string, position: number): Markup {
+  if (position === 0) return html`<th scope="row">${cell.text}</th>`;
+  if (cell.mark === undefined) return html`<td class="${kind}">${cell.text}</td>`;
+  const { most, ...mark } = cell.mark;
+  const look = { width: 130, palette: paperPalette, tone: "failed" as const };
+  return html`<td class="${kind}">${new Markup(intervalMark({ ...mark, max: most }, look))}</td>`;
+}
+
+function cautions({ cautions: list }: Answer): Markup | undefined {
+  if (list.length === 0) return undefined;
+  return html`<ul class="cautions">${list.map(({ text }) => html`<li>${text}</li>`)}</ul>`;
+}
+
+function used({ used: number, unit, leftOut }: Answer): string {
+  const rest = leftOut.filter((each) => each.count > 0);
+  const out = rest.length === 0 ? "none left out" : `left out: ${rest.map(leftOutText).join("; ")}`;
+  return `${number} ${unit} used; ${out}.`;
+}
+
+function leftOutText({ reason, count }: LeftOut): string {
+  return `${count} (${reason})`;
+}

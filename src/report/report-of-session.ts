@@ -1,0 +1,83 @@
+import { formatDay } from "../cases/calendar-day.ts";
+import { rowCount } from "../cases/table.ts";
+import { type Block, definitionsOf, titleOf } from "../notebook/notebook-document.ts";
+import type { Setting } from "../questions/setting.ts";
+import { settingOf } from "../questions/settings/setting-of.ts";
+import { figure } from "../questions/wording.ts";
+import type { NotebookSession } from "../recalculation/notebook-session.ts";
+import type { ReportBlock, ReportedCases, ReportInput } from "./report-input.ts";
+
+export interface ReportFacts {
+  readonly version: string;
+  /** SHA-256 of the file of cases, in hexadecimal. */
+  readonly sha256: string;
+  readonly dated?: string;
+}
+
+/**
+ * What the report of a session is made from. The session must be settled and have cases; without
+ * cases this is our own mistake and throws.
+ */
+export function reportOfSession(
+  session: NotebookSession<never>,
+  { sha256, ...facts }: ReportFacts,
+): ReportInput {
+  const { document, sheet } = session;
+  const { period, unit } = document.front;
+  return {
+    ...facts,
+    title: titleOf(document),
+    ...(period === undefined ? {} : { period }),
+    ...(unit === undefined ? {} : { department: unit }),
+    cases: reportedCases(session, sha256),
+    blocks: document.blocks.map(reportBlock),
+    cells: definitionsOf(document).map(({ name, working }) => {
+      const setting = settingOf(working);
+      const state = sheet.state(name);
+      return {
+        name,
+        working,
+        state,
+        ...(setting === undefined ? {} : { setting: inWords(setting) }),
+      };
+    }),
+  };
+}
+
+function reportedCases(session: NotebookSession<never>, sha256: string): ReportedCases {
+  const reading = session.caseReading;
+  if (reading === undefined) throw new Error("a report was asked for without cases");
+  return {
+    file: reading.file,
+    sha256,
+    rowsRead: reading.rowsRead,
+    rowsKept: rowCount(reading.cases),
+    rowsLeftOut: reading.leftOut.length,
+    queries: reading.problems.filter((problem) => problem.severity === "query").length,
+  };
+}
+
+function reportBlock(block: Block): ReportBlock {
+  switch (block.type) {
+    case "heading":
+      return { type: "heading", level: block.level, text: block.text };
+    case "prose":
+      return { type: "prose", text: block.text };
+    case "row":
+      return { type: "row", cells: block.definitions.map(({ name }) => name) };
+  }
+}
+
+/** What is chosen, as it reads on the sheet. */
+function inWords(setting: Setting): string {
+  switch (setting.type) {
+    case "choice":
+      return setting.options[setting.now] ?? "";
+    case "number":
+      return figure(setting.now, 2);
+    case "yes or no":
+      return setting.now ? "yes" : "no";
+    case "dates":
+      return `${formatDay(setting.from)} to ${formatDay(setting.to)}`;
+  }
+}

@@ -1,0 +1,103 @@
+import { formatProblem } from "../problem/format-problem.ts";
+import type { Answered } from "../questions/answer.ts";
+import { finding } from "./finding.ts";
+import { html, Markup } from "./markup.ts";
+import { headingMarkup, proseMarkup } from "./prose-markup.ts";
+import { reportFonts } from "./report-fonts.ts";
+import type { ReportBlock, ReportedCell, ReportInput } from "./report-input.ts";
+import { reportStyle } from "./report-style.ts";
+
+/** What every report says of itself. */
+export const standingCaution =
+  "For audit and learning; not advice for a patient. Local protocols and the judgement of " +
+  "licensed practitioners come first. Small numbers are uncertain: read the intervals. A " +
+  "comparison of people is not a measure of competence by itself.";
+
+/** The whole report as one HTML file that needs nothing else. */
+export async function reportPage(input: ReportInput): Promise<string> {
+  const cells = new Map(input.cells.map((cell) => [cell.name, cell]));
+  const blocks: Markup[] = [];
+  for (const block of input.blocks) blocks.push(await reportBlock(block, cells));
+  const page = html`<!doctype html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; font-src data:; base-uri 'none'; form-action 'none'">
+<meta name="viewport" content="width=device-width">
+<title>${input.title}</title>
+<style>${new Markup(reportFonts)}
+${new Markup(reportStyle)}</style>
+</head>
+<body>
+<header>
+<h1>${input.title}</h1>
+<p class="facts">${facts(input)}</p>
+<p class="standing">${standingCaution}</p>
+</header>
+<main>
+${blocks}</main>
+${settings(input.cells)}
+${provenance(input)}
+</body>
+</html>
+`;
+  return page.text;
+}
+
+function facts({ department, period, dated }: ReportInput): string {
+  return [department, period, dated].filter((each) => each !== undefined).join(" · ");
+}
+
+async function reportBlock(
+  block: ReportBlock,
+  cells: ReadonlyMap<string, ReportedCell>,
+): Promise<Markup> {
+  if (block.type === "heading") return headingMarkup(block.level, block.text);
+  if (block.type === "prose") return html`${proseMarkup(block.text)}`;
+  const findings: Markup[] = [];
+  for (const name of block.cells) {
+    const cell = cells.get(name);
+    const drawn = cell === undefined ? undefined : await reportedCell(cell);
+    if (drawn !== undefined) findings.push(drawn);
+  }
+  return html`${findings}`;
+}
+
+/** An answer, or why there is none; settings and plain values stand in the list at the end. */
+async function reportedCell({ name, state }: ReportedCell): Promise<Markup | undefined> {
+  if (state.status === "current") {
+    const { value } = state;
+    if (value.kind !== "thing" || value.of !== "answer") return undefined;
+    return finding(name, (value.content as Answered).answer);
+  }
+  const why =
+    state.status === "at fault"
+      ? state.problems.map(formatProblem).join("\n")
+      : state.status === "waiting"
+        ? `waits for ${state.waitsFor.join(", ")}`
+        : "is still recalculating";
+  return html`<section class="fault" id="${name}"><p><strong>${name}</strong> has no answer:</p>
+<pre>${why}</pre></section>
+`;
+}
+
+function settings(cells: readonly ReportedCell[]): Markup | undefined {
+  const chosen = cells.filter((cell) => cell.setting !== undefined);
+  if (chosen.length === 0) return undefined;
+  return html`<section class="definitions"><h2>Settings used</h2>
+<table><tbody>${chosen.map(
+    ({ name, setting }) =>
+      html`<tr><th scope="row">${name}</th><td class="text">${setting}</td></tr>`,
+  )}</tbody></table></section>`;
+}
+
+/** Where every number came from: the file by its digest, the workings, the version. */
+function provenance({ cases, cells, version }: ReportInput): Markup {
+  return html`<section class="provenance"><h2>Where this comes from</h2>
+<p>${cases.file.name}, ${cases.file.encoding}, SHA-256 <code>${cases.sha256}</code>: ${cases.rowsRead} rows read,
+${cases.rowsKept} kept, ${cases.rowsLeftOut} left out, ${cases.queries} queries. Worked out by Holdfast ${version}.</p>
+<table class="workings"><tbody>${cells.map(
+    ({ name, working }) =>
+      html`<tr><th scope="row">${name}</th><td class="text"><code>${working}</code></td></tr>`,
+  )}</tbody></table></section>`;
+}

@@ -1,0 +1,158 @@
+import { describe, expect, test } from "vitest";
+import { dayFromParts } from "../../src/cases/calendar-day.ts";
+import { readText } from "./read-text.ts";
+
+/** What is said of one row, as "severity code field", from headings and rows. */
+function found(headings: string, ...rows: string[]): string[] {
+  const today = dayFromParts(2025, 1, 1)!;
+  const { problems } = readText([headings, ...rows].join("\n"), { today });
+  return problems.map(({ severity, code, place }) => `${severity} ${code} ${place.field}`);
+}
+
+const dated = "case,operation_date,last_seen_date,redetachment_date,reoperation_date,death_date";
+
+describe("days against each other", () => {
+  test.each([
+    ["in order", "1,2024-05-01,2024-09-01,2024-06-01,2024-07-01,", []],
+    ["all on one day", "1,2024-05-01,2024-05-01,2024-05-01,2024-05-01,2024-05-01", []],
+    ["missing", "1,2024-05-01,,,,", []],
+    [
+      "redetached before",
+      "1,2024-05-01,2024-09-01,2024-04-30,,",
+      ["stop event-before-operation redetachment_date"],
+    ],
+    [
+      "reoperated before",
+      "1,2024-05-01,2024-09-01,,2024-04-30,",
+      ["stop event-before-operation reoperation_date"],
+    ],
+    ["died before", "1,2024-05-01,,,,2024-04-30", ["stop event-before-operation death_date"]],
+    [
+      "seen before",
+      "1,2024-05-01,2024-04-30,,,",
+      ["stop last-seen-before-operation last_seen_date"],
+    ],
+    [
+      "redetached after the last visit",
+      "1,2024-05-01,2024-06-01,2024-06-02,,",
+      ["query event-after-last-seen redetachment_date"],
+    ],
+    ["in the future", "1,2024-05-01,2025-01-02,,,", ["query day-in-future last_seen_date"]],
+    ["today", "1,2024-05-01,2025-01-01,,,", []],
+  ])("%s", (_, row, expected) => {
+    expect(found(dated, row)).toEqual(expected);
+  });
+});
+
+const eyes = "case,patient,eye,operation_date,operation_number,technique";
+
+describe("operations of an eye", () => {
+  test.each([
+    ["in order", ["1,A,R,2024-01-01,1,SB", "2,A,R,2024-02-01,2,PPV", "3,A,L,2024-01-01,1,SB"], []],
+    [
+      "the same day twice",
+      ["1,A,R,2024-01-01,1,SB", "2,A,R,2024-01-01,2,SB"],
+      ["stop same-operation-twice operation_date"],
+    ],
+    [
+      "no first",
+      ["1,A,R,2024-01-01,2,PPV"],
+      ["query later-operation-without-first operation_number"],
+    ],
+    [
+      "a revision first",
+      ["1,A,R,2024-01-01,1,oil removal"],
+      ["query later-operation-without-first technique"],
+    ],
+    [
+      "against the dates",
+      ["1,A,R,2024-02-01,1,SB", "2,A,R,2024-01-01,2,PPV"],
+      ["query operations-out-of-order operation_number"],
+    ],
+    [
+      "a number twice",
+      ["1,A,R,2024-01-01,1,SB", "2,A,R,2024-02-01,1,PPV"],
+      ["query operation-number-twice operation_number"],
+    ],
+    ["eye or patient unknown", ["1,A,,2024-01-01,2,SB", "2,,R,2024-01-01,2,PPV"], []],
+  ])("%s", (_, rows, expected) => {
+    expect(found(eyes, ...rows)).toEqual(expected);
+  });
+});
+
+const ended =
+  "case,status_last_seen,redetachment_date,never_attached,reoperation_technique,operations_total";
+
+describe("status and dates", () => {
+  test.each([
+    ["attached", "1,attached,,no,,1", []],
+    ["detached with its day", "1,detached,2024-06-01,,,", []],
+    ["detached without", "1,detached,,no,,", ["query detached-without-date redetachment_date"]],
+    ["detached from the first day", "1,detached,,yes,,", []],
+    [
+      "attached after redetachment",
+      "1,attached,2024-06-01,,,",
+      ["query attached-after-redetachment status_last_seen"],
+    ],
+    ["reattached by an operation", "1,attached,2024-06-01,,PPV,", []],
+    ["reattached, operations counted", "1,attached under oil,2024-06-01,,,2", []],
+    [
+      "never attached and attached",
+      "1,attached,,yes,,",
+      ["query attached-after-redetachment status_last_seen"],
+    ],
+    ["unknown", "1,unknown,2024-06-01,,,", []],
+  ])("%s", (_, row, expected) => {
+    expect(found(ended, row)).toEqual(expected);
+  });
+
+  test("a later row of the eye is a reoperation", () => {
+    const headings = "case,patient,eye,operation_date,status_last_seen,redetachment_date";
+    const first = "1,A,R,2024-01-01,attached,2024-02-01";
+    expect(found(headings, first, "2,A,R,2024-02-02,attached,")).toEqual([]);
+    expect(found(headings, first, "2,A,L,2024-02-02,attached,")).toEqual([
+      "query attached-after-redetachment status_last_seen",
+    ]);
+  });
+});
+
+const filled = "case,tamponade,oil_removed_date,status_last_seen,gas_unsuitable,technique";
+
+describe("oil and gas", () => {
+  test.each([
+    ["oil removed", "1,oil,2024-06-01,attached,,PPV", []],
+    ["oil in", "1,oil,,attached under oil,,PPV", []],
+    ["oil not accounted for", "1,oil,,attached,,PPV", ["query oil-unaccounted oil_removed_date"]],
+    ["oil and status unknown", "1,oil,,unknown,,PPV", []],
+    ["gas where unsuitable", "1,SF6,,attached,yes,PPV", ["query gas-where-unsuitable tamponade"]],
+    [
+      "gas by technique",
+      "1,,,attached,yes,pneumatic retinopexy",
+      ["query gas-where-unsuitable technique"],
+    ],
+    ["no gas where unsuitable", "1,none,,attached,yes,SB", []],
+    ["gas where suitable", "1,C3F8,,attached,no,PPV", []],
+  ])("%s", (_, row, expected) => {
+    expect(found(filled, row)).toEqual(expected);
+  });
+});
+
+test("a row is left out once, with its reason, and the others keep their lines and numbers", () => {
+  const text = [
+    eyes.replace(",operation_number", ",last_seen_date"),
+    "a,A,R,2024-02-01,2024-01-01,SB",
+    "b,A,R,2024-01-01,2024-05-01,SB",
+    "c,A,R,2024-03-01,2024-05-01,PPV",
+  ].join("\n");
+  const reading = readText(text);
+  expect(reading.leftOut).toEqual([
+    {
+      line: 2,
+      code: "last-seen-before-operation",
+      reason: "the eye was last seen before its operation",
+    },
+  ]);
+  expect(reading.lines).toEqual([3, 4]);
+  const numbers = reading.cases.columns.find(({ name }) => name === "operation_number");
+  expect(numbers?.values).toEqual([1, 2]);
+});
