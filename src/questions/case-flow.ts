@@ -5,9 +5,9 @@ import type { GivenArguments } from "../formula/vocabulary.ts";
 import { type EyeRecord, eyeCount } from "../outcomes/eye-record.ts";
 import { stoppedByReason } from "../outcomes/stopped-rows.ts";
 import type { Answer, AnswerTable, LeftOut, PickRecord, Sentence } from "./answer.ts";
-import { PickBook } from "./answered-eyes.ts";
+import { PickBook } from "./answering/answered-eyes.ts";
+import { count, counted } from "./answering/wording.ts";
 import { question, thingGiven, type Worked } from "./question.ts";
-import { count, counted } from "./wording.ts";
 
 /**
  * What became of every row of the file: read, stopped by a check, primary repair or later

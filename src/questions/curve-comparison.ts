@@ -2,7 +2,7 @@ import type { GivenArguments } from "../formula/vocabulary.ts";
 import { type EyeRecord, eyeCount } from "../outcomes/eye-record.ts";
 import { type LogRankTest, logRank } from "../statistics/log-rank.ts";
 import type { AnswerTable, Sentence } from "./answer.ts";
-import { leftOutOf, PickBook, pickRecord } from "./answered-eyes.ts";
+import { leftOutOf, PickBook, pickRecord } from "./answering/answered-eyes.ts";
 import {
   comparingPeople,
   manyLeftOut,
@@ -10,8 +10,10 @@ import {
   smallNumbers,
   techniquesChosen,
   undecidedCensored,
-} from "./cautions.ts";
-import { type Grouping, groupEyes } from "./grouping.ts";
+} from "./answering/cautions.ts";
+import { type Grouping, groupEyes } from "./answering/grouping.ts";
+import { windowOf } from "./answering/window.ts";
+import { counted, listed, pValue } from "./answering/wording.ts";
 import {
   byParameter,
   eyesGiven,
@@ -21,8 +23,6 @@ import {
   type Worked,
   withinParameter,
 } from "./question.ts";
-import { windowOf } from "./window.ts";
-import { counted, listed, pValue } from "./wording.ts";
 
 const tests = ["log-rank", "Gehan–Wilcoxon", "Tarone–Ware", "Peto–Peto"] as const;
 type TestName = (typeof tests)[number];

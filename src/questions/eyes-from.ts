@@ -9,10 +9,10 @@ import type {
 import type { TimeUnit } from "../outcomes/eye-record.ts";
 import { eyesFrom } from "../outcomes/eyes-from.ts";
 import type { Problem } from "../problem/problem.ts";
+import { rowColumns } from "./answering/row-columns.ts";
+import { durationText, timeIn } from "./answering/time-words.ts";
 import { eyesValue } from "./index-eyes.ts";
 import { durationGiven, textGiven, thingGiven } from "./question.ts";
-import { rowColumns } from "./row-columns.ts";
-import { durationText, timeIn } from "./time-words.ts";
 
 const units: readonly TimeUnit[] = ["days", "weeks", "months", "years"];
 

@@ -3,10 +3,17 @@ import type { GivenArguments } from "../formula/vocabulary.ts";
 import { type EyeRecord, eyeCount } from "../outcomes/eye-record.ts";
 import { wilsonInterval } from "../statistics/wilson-interval.ts";
 import type { AnswerTable, FigureRecord, Sentence } from "./answer.ts";
-import { leftOutOf, PickBook, pickRecord } from "./answered-eyes.ts";
-import { causeNotRecorded, comparingPeople, pairedEyes, techniquesChosen } from "./cautions.ts";
-import { estimateCell } from "./estimate-cell.ts";
-import { type Grouping, groupEyes, notRecorded } from "./grouping.ts";
+import { leftOutOf, PickBook, pickRecord } from "./answering/answered-eyes.ts";
+import {
+  causeNotRecorded,
+  comparingPeople,
+  pairedEyes,
+  techniquesChosen,
+} from "./answering/cautions.ts";
+import { estimateCell } from "./answering/estimate-cell.ts";
+import { type Grouping, groupEyes, notRecorded } from "./answering/grouping.ts";
+import { windowOf } from "./answering/window.ts";
+import { counted, listed, percent } from "./answering/wording.ts";
 import {
   byParameter,
   eyesGiven,
@@ -15,8 +22,6 @@ import {
   type Worked,
   withinParameter,
 } from "./question.ts";
-import { windowOf } from "./window.ts";
-import { counted, listed, percent } from "./wording.ts";
 
 /**
  * Why did it fail? The recorded causes of the failures, ordered, as counts and as shares of the

@@ -16,9 +16,9 @@ import {
   oilTreatments,
   undecidedTreatments,
 } from "../outcomes/outcome-rules.ts";
+import { rowColumns } from "./answering/row-columns.ts";
+import { durationText, timeIn } from "./answering/time-words.ts";
 import { durationGiven, textGiven, thingGiven, valueGiven } from "./question.ts";
-import { rowColumns } from "./row-columns.ts";
-import { durationText, timeIn } from "./time-words.ts";
 
 /** Cases to index eyes: the primary repairs of the period, each followed through its later rows. */
 export const indexEyesWord: Word = {

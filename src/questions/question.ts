@@ -3,7 +3,7 @@ import type { GivenArguments, Outcome, Parameter, Word } from "../formula/vocabu
 import type { EyeRecord } from "../outcomes/eye-record.ts";
 import type { Problem } from "../problem/problem.ts";
 import type { Answered } from "./answer.ts";
-import { answerValue } from "./answered-eyes.ts";
+import { answerValue } from "./answering/answered-eyes.ts";
 
 /** A word of the vocabulary that answers an audit question. */
 export interface Question extends Word {

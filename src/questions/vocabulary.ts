@@ -1,11 +1,11 @@
 import type { Vocabulary, Word } from "../formula/vocabulary.ts";
 import { generalWords } from "../formula/words/general-words.ts";
-import { attachmentCurve } from "./attachment-curve.ts";
+import { attachmentCurve } from "./attachment-curve/attachment-curve.ts";
 import { caseFlow } from "./case-flow.ts";
 import { curveComparison } from "./curve-comparison.ts";
 import { eyesFromWord } from "./eyes-from.ts";
 import { failureCauses } from "./failure-causes.ts";
-import { failureRate } from "./failure-rate.ts";
+import { failureRate } from "./failure-rate/failure-rate.ts";
 import { indexEyesWord } from "./index-eyes.ts";
 import type { Question } from "./question.ts";
 import { settingWords } from "./settings/setting-words.ts";

@@ -1,9 +1,9 @@
 import { formatDay } from "../cases/calendar-day.ts";
 import { rowCount } from "../cases/table.ts";
 import { type Block, definitionsOf, titleOf } from "../notebook/notebook-document.ts";
+import { figure } from "../questions/answering/wording.ts";
 import type { Setting } from "../questions/setting.ts";
 import { settingOf } from "../questions/settings/setting-of.ts";
-import { figure } from "../questions/wording.ts";
 import type { NotebookSession } from "../recalculation/notebook-session.ts";
 import type { ReportBlock, ReportedCases, ReportInput } from "./report-input.ts";
 

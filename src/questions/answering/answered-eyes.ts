@@ -1,7 +1,7 @@
-import { columnNamed } from "../cases/table.ts";
-import type { Value } from "../formula/value.ts";
-import type { Word } from "../formula/vocabulary.ts";
-import type { EyeRecord } from "../outcomes/eye-record.ts";
+import { columnNamed } from "../../cases/table.ts";
+import type { Value } from "../../formula/value.ts";
+import type { Word } from "../../formula/vocabulary.ts";
+import type { EyeRecord } from "../../outcomes/eye-record.ts";
 import type {
   AnswerCell,
   Answered,
@@ -10,7 +10,7 @@ import type {
   Pick,
   PickedRows,
   PickRecord,
-} from "./answer.ts";
+} from "../answer.ts";
 import { timeText } from "./time-words.ts";
 import { count } from "./wording.ts";
 

@@ -1,7 +1,7 @@
-import type { RateIntervals } from "../charts/rate-intervals.ts";
-import type { GivenArguments } from "../formula/vocabulary.ts";
-import { eyeCount } from "../outcomes/eye-record.ts";
-import { leftOutOf, PickBook, pickRecord } from "./answered-eyes.ts";
+import type { RateIntervals } from "../../charts/rate-intervals.ts";
+import type { GivenArguments } from "../../formula/vocabulary.ts";
+import { eyeCount } from "../../outcomes/eye-record.ts";
+import { leftOutOf, PickBook, pickRecord } from "../answering/answered-eyes.ts";
 import {
   comparingPeople,
   manyLeftOut,
@@ -9,11 +9,11 @@ import {
   pairedEyes,
   smallNumbers,
   techniquesChosen,
-} from "./cautions.ts";
-import { type RateParts, rateFigures } from "./failure-rate-parts.ts";
-import { rateSentence } from "./failure-rate-sentence.ts";
-import { rateTable, rowKey } from "./failure-rate-table.ts";
-import { groupEyes } from "./grouping.ts";
+} from "../answering/cautions.ts";
+import { groupEyes } from "../answering/grouping.ts";
+import { timeIn } from "../answering/time-words.ts";
+import { windowOf } from "../answering/window.ts";
+import { percent } from "../answering/wording.ts";
 import {
   byParameter,
   durationGiven,
@@ -24,7 +24,10 @@ import {
   textGiven,
   type Worked,
   withinParameter,
-} from "./question.ts";
+} from "../question.ts";
+import { type RateParts, rateFigures } from "./failure-rate-parts.ts";
+import { rateSentence } from "./failure-rate-sentence.ts";
+import { rateTable, rowKey } from "./failure-rate-table.ts";
 import {
   type GroupRate,
   headlineOf,
@@ -32,9 +35,6 @@ import {
   type RateOptions,
   rateOfGroup,
 } from "./rate-of-group.ts";
-import { timeIn } from "./time-words.ts";
-import { windowOf } from "./window.ts";
-import { percent } from "./wording.ts";
 
 /**
  * How often did it fail? Counts among all eyes; the curve's estimate at the window, which uses every

@@ -1,4 +1,4 @@
-import type { AnswerCell } from "./answer.ts";
+import type { AnswerCell } from "../answer.ts";
 import { percent } from "./wording.ts";
 
 /** What stands where nothing can be estimated. */

@@ -1,5 +1,5 @@
-import { columnNamed, type Table, type TableColumn } from "../cases/table.ts";
-import type { RowColumn, RowColumns } from "../formula/vocabulary.ts";
+import { columnNamed, type Table, type TableColumn } from "../../cases/table.ts";
+import type { RowColumn, RowColumns } from "../../formula/vocabulary.ts";
 
 /** The columns of a table as a row expression sees them. */
 export function rowColumns(table: Table): RowColumns {

@@ -1,9 +1,9 @@
-import type { AnswerCell, AnswerColumn, AnswerTable } from "./answer.ts";
-import type { PickBook } from "./answered-eyes.ts";
-import { estimateCell, limitsCell } from "./estimate-cell.ts";
+import type { AnswerCell, AnswerColumn, AnswerTable } from "../answer.ts";
+import type { PickBook } from "../answering/answered-eyes.ts";
+import { estimateCell, limitsCell } from "../answering/estimate-cell.ts";
+import { percent } from "../answering/wording.ts";
 import type { RateParts } from "./failure-rate-parts.ts";
 import { type GroupRate, headlineOf } from "./rate-of-group.ts";
-import { percent } from "./wording.ts";
 
 /** One row a group and one for all eyes, every count leading to its eyes. */
 export function rateTable(

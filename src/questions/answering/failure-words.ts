@@ -1,4 +1,4 @@
-import type { EyeRecord } from "../outcomes/eye-record.ts";
+import type { EyeRecord } from "../../outcomes/eye-record.ts";
 
 /** How the definition of failure reads in a sentence. */
 interface FailureWords {

@@ -1,12 +1,12 @@
-import type { EyeRecord } from "../outcomes/eye-record.ts";
-import { outcomeAt } from "../outcomes/outcome-at.ts";
-import type { TimeWindow } from "../outcomes/outcome-rules.ts";
-import { clopperPearsonInterval } from "../statistics/clopper-pearson-interval.ts";
-import type { Interval } from "../statistics/interval.ts";
-import { kaplanMeier } from "../statistics/kaplan-meier.ts";
-import { survivalAt } from "../statistics/survival-at.ts";
-import { wilsonInterval } from "../statistics/wilson-interval.ts";
-import type { Group } from "./grouping.ts";
+import type { EyeRecord } from "../../outcomes/eye-record.ts";
+import { outcomeAt } from "../../outcomes/outcome-at.ts";
+import type { TimeWindow } from "../../outcomes/outcome-rules.ts";
+import { clopperPearsonInterval } from "../../statistics/clopper-pearson-interval.ts";
+import type { Interval } from "../../statistics/interval.ts";
+import { kaplanMeier } from "../../statistics/kaplan-meier.ts";
+import { survivalAt } from "../../statistics/survival-at.ts";
+import { wilsonInterval } from "../../statistics/wilson-interval.ts";
+import type { Group } from "../answering/grouping.ts";
 
 export const intervalMethods = ["Wilson", "Clopper–Pearson"] as const;
 export type IntervalMethod = (typeof intervalMethods)[number];

@@ -1,6 +1,6 @@
-import type { RowColumn, RowExpression } from "../formula/vocabulary.ts";
-import type { EyeRecord } from "../outcomes/eye-record.ts";
-import type { Problem } from "../problem/problem.ts";
+import type { RowColumn, RowExpression } from "../../formula/vocabulary.ts";
+import type { EyeRecord } from "../../outcomes/eye-record.ts";
+import type { Problem } from "../../problem/problem.ts";
 import { rowColumns } from "./row-columns.ts";
 import { figure } from "./wording.ts";
 

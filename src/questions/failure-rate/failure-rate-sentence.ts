@@ -1,9 +1,9 @@
-import { eyeCount } from "../outcomes/eye-record.ts";
-import type { Sentence } from "./answer.ts";
+import { eyeCount } from "../../outcomes/eye-record.ts";
+import type { Sentence } from "../answer.ts";
+import { failedPhrase } from "../answering/failure-words.ts";
+import { capitalised, counted, percent, percentRange } from "../answering/wording.ts";
 import type { RateParts } from "./failure-rate-parts.ts";
-import { failedPhrase } from "./failure-words.ts";
 import { type GroupRate, headlineOf } from "./rate-of-group.ts";
-import { capitalised, counted, percent, percentRange } from "./wording.ts";
 
 /**
  * The rate for the minutes: the count among all eyes, the rate with its interval, what is known

@@ -1,5 +1,5 @@
-import type { Duration } from "../formula/value.ts";
-import type { EyeRecord, TimeUnit } from "../outcomes/eye-record.ts";
+import type { Duration } from "../../formula/value.ts";
+import type { EyeRecord, TimeUnit } from "../../outcomes/eye-record.ts";
 import { figure } from "./wording.ts";
 
 const daysIn: Readonly<Record<TimeUnit, number>> = {

@@ -1,7 +1,7 @@
-import type { EyeRecord } from "../outcomes/eye-record.ts";
-import { kaplanMeier, type SurvivalCurve } from "../statistics/kaplan-meier.ts";
-import type { SurvivalLimits } from "../statistics/survival-limits.ts";
-import type { Group } from "./grouping.ts";
+import type { EyeRecord } from "../../outcomes/eye-record.ts";
+import { kaplanMeier, type SurvivalCurve } from "../../statistics/kaplan-meier.ts";
+import type { SurvivalLimits } from "../../statistics/survival-limits.ts";
+import type { Group } from "../answering/grouping.ts";
 
 /** A Kaplan–Meier curve of one group, up to the window. */
 export interface GroupCurve {

@@ -1,15 +1,9 @@
-import { type Duration, duration } from "../formula/value.ts";
-import type { GivenArguments, Word } from "../formula/vocabulary.ts";
-import { type EyeRecord, eyeCount } from "../outcomes/eye-record.ts";
-import { survivalAt } from "../statistics/survival-at.ts";
-import type { SurvivalLimits } from "../statistics/survival-limits.ts";
-import { leftOutOf, PickBook, pickRecord } from "./answered-eyes.ts";
-import {
-  type CurveParts,
-  curveFigures,
-  curveSentence,
-  curveTable,
-} from "./attachment-curve-parts.ts";
+import { type Duration, duration } from "../../formula/value.ts";
+import type { GivenArguments, Word } from "../../formula/vocabulary.ts";
+import { type EyeRecord, eyeCount } from "../../outcomes/eye-record.ts";
+import { survivalAt } from "../../statistics/survival-at.ts";
+import type { SurvivalLimits } from "../../statistics/survival-limits.ts";
+import { leftOutOf, PickBook, pickRecord } from "../answering/answered-eyes.ts";
 import {
   comparingPeople,
   fewRemain,
@@ -18,10 +12,10 @@ import {
   smallNumbers,
   techniquesChosen,
   undecidedCensored,
-} from "./cautions.ts";
-import { curveDrawing } from "./curve-drawing.ts";
-import { curveOfGroup, type GroupCurve } from "./curve-of-group.ts";
-import { groupEyes } from "./grouping.ts";
+} from "../answering/cautions.ts";
+import { groupEyes } from "../answering/grouping.ts";
+import { durationText, timeIn, usualLandmarks } from "../answering/time-words.ts";
+import { windowOf } from "../answering/window.ts";
 import {
   byParameter,
   eyesGiven,
@@ -31,9 +25,15 @@ import {
   valueGiven,
   type Worked,
   withinParameter,
-} from "./question.ts";
-import { durationText, timeIn, usualLandmarks } from "./time-words.ts";
-import { windowOf } from "./window.ts";
+} from "../question.ts";
+import {
+  type CurveParts,
+  curveFigures,
+  curveSentence,
+  curveTable,
+} from "./attachment-curve-parts.ts";
+import { curveDrawing } from "./curve-drawing.ts";
+import { curveOfGroup, type GroupCurve } from "./curve-of-group.ts";
 
 const limitsOffered: readonly SurvivalLimits[] = ["log-log", "log", "plain"];
 

@@ -1,7 +1,7 @@
-import type { EyeRecord } from "../outcomes/eye-record.ts";
-import type { TimeWindow } from "../outcomes/outcome-rules.ts";
-import type { Figure, FigureRecord } from "./answer.ts";
-import type { Grouping } from "./grouping.ts";
+import type { EyeRecord } from "../../outcomes/eye-record.ts";
+import type { TimeWindow } from "../../outcomes/outcome-rules.ts";
+import type { Figure, FigureRecord } from "../answer.ts";
+import type { Grouping } from "../answering/grouping.ts";
 import type { GroupRate } from "./rate-of-group.ts";
 
 /** What the sentence, the table and the chart of a failure rate are all made from. */

@@ -1,9 +1,9 @@
-import type { AttachmentCurves, CurveGroup } from "../charts/attachment-curves.ts";
-import type { EyeRecord } from "../outcomes/eye-record.ts";
-import { atRiskAt } from "../statistics/survival-at.ts";
-import type { PickBook } from "./answered-eyes.ts";
+import type { AttachmentCurves, CurveGroup } from "../../charts/attachment-curves.ts";
+import type { EyeRecord } from "../../outcomes/eye-record.ts";
+import { atRiskAt } from "../../statistics/survival-at.ts";
+import type { PickBook } from "../answering/answered-eyes.ts";
+import { daysOf } from "../answering/time-words.ts";
 import type { GroupCurve } from "./curve-of-group.ts";
-import { daysOf } from "./time-words.ts";
 
 /** The curves as they are drawn: in days, each step and each number at risk leading to its eyes. */
 export function curveDrawing(

@@ -1,8 +1,8 @@
-import type { GivenArguments } from "../formula/vocabulary.ts";
-import type { EyeRecord } from "../outcomes/eye-record.ts";
-import type { TimeWindow } from "../outcomes/outcome-rules.ts";
-import type { Problem } from "../problem/problem.ts";
-import { durationGiven } from "./question.ts";
+import type { GivenArguments } from "../../formula/vocabulary.ts";
+import type { EyeRecord } from "../../outcomes/eye-record.ts";
+import type { TimeWindow } from "../../outcomes/outcome-rules.ts";
+import type { Problem } from "../../problem/problem.ts";
+import { durationGiven } from "../question.ts";
 import { durationText, timeIn } from "./time-words.ts";
 
 /**

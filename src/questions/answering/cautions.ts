@@ -1,5 +1,5 @@
-import type { EyeRecord } from "../outcomes/eye-record.ts";
-import type { Caution, LeftOut } from "./answer.ts";
+import type { EyeRecord } from "../../outcomes/eye-record.ts";
+import type { Caution, LeftOut } from "../answer.ts";
 import { count, counted, listed, percent } from "./wording.ts";
 
 /** The cautions that answers carry. Each is a function of the numbers it warns about. */

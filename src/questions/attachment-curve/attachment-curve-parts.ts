@@ -1,16 +1,16 @@
-import type { EyeRecord } from "../outcomes/eye-record.ts";
-import { restrictedMean } from "../statistics/restricted-mean.ts";
-import { survivalAt } from "../statistics/survival-at.ts";
-import type { SurvivalLimits } from "../statistics/survival-limits.ts";
-import { medianSurvival, survivalQuantile } from "../statistics/survival-quantile.ts";
-import type { AnswerCell, AnswerTable, FigureRecord, Sentence } from "./answer.ts";
-import type { PickBook } from "./answered-eyes.ts";
+import type { EyeRecord } from "../../outcomes/eye-record.ts";
+import { restrictedMean } from "../../statistics/restricted-mean.ts";
+import { survivalAt } from "../../statistics/survival-at.ts";
+import type { SurvivalLimits } from "../../statistics/survival-limits.ts";
+import { medianSurvival, survivalQuantile } from "../../statistics/survival-quantile.ts";
+import type { AnswerCell, AnswerTable, FigureRecord, Sentence } from "../answer.ts";
+import type { PickBook } from "../answering/answered-eyes.ts";
+import { estimateCell } from "../answering/estimate-cell.ts";
+import { failureWords } from "../answering/failure-words.ts";
+import type { Grouping } from "../answering/grouping.ts";
+import { timeText } from "../answering/time-words.ts";
+import { counted, percent, percentRange } from "../answering/wording.ts";
 import type { GroupCurve } from "./curve-of-group.ts";
-import { estimateCell } from "./estimate-cell.ts";
-import { failureWords } from "./failure-words.ts";
-import type { Grouping } from "./grouping.ts";
-import { timeText } from "./time-words.ts";
-import { counted, percent, percentRange } from "./wording.ts";
 
 /** What the sentence, the table and the figures of a curve are all made from. */
 export interface CurveParts {
