@@ -1,0 +1,135 @@
+# The whole way from a file of operations to rates, curves, test and causes, written again in R
+# from the stated rules and from nothing of the product: an outside check of every number.
+#   Rscript whole-pipeline.R cases.csv
+# prints JSON. Needs the packages survival and jsonlite.
+# Rules: failure is redetachment; oil is followed from its removal; the window is 365 days.
+
+suppressPackageStartupMessages({library(survival); library(jsonlite)})
+options(digits = 15)
+
+file <- commandArgs(trailingOnly = TRUE)[1]
+raw <- read.csv(file, colClasses = "character", check.names = FALSE, fill = TRUE,
+                blank.lines.skip = TRUE, na.strings = NULL)
+spelling <- c("date of operation" = "operation_date", "Surgeon" = "surgeon",
+              "lens status" = "lens", "preop VA" = "acuity_before", "postop VA" = "acuity_after")
+known <- names(raw) %in% names(spelling)
+names(raw)[known] <- spelling[names(raw)[known]]
+
+text <- function(field) {
+  value <- trimws(raw[[field]])
+  value[is.na(value) | value == ""] <- NA
+  value
+}
+day <- function(field) {
+  value <- text(field)
+  iso <- grepl("^[0-9]{4}-[0-9]{2}-[0-9]{2}$", value)
+  value[!iso] <- NA
+  as.integer(as.Date(value, format = "%Y-%m-%d"))
+}
+yes <- function(field) tolower(text(field)) %in% c("yes", "y", "true", "1")
+
+techniques <- c("scleral buckle", "vitrectomy", "vitrectomy with buckle", "pneumatic retinopexy",
+                "laser or cryo alone", "buckle revision", "gas injection", "oil removal", "other")
+d <- data.frame(
+  patient = text("patient"), eye = text("eye"), operated = day("operation_date"),
+  number = suppressWarnings(as.integer(text("operation_number"))),
+  technique = ifelse(text("technique") %in% techniques, text("technique"), NA),
+  seen = day("last_seen_date"), status = text("status_last_seen"),
+  redetached = day("redetachment_date"), never = yes("never_attached"),
+  cause = text("failure_cause"), tamponade = text("tamponade"),
+  oil_out = day("oil_removed_date"), died = day("death_date"), stringsAsFactors = FALSE)
+statuses <- c("attached", "attached under oil", "under observation", "detached", "unknown")
+d$status[!(d$status %in% statuses)] <- NA
+read <- nrow(d)
+
+# Rows that cannot be believed are left out, each for the first reason that holds.
+key <- paste(d$patient, d$eye, d$operated)
+below <- rowSums(!is.na(d[, c("eye", "operated", "technique")])) == 0
+twice <- !below & duplicated(key)
+backwards <- !is.na(d$seen) & !is.na(d$operated) & d$seen < d$operated
+early <- !is.na(d$redetached) & !is.na(d$operated) & d$redetached < d$operated
+keep <- !(below | twice | backwards | early)
+d <- d[keep, ]
+
+# One episode an eye.
+d <- d[!is.na(d$eye), ]
+groups <- split(d, paste(d$patient, d$eye))
+first_of <- function(x) if (all(is.na(x))) NA else min(x, na.rm = TRUE)
+episode <- function(g) {
+  g <- g[order(g$operated, g$number), ]
+  p <- g[1, ]
+  if (!is.na(p$number) && p$number > 1) return(NULL)
+  if (!is.na(p$technique) && p$technique %in% c("buckle revision", "gas injection", "oil removal"))
+    return(NULL)
+  later <- g[-1, ]
+  again <- later[is.na(later$technique) | later$technique != "oil removal", ]
+  course <- rbind(p, later[!is.na(later$technique) & later$technique == "oil removal", ])
+  reoperated <- first_of(again$operated)
+  failed <- first_of(c(course$redetached, reoperated))
+  if (p$never) failed <- p$operated
+  last <- max(c(g$operated, g$seen, g$redetached), na.rm = TRUE)
+  status <- tail(na.omit(g$status), 1)
+  if (length(status) == 0) status <- "unknown"
+  if (is.na(failed) && status == "detached") failed <- last
+  died <- first_of(g$died)
+  undecided <- is.na(failed) && is.na(died) && status %in% c("under observation", "unknown")
+  end <- if (!is.na(failed)) failed else if (!is.na(died)) died else last
+  time <- end - p$operated
+  event <- !is.na(failed)
+  # Oil: the clock starts when it comes out; a failure before that day counts from the repair.
+  with_oil <- g[!is.na(g$tamponade) & g$tamponade == "silicone oil", ]
+  if (nrow(with_oil) > 0) {
+    inserted <- min(with_oil$operated)
+    out <- c(g$oil_out, g$operated[!is.na(g$technique) & g$technique == "oil removal"])
+    out <- first_of(out[!is.na(out) & out >= inserted])
+    if (!(event && (is.na(out) || failed < out))) {
+      if (is.na(out)) {
+        time <- inserted - p$operated; event <- FALSE; undecided <- TRUE
+      } else if (inserted == p$operated) {
+        time <- max(0, time - (out - p$operated))
+      }
+    }
+  }
+  why <- na.omit(course$cause)
+  data.frame(technique = if (is.na(p$technique)) "not recorded" else p$technique,
+             time = time, event = event, undecided = undecided && !event,
+             cause = if (length(why) == 0) NA else why[1], stringsAsFactors = FALSE)
+}
+eyes <- do.call(rbind, lapply(groups, episode))
+
+window <- 365
+beyond <- eyes$time > window
+eyes$event[beyond] <- FALSE
+eyes$time[beyond] <- window
+
+known_at <- function(e) (e$event & e$time <= window) | (!e$event & !e$undecided & e$time >= window)
+wilson <- function(x, n) {
+  if (n == 0) return(c(NA, NA))
+  as.numeric(suppressWarnings(prop.test(x, n, correct = FALSE))$conf.int)
+}
+landmarks <- c(30, 91, 183, 365)
+of_group <- function(e) {
+  known <- known_at(e)
+  failed <- sum(e$event)
+  fit <- survfit(Surv(time, event) ~ 1, data = e, conf.type = "log-log")
+  at <- summary(fit, times = landmarks[landmarks <= max(e$time)], extend = FALSE)
+  ci <- wilson(failed, sum(known))
+  list(eyes = nrow(e), failed = failed, known = sum(known), lower = ci[1], upper = ci[2],
+       survival = at$surv, standard_error = at$std.err)
+}
+used <- eyes[eyes$technique != "", ]
+test <- survdiff(Surv(time, event) ~ technique, data = used)
+causes <- eyes$cause[eyes$event]
+causes[is.na(causes)] <- "not recorded"
+counted <- table(unlist(strsplit(causes, ";")))
+
+cat(toJSON(list(
+  r = R.version.string, survival = as.character(packageVersion("survival")),
+  rows_read = read, rows_kept = sum(keep),
+  all = of_group(eyes),
+  by_technique = lapply(split(used, used$technique), of_group),
+  log_rank = list(chi_square = test$chisq,
+                  observed = as.list(setNames(test$obs, sub("technique=", "", names(test$n)))),
+                  expected = as.list(setNames(test$exp, sub("technique=", "", names(test$n))))),
+  causes = as.list(counted)
+), auto_unbox = TRUE, digits = NA, pretty = TRUE), "\n")
