@@ -41,7 +41,7 @@ const words: Readonly<Record<string, FailureWords>> = {
 const plain: FailureWords = {
   one: "failed",
   many: "failed",
-  spared: "not failed",
+  spared: "free of failure",
   noun: "failure",
 };
 

@@ -39,7 +39,12 @@ export function groupEyes(
   if (!bound.ok) return { problems: bound.problems };
   const groups = groupsOf(bound.column, all);
   if (groups.length > mostGroups) return { problems: [tooMany(by, groups.length)] };
-  return { grouping: { label: bound.column.label, groups, by: bound.names } };
+  return { grouping: { label: labelOf(by, bound.column), groups, by: bound.names } };
+}
+
+/** A column by its heading; an expression, which would not read in a sentence, as "group". */
+function labelOf(by: RowExpression, column: RowColumn): string {
+  return /^\p{L}[\p{L}\d_]*$/u.test(by.text) ? column.label : "group";
 }
 
 function groupsOf(column: RowColumn, eyes: readonly number[]): Group[] {
