@@ -7,6 +7,13 @@ export type Asked =
   | { readonly act: "version" }
   | { readonly act: "words"; readonly word?: string }
   | {
+      readonly act: "check";
+      readonly cases: string;
+      readonly notebook?: string;
+      readonly json: boolean;
+      readonly quiet: boolean;
+    }
+  | {
       readonly act: "report";
       readonly notebook: string;
       readonly cases: string;
@@ -17,7 +24,7 @@ export type Asked =
 
 export type CommandLine = Asked | { readonly act: "refused"; readonly why: string };
 
-const acts = ["report", "words", "help"];
+const acts = ["report", "check", "words", "help"];
 
 export function readCommandLine(given: readonly string[]): CommandLine {
   const parsed = parsedArguments(given);
@@ -28,6 +35,7 @@ export function readCommandLine(given: readonly string[]): CommandLine {
   if (values.help === true || act === undefined || act === "help") return { act: "help" };
   if (act === "words")
     return { act: "words", ...(files[0] === undefined ? {} : { word: files[0] }) };
+  if (act === "check") return checkAsked(files, values);
   if (act !== "report") return { act: "refused", why: unknownAct(act) };
   return reportAsked(files, values);
 }
@@ -35,6 +43,8 @@ export function readCommandLine(given: readonly string[]): CommandLine {
 interface Values {
   readonly into?: string | undefined;
   readonly dated?: string | undefined;
+  readonly notebook?: string | undefined;
+  readonly json?: boolean | undefined;
   readonly quiet?: boolean | undefined;
   readonly help?: boolean | undefined;
   readonly version?: boolean | undefined;
@@ -50,6 +60,8 @@ function parsedArguments(
       options: {
         into: { type: "string" },
         dated: { type: "string" },
+        notebook: { type: "string" },
+        json: { type: "boolean" },
         quiet: { type: "boolean", short: "q" },
         help: { type: "boolean", short: "h" },
         version: { type: "boolean" },
@@ -87,5 +99,20 @@ function reportAsked(files: readonly string[], values: Values): CommandLine {
     into: values.into,
     quiet: values.quiet === true,
     ...(values.dated === undefined ? {} : { dated: values.dated }),
+  };
+}
+
+function checkAsked(files: readonly string[], values: Values): CommandLine {
+  const [cases, ...rest] = files;
+  if (cases === undefined) return { act: "refused", why: "check needs a file of cases" };
+  if (rest.length > 0) {
+    return { act: "refused", why: `check takes one file; ${rest.join(", ")} is too many` };
+  }
+  return {
+    act: "check",
+    cases,
+    json: values.json === true,
+    quiet: values.quiet === true,
+    ...(values.notebook === undefined ? {} : { notebook: values.notebook }),
   };
 }

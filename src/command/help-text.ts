@@ -16,15 +16,25 @@ for retinal detachment, and writes the report.
                          same notebook and cases always give the same report)
     --quiet, -q          say nothing unless something is wrong
 
+  holdfast check CASES
+
+    reads the file alone and lists every problem in it: rows left out, values set aside, each
+    with its line, what was found, what would be right and how to mend it
+
+    --notebook NOTEBOOK  read it by the headings and values that this notebook knows
+    --json               the same as JSON, for other programs
+    --quiet, -q          say nothing; the exit code tells
+
   holdfast words         the words that a notebook can use
   holdfast words NAME    one of them, with what it takes and an example
   holdfast --help        this text
   holdfast --version
 
 It ends with
-    0   everything was worked out
-    1   the report was written, but a cell of the notebook has no answer (it says which and why)
-    2   nothing was written: a file could not be read, or the command was not understood
+    0   everything was worked out, or the file has no problem
+    1   the report was written, but a cell of the notebook has no answer (it says which and why);
+        or the file was read, and has problems
+    2   nothing was done: a file could not be read, or the command was not understood
 
 The file of cases is only read, never changed, and nothing leaves this machine.
 For audit and learning; not advice for a patient. Local protocols and the judgement of

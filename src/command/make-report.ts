@@ -1,10 +1,11 @@
 import { createHash } from "node:crypto";
-import { mkdir, readFile, writeFile } from "node:fs/promises";
+import { mkdir, writeFile } from "node:fs/promises";
 import { basename, join } from "node:path";
 import { readCases } from "../cases/read-cases.ts";
 import { formatProblem } from "../problem/format-problem.ts";
 import type { Problem } from "../problem/problem.ts";
 import type { Answered } from "../questions/answer.ts";
+import { counted } from "../questions/answering/wording.ts";
 import { vocabulary } from "../questions/vocabulary.ts";
 import { NotebookSession } from "../recalculation/notebook-session.ts";
 import type { ReportedCell, ReportInput } from "../report/report-input.ts";
@@ -13,6 +14,7 @@ import { reportPage } from "../report/report-page.ts";
 import { resultsJson } from "../report/results-json.ts";
 import { tableCsv } from "../report/table-csv.ts";
 import type { Exit, Speaker } from "./exit.ts";
+import { readGiven } from "./read-given.ts";
 
 export interface ReportAsked {
   readonly notebook: string;
@@ -53,23 +55,13 @@ export async function makeReport(
   progress("writing");
   const written = await writeAll(asked.into, input);
   progress("");
-  return closing({ asked, speaker, input, written, problems: opened.problems });
+  return closing({ asked, speaker, input, written });
 }
 
 /** One line, written over; only to a person who is waiting. */
 function progressOn(speaker: Speaker, quiet: boolean): (what: string) => void {
   if (quiet || !speaker.isTerminal) return () => {};
   return (what) => speaker.warn(`\r\u001b[K${what === "" ? "" : `${what} …`}`);
-}
-
-async function readGiven(path: string, speaker: Speaker): Promise<Buffer | undefined> {
-  try {
-    return await readFile(path);
-  } catch (refusal) {
-    const why = refusal instanceof Error ? refusal.message : String(refusal);
-    speaker.warn(`${path}: this file cannot be read (${why}).\n`);
-    return undefined;
-  }
 }
 
 interface Opened {
@@ -115,16 +107,15 @@ function closing(done: {
   readonly speaker: Speaker;
   readonly input: ReportInput;
   readonly written: readonly string[];
-  readonly problems: readonly Problem[];
 }): Exit {
-  const { asked, speaker, input, written, problems } = done;
+  const { asked, speaker, input, written } = done;
   const unanswered = input.cells.filter(({ state }) => state.status !== "current");
   for (const { name, state } of unanswered) speaker.warn(`${name}: ${whyNot(state)}\n`);
   if (!asked.quiet) {
     const { rowsRead, rowsKept, rowsLeftOut } = input.cases;
     speaker.say(
-      `${rowsRead} rows read, ${rowsKept} kept, ${rowsLeftOut} left out, ` +
-        `${problems.filter((problem) => problem.severity === "query").length} queries\n` +
+      `${counted(rowsRead, "row")} read, ${rowsKept} kept, ${rowsLeftOut} left out, ` +
+        `${counted(input.cases.queries, "query", "queries")}\n` +
         `written to ${asked.into}: ${written.join(", ")}\n`,
     );
   }

@@ -3,6 +3,7 @@ import { describeWord } from "../formula/describe-word.ts";
 import { nearestName } from "../problem/nearest-name.ts";
 import type { Question } from "../questions/question.ts";
 import { vocabulary } from "../questions/vocabulary.ts";
+import { checkCases } from "./check-cases.ts";
 import { readCommandLine } from "./command-line.ts";
 import type { Exit, Speaker } from "./exit.ts";
 import { helpText } from "./help-text.ts";
@@ -23,6 +24,8 @@ export async function run(given: readonly string[], speaker: Speaker): Promise<E
       return 0;
     case "words":
       return asked.word === undefined ? allWords(speaker) : oneWord(asked.word, speaker);
+    case "check":
+      return checkCases(asked, speaker);
     case "report":
       return makeReport(asked, { ...speaker, version: packageFacts.version });
   }

@@ -38,7 +38,9 @@ describe("the report of the demo", () => {
   test("writes report, tables and results, and says so", async () => {
     const { exit, said, warned } = await report(demo, demoCases);
     expect({ exit, warned }).toEqual({ exit: 0, warned: "" });
-    expect(said).toMatch(/^\d+ rows read, \d+ kept, \d+ left out, \d+ queries\nwritten to /);
+    expect(said).toMatch(
+      /^\d+ rows read, \d+ kept, \d+ left out, (\d+|no) quer(y|ies)\nwritten to /,
+    );
     expect(readdirSync(out()).sort()).toEqual([
       ...["by_risk.csv", "differ.csv", "differ_within.csv", "how_often.csv", "report.html"],
       ...["results.json", "rows_and_eyes.csv", "when.csv", "why.csv"],
@@ -80,6 +82,23 @@ describe("the report of the demo", () => {
   test("--quiet says nothing", async () => {
     const { exit, said, warned } = await report(demo, demoCases, "--quiet");
     expect({ exit, said, warned }).toEqual({ exit: 0, said: "", warned: "" });
+  });
+});
+
+describe("a file with one row an eye, its time and its event", () => {
+  test("an open data set of another disease gives its published numbers", async () => {
+    const { exit } = await report(
+      "notebooks/retinopathy.md",
+      "tests/references/data/retinopathy.csv",
+    );
+    expect(exit).toBe(0);
+    const { cells } = JSON.parse(readFileSync(out("results.json"), "utf8"));
+    // R's survdiff and survfit on the same data (package survival 3.5-3).
+    expect(cells.differ.figures.chi_square).toBeCloseTo(22.2456947, 6);
+    const [laser, none] = cells.arm.figures.groups;
+    expect([laser.median, none.median]).toEqual([null, 43.7]);
+    expect(none.landmarks[0].attached).toBeCloseTo(0.782939907, 9);
+    expect(cells.how_often.figures).toMatchObject({ failed: 155, eyes: 394 });
   });
 });
 

@@ -1,0 +1,65 @@
+import { basename } from "node:path";
+import type { CaseReading } from "../cases/case-reading.ts";
+import type { Matching } from "../cases/matching.ts";
+import { readCases } from "../cases/read-cases.ts";
+import { rowCount } from "../cases/table.ts";
+import { readNotebook } from "../notebook/read-notebook.ts";
+import { formatProblem } from "../problem/format-problem.ts";
+import { counted } from "../questions/answering/wording.ts";
+import type { Exit, Speaker } from "./exit.ts";
+import { readGiven } from "./read-given.ts";
+
+export interface CheckAsked {
+  readonly cases: string;
+  readonly notebook?: string;
+  readonly json: boolean;
+  readonly quiet: boolean;
+}
+
+/** Reads a file of cases alone and says all that is wrong with it. */
+export async function checkCases(asked: CheckAsked, speaker: Speaker): Promise<Exit> {
+  const bytes = await readGiven(asked.cases, speaker);
+  if (bytes === undefined) return 2;
+  const matching = await matchingAsked(asked.notebook, speaker);
+  if (matching === "unreadable") return 2;
+  const file = { name: basename(asked.cases), bytes: new Uint8Array(bytes) };
+  const reading = readCases(file, matching === undefined ? {} : { matching });
+  if (!asked.quiet) speaker.say(asked.json ? asJson(reading) : asText(reading));
+  if (reading.cases.columns.length === 0) return 2;
+  const wrong = reading.problems.some(({ severity }) => severity !== "note");
+  return wrong || reading.leftOut.length > 0 ? 1 : 0;
+}
+
+async function matchingAsked(
+  notebook: string | undefined,
+  speaker: Speaker,
+): Promise<Matching | undefined | "unreadable"> {
+  if (notebook === undefined) return undefined;
+  const bytes = await readGiven(notebook, speaker);
+  if (bytes === undefined) return "unreadable";
+  const { notebook: read, problems } = readNotebook(bytes.toString("utf8"), basename(notebook));
+  const stops = problems.filter(({ severity }) => severity === "stop");
+  if (stops.length === 0) return read.front.matching;
+  speaker.warn(stops.map((problem) => `${formatProblem(problem)}\n`).join(""));
+  return "unreadable";
+}
+
+function counts(reading: CaseReading) {
+  return {
+    rows_read: reading.rowsRead,
+    rows_kept: rowCount(reading.cases),
+    rows_left_out: reading.leftOut.length,
+    queries: reading.problems.filter(({ severity }) => severity === "query").length,
+  };
+}
+
+function asText(reading: CaseReading): string {
+  const { rows_read, rows_kept, rows_left_out, queries } = counts(reading);
+  const problems = reading.problems.map((problem) => `${formatProblem(problem)}\n\n`).join("");
+  return `${problems}${counted(rows_read, "row")} read, ${rows_kept} kept, ${rows_left_out} left out, ${counted(queries, "query", "queries")}\n`;
+}
+
+function asJson(reading: CaseReading): string {
+  const { file, problems, leftOut } = reading;
+  return `${JSON.stringify({ file, ...counts(reading), left_out: leftOut, problems }, null, 2)}\n`;
+}

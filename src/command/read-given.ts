@@ -1,0 +1,13 @@
+import { readFile } from "node:fs/promises";
+import type { Speaker } from "./exit.ts";
+
+/** The bytes of a file that was named, or undefined after saying why it cannot be read. */
+export async function readGiven(path: string, speaker: Speaker): Promise<Buffer | undefined> {
+  try {
+    return await readFile(path);
+  } catch (refusal) {
+    const why = refusal instanceof Error ? refusal.message : String(refusal);
+    speaker.warn(`${path}: this file cannot be read (${why}).\n`);
+    return undefined;
+  }
+}

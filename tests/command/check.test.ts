@@ -1,0 +1,57 @@
+import { mkdtempSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { describe, expect, test } from "vitest";
+import { run } from "../../src/command/run.ts";
+
+async function check(content: string, ...more: string[]) {
+  const folder = mkdtempSync(join(tmpdir(), "holdfast-"));
+  const path = join(folder, "cases.csv");
+  writeFileSync(path, content);
+  let said = "";
+  const exit = await run(["check", path, ...more], {
+    say: (text) => {
+      said += text;
+    },
+    warn: () => {},
+    isTerminal: false,
+  });
+  return { exit, said };
+}
+
+const head = "patient,eye,operation_date,last_seen_date,status_last_seen,age\n";
+
+describe("check", () => {
+  test("a file without a problem", async () => {
+    const { exit, said } = await check(`${head}P1,right,2025-01-01,2025-03-01,attached,60\n`);
+    expect({ exit, said }).toEqual({
+      exit: 0,
+      said: "1 row read, 1 kept, 0 left out, no queries\n",
+    });
+  });
+
+  const faulty = `${head}P1,right,2025-01-01,2024-12-01,attached,60\nP2,left,2025-01-01,2025-03-01,attached,203\n`;
+
+  test("every problem with its line, what was found and how to mend it", async () => {
+    const { exit, said } = await check(faulty);
+    expect(exit).toBe(1);
+    expect(said).toMatch(/cases\.csv, line 2, last_seen_date: .*\n {2}found {5}/);
+    expect(said).toMatch(/cases\.csv, line 3, age: .*\n {2}found {5}203\n {2}expected {2}0 to 115/);
+    expect(said).toMatch(/2 rows read, 1 kept, 1 left out/);
+  });
+
+  test("the same as JSON", async () => {
+    const { said } = await check(faulty, "--json");
+    const read = JSON.parse(said);
+    expect(read).toMatchObject({ rows_read: 2, rows_kept: 1, rows_left_out: 1 });
+    expect(read.left_out[0]).toMatchObject({ line: 2 });
+    expect(read.problems.map((each: { place: { line: number } }) => each.place.line)).toEqual([
+      2, 3,
+    ]);
+  });
+
+  test("quiet says nothing, and a file of nothing cannot be read", async () => {
+    expect(await check(faulty, "--quiet")).toEqual({ exit: 1, said: "" });
+    expect((await check("")).exit).toBe(2);
+  });
+});
