@@ -47,7 +47,9 @@ let cells: any;
 beforeAll(async () => {
   const into = mkdtempSync(join(tmpdir(), "holdfast-"));
   const silent = { say: () => {}, warn: () => {}, isTerminal: false };
-  expect(await run(["report", "notebooks/demo.md", cases, "--into", into], silent)).toBe(0);
+  expect(
+    await run(["report", "tests/report/pipeline.notebook", cases, "--into", into], silent),
+  ).toBe(0);
   cells = JSON.parse(readFileSync(join(into, "results.json"), "utf8")).cells;
 });
 
