@@ -12,24 +12,30 @@ import {
 export interface RiskFeatures {
   readonly tear: boolean;
   readonly twoQuadrants: boolean;
+  readonly threeQuadrants: boolean;
   readonly pvrB: boolean;
   readonly pvrC: boolean;
   readonly haemorrhage: boolean;
   readonly currentSmoker: boolean;
   readonly aphakia: boolean;
   readonly giantTear: boolean;
+  readonly choroidals: boolean;
+  readonly uveitis: boolean;
 }
 
 export function riskFeatures(eye: EyeBefore, smoker: string): RiskFeatures {
   return {
     tear: eye.kind === "horseshoe tear" || eye.kind === "giant tear",
     twoQuadrants: eye.clockHoursDetached > 3,
+    threeQuadrants: eye.clockHoursDetached > 6,
     pvrB: eye.pvr.grade === "B",
     pvrC: eye.pvr.grade === "C",
     haemorrhage: eye.vitreousHaemorrhage,
     currentSmoker: smoker === "current",
     aphakia: eye.lens === "aphakic",
     giantTear: eye.kind === "giant tear",
+    choroidals: eye.choroidalDetachment,
+    uveitis: eye.uveitis,
   };
 }
 

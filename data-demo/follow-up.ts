@@ -1,5 +1,5 @@
 import type { Random } from "./random.ts";
-import { deathShare, lostAfterVisit } from "./truth.ts";
+import { deathShare, earlyVisitShare, lostAfterVisit } from "./truth.ts";
 
 /** The visits that one eye keeps after an operation, unless it fails first. */
 export interface FollowUp {
@@ -8,28 +8,32 @@ export interface FollowUp {
   readonly death: number | null;
 }
 
-type Planned = readonly [least: number, most: number, lostAfter: number];
+interface Planned {
+  /** Days after the operation: the first, the day it is due and the last on which it is kept. */
+  readonly days: readonly [first: number, due: number, last: number];
+  /** Chance that the eye is not seen again after the visit. */
+  readonly lostAfter: number;
+}
 
-/** Days after a primary repair, and the chance that the eye is not seen again after the visit. */
 const visitsAfterPrimary: readonly Planned[] = [
-  [5, 10, lostAfterVisit.week],
-  [25, 40, lostAfterVisit.month],
-  [80, 105, lostAfterVisit.threeMonths],
-  [165, 205, lostAfterVisit.sixMonths],
-  [345, 395, 0.45],
-  [530, 580, 0.3],
-  [700, 760, 0.6],
-  [1060, 1125, 1],
+  { days: [5, 7, 14], lostAfter: lostAfterVisit.week },
+  { days: [24, 30, 48], lostAfter: lostAfterVisit.month },
+  { days: [80, 91, 125], lostAfter: lostAfterVisit.threeMonths },
+  { days: [169, 183, 232], lostAfter: lostAfterVisit.sixMonths },
+  { days: [351, 365, 425], lostAfter: 0.45 },
+  { days: [530, 548, 610], lostAfter: 0.3 },
+  { days: [709, 730, 800], lostAfter: 0.6 },
+  { days: [1071, 1096, 1165], lostAfter: 1 },
 ];
 
 /** Eyes that failed once are watched more closely. */
 const visitsAfterReoperation: readonly Planned[] = [
-  [5, 10, 0.01],
-  [25, 40, 0.02],
-  [80, 105, 0.04],
-  [165, 205, 0.08],
-  [345, 395, 0.3],
-  [700, 760, 1],
+  { days: [5, 7, 14], lostAfter: 0.01 },
+  { days: [24, 30, 48], lostAfter: 0.02 },
+  { days: [80, 91, 125], lostAfter: 0.04 },
+  { days: [169, 183, 232], lostAfter: 0.08 },
+  { days: [351, 365, 425], lostAfter: 0.3 },
+  { days: [709, 730, 800], lostAfter: 1 },
 ];
 
 /** Follow-up of an operation up to the day on which the file was drawn. */
@@ -39,13 +43,19 @@ export function drawFollowUp(
 ): FollowUp {
   const planned = operation.primary ? visitsAfterPrimary : visitsAfterReoperation;
   const visits: number[] = [];
-  for (const [least, most, lostAfter] of planned) {
-    const visit = operation.day + random.whole(least, most);
+  for (const { days, lostAfter } of planned) {
+    const visit = operation.day + visitAfter(random, days);
     if (visit > operation.extract) break;
     visits.push(visit);
     if (random.chance(lostAfter)) break;
   }
   return endOf(random, visits, operation);
+}
+
+/** Most come on the day or soon after it, a few long after it, and fewer before it. */
+function visitAfter(random: Random, [first, due, last]: Planned["days"]): number {
+  if (random.chance(earlyVisitShare)) return random.whole(first, due - 1);
+  return due + Math.floor((last - due + 1) * random.uniform() ** 2);
 }
 
 function endOf(

@@ -1,11 +1,16 @@
 import type { Problem } from "../problem/problem.ts";
+import type { CorrectionsLaid } from "./corrections/correction.ts";
+import type { FurtherFileKind, JoinReport } from "./joining/join-report.ts";
 import type { Matching } from "./matching.ts";
 import type { Table } from "./table.ts";
 
 /** Everything that reading one file of cases yields. No row is lost between `rowsRead` and here. */
 export interface CaseReading {
   readonly file: FileFacts;
-  /** Data rows in the file: below the header, not blank. `rowsRead = cases + leftOut`. */
+  /**
+   * Data rows in the file: below the header, not blank. `rowsRead = cases + leftOut`. Of several
+   * files, rows that tell of one operation count once.
+   */
   readonly rowsRead: number;
   /** One row an operation (or an eye, or whatever the file holds one a row of). */
   readonly cases: Table;
@@ -16,6 +21,25 @@ export interface CaseReading {
   readonly matching: Matching;
   readonly columns: readonly MatchedColumn[];
   readonly problems: readonly Problem[];
+  /** Where corrections were given: which were laid over the file, and which no longer fit. */
+  readonly corrections?: CorrectionsLaid;
+  /** Where several files were put together: those that could be read, the first one first. */
+  readonly files?: readonly FileFacts[];
+  /** Where several files were put together: for each row of `cases`, the position of its file. */
+  readonly fileOf?: readonly number[];
+  /** What each further file brought. */
+  readonly joins?: readonly FileJoin[];
+}
+
+/** What one further file brought to those before it. */
+export interface FileJoin extends JoinReport {
+  readonly file: FileFacts;
+  readonly as: FurtherFileKind;
+  /** Data rows in that file. */
+  readonly rowsRead: number;
+  /** How its own headings were matched. */
+  readonly matching: Matching;
+  readonly columns: readonly MatchedColumn[];
 }
 
 export interface FileFacts {
@@ -27,11 +51,16 @@ export interface FileFacts {
 }
 
 export interface LeftOutRow {
+  /** Name of the file, where several were put together. */
+  readonly file?: string;
   readonly line: number;
   /** The `code` of the problem that stopped the row; the problem itself is in `problems`. */
   readonly code: string;
   /** The reason in words, the same for every row with this code. */
   readonly reason: string;
+  /** Whose eye the row was of, as far as it was read: its other rows cannot be believed alone. */
+  readonly patient?: string;
+  readonly eye?: string;
 }
 
 /** What became of one heading of the file. */

@@ -1,3 +1,5 @@
+import { type ProgramFormat, programFormat, startsWith } from "./program-format.ts";
+
 /** A file's bytes as text, or why they are not text. */
 export type Decoded =
   | {
@@ -7,7 +9,7 @@ export type Decoded =
       /** Broken sequences that were replaced by U+FFFD. */
       readonly broken: number;
     }
-  | { readonly ok: false; readonly looksLike: string };
+  | ({ readonly ok: false } & ProgramFormat);
 
 /**
  * Text of a file: UTF-8 with or without mark, UTF-16 in either order with or without mark, or
@@ -15,7 +17,7 @@ export type Decoded =
  */
 export function decode(bytes: Uint8Array): Decoded {
   const program = programFormat(bytes);
-  if (program !== undefined) return { ok: false, looksLike: program };
+  if (program !== undefined) return { ok: false, ...program };
   if (startsWith(bytes, [0xef, 0xbb, 0xbf])) return utf8(bytes.subarray(3), "UTF-8 with mark");
   if (startsWith(bytes, [0xff, 0xfe])) return textIn(bytes, "utf-16le", "UTF-16LE");
   if (startsWith(bytes, [0xfe, 0xff])) return textIn(bytes, "utf-16be", "UTF-16BE");
@@ -37,7 +39,7 @@ function utf8(bytes: Uint8Array, encoding: string): Decoded {
 function textIn(bytes: Uint8Array, label: string, encoding: string): Decoded {
   const decoded = new TextDecoder(label).decode(bytes);
   const text = label === "windows-1252" ? withUpperSigns(decoded) : decoded;
-  if (controlShare(text) > 0.01) return { ok: false, looksLike: "binary data" };
+  if (controlShare(text) > 0.01) return { ok: false, looksLike: "binary data", isWorkbook: false };
   return { ok: true, text, encoding, broken: count(text, 0xfffd) };
 }
 
@@ -81,23 +83,6 @@ function unmarkedUtf16(bytes: Uint8Array): "utf-16le" | "utf-16be" | undefined {
   if (odd > looked * 0.4 && even < looked * 0.05) return "utf-16le";
   if (even > looked * 0.4 && odd < looked * 0.05) return "utf-16be";
   return undefined;
-}
-
-const formats: readonly (readonly [string, readonly number[]])[] = [
-  ["a workbook or another zip file", [0x50, 0x4b, 0x03, 0x04]],
-  ["an old binary workbook", [0xd0, 0xcf, 0x11, 0xe0]],
-  ["a PDF", [0x25, 0x50, 0x44, 0x46, 0x2d]],
-  ["a compressed file", [0x1f, 0x8b]],
-  ["a picture", [0x89, 0x50, 0x4e, 0x47]],
-  ["a picture", [0xff, 0xd8, 0xff]],
-];
-
-function programFormat(bytes: Uint8Array): string | undefined {
-  return formats.find(([, start]) => startsWith(bytes, start))?.[0];
-}
-
-function startsWith(bytes: Uint8Array, start: readonly number[]): boolean {
-  return start.every((byte, i) => bytes[i] === byte);
 }
 
 /** Share of control characters other than tab and line ends. */

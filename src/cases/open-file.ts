@@ -2,6 +2,7 @@ import type { Problem } from "../problem/problem.ts";
 import type { FileFacts } from "./case-reading.ts";
 import { type Decoded, decode } from "./decode.ts";
 import { delimiterOf } from "./delimiter.ts";
+import type { ProgramFormat } from "./program-format.ts";
 
 export interface CaseFile {
   readonly name: string;
@@ -20,7 +21,7 @@ export function openFile(file: CaseFile): OpenedFile {
   const decoded = decode(file.bytes);
   if (!decoded.ok) {
     const facts = { name: file.name, bytes: file.bytes.length, encoding: "not text" };
-    const problems = [notText(file.name, decoded.looksLike)];
+    const problems = [notText(file.name, decoded)];
     return { facts: { ...facts, delimiter: "," }, problems };
   }
   const { text, delimiter } = withoutDelimiterLine(decoded.text);
@@ -58,14 +59,24 @@ function empty(file: string): Problem {
   };
 }
 
-function notText(file: string, looksLike: string): Problem {
+function notText(file: string, { looksLike, isWorkbook }: ProgramFormat): Problem {
+  const about = { severity: "stop", place: { file }, found: looksLike } as const;
+  const expected = "a text file with delimiters (CSV)";
+  if (isWorkbook) {
+    return {
+      ...about,
+      code: "file-is-workbook",
+      message: "this file is a workbook; rows are read from one sheet of it, saved as CSV.",
+      expected,
+      remedy:
+        "open it, go to the sheet with a row for each operation, and save that sheet as CSV in UTF-8",
+    };
+  }
   return {
+    ...about,
     code: "file-not-text",
-    severity: "stop",
-    place: { file },
     message: "this file is not text, so that no rows can be read from it.",
-    found: looksLike,
-    expected: "a text file with delimiters (CSV)",
+    expected,
     remedy: "open it in the program it comes from and save the table as CSV, in UTF-8",
   };
 }

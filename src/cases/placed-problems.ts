@@ -1,24 +1,35 @@
 import type { Problem } from "../problem/problem.ts";
-import type { FileFacts } from "./case-reading.ts";
+
+/** A file by name, and its lines of which nothing is shown. */
+export interface PlacedFile {
+  readonly name: string;
+  readonly withheld: ReadonlySet<number>;
+}
 
 /**
- * Problems with the file's name in their places: those of the whole file and of whole columns
- * first, then by line. What was found in a withheld line is not shown.
+ * Problems in the order of files: of each those of the whole file and of whole columns first, then
+ * by line. One without a file is of the first. What was found in a withheld line is not shown.
  */
 export function placedProblems(
   problems: readonly Problem[],
-  facts: FileFacts,
-  withheld: ReadonlySet<number>,
+  files: readonly PlacedFile[],
 ): readonly Problem[] {
+  const [first] = files;
+  const positions = new Map(files.map(({ name }, i) => [name, i]));
+  const withheld = new Map(files.map(({ name, withheld }) => [name, withheld]));
+  const positionOf = ({ place }: Problem) => positions.get(place.file ?? "") ?? 0;
   return problems
-    .map((problem) => withoutFound(problem, withheld))
-    .map((problem) => ({ ...problem, place: { file: facts.name, ...problem.place } }))
-    .sort((one, other) => (one.place.line ?? 0) - (other.place.line ?? 0));
+    .map((problem) => ({ ...problem, place: { file: first?.name ?? "", ...problem.place } }))
+    .map((problem) => withoutFound(problem, withheld.get(problem.place.file)))
+    .sort(
+      (one, other) =>
+        positionOf(one) - positionOf(other) || (one.place.line ?? 0) - (other.place.line ?? 0),
+    );
 }
 
-function withoutFound(problem: Problem, withheld: ReadonlySet<number>): Problem {
+function withoutFound(problem: Problem, withheld: ReadonlySet<number> | undefined): Problem {
   const { line, field } = problem.place;
-  if (line === undefined || field === undefined || !withheld.has(line)) return problem;
+  if (line === undefined || field === undefined || !withheld?.has(line)) return problem;
   const { found: _, ...rest } = problem;
   return rest;
 }

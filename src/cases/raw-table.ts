@@ -44,9 +44,17 @@ export function rawTable(rows: FileRows, heading: number): RawTable {
       ...titles(rows, heading),
       ...headingProblems(written.slice(0, width)),
       ...leftOut.map(noCase),
-      ...[...ragged].map(([line, extra]) => raggedProblem(line, width, extra)),
     ],
   };
+}
+
+/** The table without some of its rows. */
+export function withoutRows(table: RawTable, rows: readonly number[]): RawTable {
+  if (rows.length === 0) return table;
+  const gone = new Set(rows);
+  const stays = (_: unknown, row: number) => !gone.has(row);
+  const columns = table.columns.map((values) => values.filter(stays));
+  return { ...table, columns, lines: table.lines.filter(stays) };
 }
 
 function noCase({ line, code, reason }: LeftOutRow): Problem {
@@ -151,28 +159,6 @@ function raggedRows(
     if (extra !== 0) ragged.set(rows.lines[row]!, extra);
   }
   return ragged;
-}
-
-function raggedProblem(line: number, width: number, extra: number): Problem {
-  const count = width + extra;
-  const found = `${count} ${count === 1 ? "value" : "values"}`;
-  const place = { severity: "query", place: { line }, found, expected: `${width} values` } as const;
-  if (extra < 0) {
-    return {
-      code: "row-short",
-      ...place,
-      message:
-        "this row has fewer values than there are headings; the last ones are missing, or one within is.",
-      remedy: "put the missing value or its delimiter back in the file",
-    };
-  }
-  return {
-    code: "row-long",
-    ...place,
-    message:
-      "this row has more values than there are headings; its values may stand in wrong columns.",
-    remedy: "look for a delimiter inside a value, and put that value in quotes",
-  };
 }
 
 /** Values of a row; empty ones beyond the headings do not count. */

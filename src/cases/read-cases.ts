@@ -1,17 +1,8 @@
-import type { Problem } from "../problem/problem.ts";
 import type { CaseReading } from "./case-reading.ts";
-import { foldSpelling } from "./fold-spelling.ts";
-import { headingRow } from "./heading-row.ts";
-import { fieldBySpelling } from "./heading-spelling.ts";
-import type { Matching } from "./matching.ts";
-import { type CaseFile, openFile } from "./open-file.ts";
-import { privateByHeading } from "./private-column.ts";
-import { rawTable } from "./raw-table.ts";
-import { readRows } from "./read-rows.ts";
-import { type ReadTableOptions, readTable } from "./read-table.ts";
-import { noCases, noHeadings, strayQuotes, unusable } from "./unreadable-file.ts";
-
-export type ReadCasesOptions = ReadTableOptions;
+import { openCases } from "./open-cases.ts";
+import type { CaseFile } from "./open-file.ts";
+import { readOpenedFiles } from "./read-opened-files.ts";
+import type { ReadCasesOptions } from "./reading-options.ts";
 
 /**
  * Reads a file of cases: bytes to text, rows, matched columns, checked cases. Never throws,
@@ -19,30 +10,5 @@ export type ReadCasesOptions = ReadTableOptions;
  * gives no cases and a problem of severity `stop`. Every row is in `cases` or in `leftOut`.
  */
 export function readCases(file: CaseFile, options: ReadCasesOptions = {}): CaseReading {
-  const { matching } = options;
-  const { facts, text, problems } = openFile(file);
-  if (text === undefined) return noCases({ facts, problems, matching, lines: [], leftOut: [] });
-  const rows = readRows(text, facts.delimiter);
-  const heading = headingRow(rows, headingTest(matching));
-  if (heading === undefined) {
-    const { lines } = rows;
-    const all = [...problems, noHeadings(facts)];
-    return noCases({ facts, problems: all, matching, lines, leftOut: [] });
-  }
-  const table = rawTable(rows, heading);
-  const found: Problem[] = [...problems, ...strayQuotes(rows), ...table.problems];
-  const stop = unusable(table, facts);
-  if (stop === undefined) return readTable(table, { facts, problems: found }, options);
-  const { lines, leftOut } = table;
-  return noCases({ facts, problems: [...found, stop], matching, lines, leftOut });
-}
-
-/** Whether a text is a heading that the notebook, the dictionary or the rules of privacy know. */
-function headingTest(matching: Matching | undefined): (written: string) => boolean {
-  const told = new Set([...(matching?.columns.keys() ?? [])].map(foldSpelling));
-  return (written) =>
-    written !== "" &&
-    (told.has(foldSpelling(written)) ||
-      fieldBySpelling(written) !== undefined ||
-      privateByHeading(written) !== undefined);
+  return readOpenedFiles(openCases(file, options.matching), [], options);
 }

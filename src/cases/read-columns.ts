@@ -6,7 +6,6 @@ import type { ColumnSpec } from "./field.ts";
 import type { ColumnPlan } from "./match-columns.ts";
 import type { Matching } from "./matching.ts";
 import { isMissing } from "./missing-value.ts";
-import { pseudonyms } from "./pseudonyms.ts";
 import type { RawTable } from "./raw-table.ts";
 import type { CellValue, TableColumn } from "./table.ts";
 import type { ColumnReading, Settled } from "./values/column-reading.ts";
@@ -27,7 +26,8 @@ export interface ReadColumns {
 export interface ReadColumnsOptions {
   readonly delimiter: string;
   readonly matching?: Matching | undefined;
-  readonly pseudonym?: ((patient: string) => string) | undefined;
+  /** Patients' codes by row, in place of what the file holds. */
+  readonly patients?: readonly (string | null)[] | undefined;
   readonly lowVision?: LowVisionTable | undefined;
 }
 
@@ -47,15 +47,15 @@ export function readColumns(
     if (spec === undefined) return { heading, position, by, sample: [], missing: 0 };
     const written = table.columns[position]!;
     const reading = readColumn(written, spec, contextOf(plan, heading, options));
-    const values =
-      spec.name === "patient" ? pseudonyms(reading.values, options.pseudonym) : reading.values;
+    const isPatient = plan.isField && spec.name === "patient";
+    const values = isPatient ? (options.patients ?? []) : reading.values;
     columns.push(columnOf(spec, values));
     if (reading.settled) settled.set(position, reading.settled);
     for (const [name, made] of reading.companions ?? []) {
       companions.set(name, { source: spec.name, values: made });
     }
     problems.push(problemsOf(reading, spec.name, written, table.lines));
-    const sample = sampleOf(spec.name === "patient" ? values : written);
+    const sample = sampleOf(isPatient ? values : written);
     const missing = values.reduce<number>((count, value) => count + (value === null ? 1 : 0), 0);
     const field = plan.isField ? { field: spec.name } : {};
     return { heading, position, name: spec.name, ...field, by, sample, missing };

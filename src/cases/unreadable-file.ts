@@ -1,46 +1,7 @@
 import type { Problem } from "../problem/problem.ts";
-import type { CaseReading, FileFacts, LeftOutRow } from "./case-reading.ts";
-import type { Matching } from "./matching.ts";
+import type { FileFacts } from "./case-reading.ts";
 import type { RawTable } from "./raw-table.ts";
 import type { FileRows } from "./read-rows.ts";
-import { tableOf } from "./table.ts";
-
-export interface Unreadable {
-  readonly facts: FileFacts;
-  /** One of them of severity `stop`. */
-  readonly problems: readonly Problem[];
-  readonly matching: Matching | undefined;
-  /** Of rows that were read and are left out because of the stop. */
-  readonly lines: readonly number[];
-  /** Rows left out before. */
-  readonly leftOut: readonly LeftOutRow[];
-}
-
-/** The reading of a file without cases. The notebook's matching stays as it was. */
-export function noCases(unreadable: Unreadable): CaseReading {
-  const { facts, matching } = unreadable;
-  const problems = unreadable.problems.map((problem) => ({
-    ...problem,
-    place: { file: facts.name, ...problem.place },
-  }));
-  const stop = problems.find(({ severity }) => severity === "stop");
-  const stopped = unreadable.lines.map((line) => ({
-    line,
-    code: stop?.code ?? "",
-    reason: stop?.message ?? "",
-  }));
-  const leftOut = [...unreadable.leftOut, ...stopped];
-  return {
-    file: facts,
-    rowsRead: leftOut.length,
-    cases: tableOf([]),
-    lines: [],
-    leftOut,
-    matching: matching ?? { columns: new Map(), values: new Map() },
-    columns: [],
-    problems,
-  };
-}
 
 const mostColumns = 2000;
 

@@ -1,4 +1,4 @@
-import type { AttachmentCurves } from "./attachment-curves.ts";
+import { type AttachmentCurves, attachmentWords } from "./attachment-curves.ts";
 import { type Layer, type PlotSize, segments, type TextRow, texts } from "./layers.ts";
 import { plainText } from "./plain-text.ts";
 import { textWidth, wrapText } from "./text-width.ts";
@@ -9,9 +9,15 @@ const font = { size: textSize.label };
 const rowHeight = 17;
 const headingY = 43;
 
+/** What the table needs of curves, falling or rising. */
+export type CurvesAtRisk = Pick<
+  AttachmentCurves,
+  "until" | "atRiskTimes" | "atRisk" | "failed" | "atRiskPicks" | "timeLabel" | "words"
+> & { readonly groups: readonly { readonly label: string }[] };
+
 /** The time axis' labels and, under it, the table of eyes at risk: which columns there is room for. */
 export interface AtRiskTable {
-  readonly curves: AttachmentCurves;
+  readonly curves: CurvesAtRisk;
   /** Which of `atRiskTimes` are shown. */
   readonly columns: readonly number[];
   /** Half the width of the widest entry, pixels. */
@@ -19,7 +25,7 @@ export interface AtRiskTable {
 }
 
 /** Chooses columns evenly so that neither labels nor numbers of neighbours touch. */
-export function atRiskTable(curves: AttachmentCurves, plotWidth: number): AtRiskTable {
+export function atRiskTable(curves: CurvesAtRisk, plotWidth: number): AtRiskTable {
   const shown = curves.atRiskTimes.flatMap((day, i) => (day <= curves.until ? [i] : []));
   const entries = shown.flatMap((column) => [
     timeText(curves.atRiskTimes[column]!, curves.timeLabel),
@@ -42,7 +48,7 @@ export function atRiskHeight(table: AtRiskTable, labelRoom: number): number {
 }
 
 /** Widest name of a group, pixels. */
-export function groupNameWidth({ groups }: AttachmentCurves): number {
+export function groupNameWidth({ groups }: CurvesAtRisk): number {
   return Math.max(0, ...groups.map(({ label }) => textWidth(plainText(label), font)));
 }
 
@@ -53,9 +59,8 @@ export function atRiskLayers(
   { gap, labelRoom }: { readonly gap: number; readonly labelRoom: number },
 ): readonly Layer[] {
   if (table.columns.length === 0) return [];
-  const heading = table.curves.failed
-    ? ["eyes still attached and followed", "(failed so far)"]
-    : ["eyes still attached and followed"];
+  const { atRisk } = table.curves.words ?? attachmentWords;
+  const heading = table.curves.failed ? [atRisk, "(failed so far)"] : [atRisk];
   return [
     ...timeAxis(table, plot),
     texts([{ x: 0, y: plot.height + headingY, text: heading[0]! }], ["quiet"]),
@@ -116,7 +121,7 @@ function tableRows(
 
 /** One entry, centred under its tick: eyes at risk, and in parentheses those failed. */
 function entry(
-  curves: AttachmentCurves,
+  curves: CurvesAtRisk,
   { row, column, plot, y }: { row: number; column: number; plot: PlotSize; y: number },
 ): { readonly count: TextRow; readonly failed?: TextRow } {
   const centre = (curves.atRiskTimes[column]! / curves.until) * plot.width;
@@ -128,7 +133,7 @@ function entry(
   return { count, failed: { x: x + textWidth(`${text} `, font), y, text: `(${failed})` } };
 }
 
-function entryText(curves: AttachmentCurves, row: number, column: number): string {
+function entryText(curves: CurvesAtRisk, row: number, column: number): string {
   const failed = curves.failed?.[row]?.[column];
   const count = String(curves.atRisk[row]?.[column] ?? 0);
   return failed === undefined ? count : `${count} (${failed})`;

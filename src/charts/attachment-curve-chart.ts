@@ -5,7 +5,7 @@ import {
   atRiskTable,
   groupNameWidth,
 } from "./at-risk-table.ts";
-import type { AttachmentCurves } from "./attachment-curves.ts";
+import { type AttachmentCurves, attachmentWords } from "./attachment-curves.ts";
 import type { Chart, ChartColumn, ChartRow, Margins } from "./chart.ts";
 import { describeCurves } from "./curve-description.ts";
 import { bandRuns, isDimmed, lastDay } from "./curve-geometry.ts";
@@ -47,7 +47,7 @@ export function attachmentCurveChart(curves: AttachmentCurves, size: CurveChartS
     description: describeCurves(curves),
     width: margins.left + plot.width + margins.right,
     height: margins.top + plot.height + margins.bottom,
-    columns,
+    columns: columnsOf(curves),
     data: rowsOf(curves),
   };
 }
@@ -125,14 +125,16 @@ function legendLayer({ legend, plot, margins }: Layout): Layer {
   return texts(rows, ["quiet", "small"]);
 }
 
-const columns: readonly ChartColumn[] = [
-  { field: "group", label: "Group" },
-  { field: "day", label: "Day" },
-  { field: "survival", label: "Still attached" },
-  { field: "lower", label: "Lower limit" },
-  { field: "upper", label: "Upper limit" },
-  { field: "atRisk", label: "At risk" },
-];
+function columnsOf({ words = attachmentWords }: AttachmentCurves): readonly ChartColumn[] {
+  return [
+    { field: "group", label: "Group" },
+    { field: "day", label: "Day" },
+    { field: "survival", label: `${words.share.charAt(0).toUpperCase()}${words.share.slice(1)}` },
+    { field: "lower", label: "Lower limit" },
+    { field: "upper", label: "Upper limit" },
+    { field: "atRisk", label: "At risk" },
+  ];
+}
 
 function rowsOf({ groups, until }: AttachmentCurves): readonly ChartRow[] {
   return groups.flatMap(({ label, steps }) =>

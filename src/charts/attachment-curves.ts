@@ -20,7 +20,22 @@ export interface AttachmentCurves {
   readonly landmarks?: readonly number[];
   /** Confidence level of `lower` and `upper`, for the description. Default 0.95. */
   readonly level?: number;
+  /** What the curves are of, where it is not eyes still attached. */
+  readonly words?: CurveWords;
 }
+
+/** What a falling curve shows and what ends it, in words. */
+export interface CurveWords {
+  /** "still attached". */
+  readonly share: string;
+  /** Over the numbers under the time axis: "eyes still attached and followed". */
+  readonly atRisk: string;
+}
+
+export const attachmentWords: CurveWords = {
+  share: "still attached",
+  atRisk: "eyes still attached and followed",
+};
 
 export interface CurveGroup {
   readonly label: string;

@@ -1,11 +1,23 @@
+import type { AcuityScatter } from "./acuity-scatter.ts";
+import { acuityScatterChart } from "./acuity-scatter-chart.ts";
 import { attachmentCurveChart } from "./attachment-curve-chart.ts";
 import type { AttachmentCurves } from "./attachment-curves.ts";
 import type { CaseFlow } from "./case-flow.ts";
 import { causesChart, type FailureCauses } from "./causes-chart.ts";
 import type { Chart } from "./chart.ts";
+import type { Course } from "./course.ts";
+import { courseChart } from "./course-chart.ts";
+import { effectChart } from "./effect-chart.ts";
+import type { EffectIntervals } from "./effect-intervals.ts";
 import { flowChart } from "./flow-chart.ts";
+import { incidenceChart } from "./incidence-chart.ts";
+import type { IncidenceCurves } from "./incidence-curves.ts";
 import { intervalChart } from "./interval-chart.ts";
 import type { RateIntervals } from "./rate-intervals.ts";
+import type { SectionedRates } from "./sectioned-rates.ts";
+import { sectionedRatesChart } from "./sectioned-rates-chart.ts";
+import { tableChart } from "./table-chart.ts";
+import type { TableDrawing } from "./table-drawing.ts";
 
 /**
  * What an answer asks to be drawn: finished numbers, and no width. The chart itself is laid out
@@ -13,20 +25,38 @@ import type { RateIntervals } from "./rate-intervals.ts";
  */
 export type ChartRequest =
   | { readonly draw: "attachment curves"; readonly curves: AttachmentCurves }
+  | { readonly draw: "incidence"; readonly incidence: IncidenceCurves }
   | { readonly draw: "intervals"; readonly intervals: RateIntervals }
+  | { readonly draw: "effects"; readonly effects: EffectIntervals }
   | { readonly draw: "causes"; readonly causes: FailureCauses }
-  | { readonly draw: "flow"; readonly flow: CaseFlow };
+  | { readonly draw: "flow"; readonly flow: CaseFlow }
+  | { readonly draw: "course"; readonly course: Course }
+  | { readonly draw: "acuity scatter"; readonly scatter: AcuityScatter }
+  | { readonly draw: "sectioned rates"; readonly rates: SectionedRates }
+  | { readonly draw: "table"; readonly drawing: TableDrawing };
 
 /** The chart laid out for a width in pixels, margins included. */
 export function layChart(request: ChartRequest, size: { readonly width: number }): Chart {
   switch (request.draw) {
     case "attachment curves":
       return attachmentCurveChart(request.curves, size);
+    case "incidence":
+      return incidenceChart(request.incidence, size);
     case "intervals":
       return intervalChart(request.intervals, size);
+    case "effects":
+      return effectChart(request.effects, size);
     case "causes":
       return causesChart(request.causes, size);
     case "flow":
       return flowChart(request.flow, size);
+    case "acuity scatter":
+      return acuityScatterChart(request.scatter, size);
+    case "course":
+      return courseChart(request.course, size);
+    case "sectioned rates":
+      return sectionedRatesChart(request.rates, size);
+    case "table":
+      return tableChart(request.drawing, size);
   }
 }

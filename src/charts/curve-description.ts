@@ -1,4 +1,4 @@
-import type { AttachmentCurves, CurveGroup } from "./attachment-curves.ts";
+import { type AttachmentCurves, attachmentWords, type CurveGroup } from "./attachment-curves.ts";
 import { lastDay, survivalAt } from "./curve-geometry.ts";
 import { percentText } from "./percent-text.ts";
 import { plainText } from "./plain-text.ts";
@@ -9,7 +9,8 @@ import { plainText } from "./plain-text.ts";
  */
 export function describeCurves(curves: AttachmentCurves): string {
   const groups = curves.groups.map((group, i) => describeGroup(group, i, curves));
-  return ["Share of eyes still attached by time since operation.", ...groups].join(" ");
+  const { share } = curves.words ?? attachmentWords;
+  return [`Share of eyes ${share} by time since operation.`, ...groups].join(" ");
 }
 
 function describeGroup(group: CurveGroup, index: number, curves: AttachmentCurves): string {

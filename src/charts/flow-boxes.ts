@@ -25,33 +25,37 @@ const strong = { size: textSize.label, weight: 600 };
 
 /** A stage: its count and what it counts. */
 export function stageBox(stage: FlowStage, width: number): SizedBox {
-  return { width, ...countLines([stage], width, ["plain"]), pick: stage.pick };
+  return { width, ...countLines([stage], width), pick: stage.pick };
 }
 
 /** What was left out: the total, then each reason with its count. */
 export function leftOutBox(stage: FlowStage, total: number, width: number): SizedBox {
   const all = [{ label: "left out", count: total }, ...stage.leftOut];
-  return { width, ...countLines(all, width, ["plain"]) };
+  return { width, ...countLines(all, width) };
 }
 
 /** An outcome, its count in the colour of what it means. */
 export function outcomeBox(outcome: FlowOutcome, width: number): SizedBox {
-  return { width, ...countLines([outcome], width, [outcome.tone ?? "plain"]), pick: outcome.pick };
+  return { width, ...countLines([outcome], width), pick: outcome.pick };
+}
+
+/** Several outcomes in one box, each count in the colour of what it means. */
+export function outcomesBox(outcomes: readonly FlowOutcome[], width: number): SizedBox {
+  return { width, ...countLines(outcomes, width) };
 }
 
 /** Counts in a column of their own, right aligned, the first one bold; labels beside them. */
 function countLines(
-  counts: readonly FlowCount[],
+  counts: readonly (FlowCount & Pick<FlowOutcome, "tone">)[],
   width: number,
-  countStyle: readonly string[],
 ): { readonly height: number; readonly texts: readonly BoxText[] } {
   const column = Math.max(...counts.map(({ count }) => textWidth(String(count), strong)));
   const labelX = padding + column + 7;
   const room = { size: textSize.label, width: width - labelX - padding };
   const result: BoxText[] = [];
   let y = padding + 10;
-  for (const [i, { count, label, pick }] of counts.entries()) {
-    const style = i === 0 ? [...countStyle, "strong"] : countStyle;
+  for (const [i, { count, label, pick, tone = "plain" }] of counts.entries()) {
+    const style = i === 0 ? [tone, "strong"] : [tone];
     const x = padding + column - textWidth(String(count), strong);
     result.push({ x, y, text: String(count), style, pick });
     for (const text of wrapText(plainText(label), 3, room)) {

@@ -21,7 +21,12 @@ export function intervalChart(
     ...rows.flatMap(({ rate, upper }) => [rate ?? 0, upper ?? 0]),
     ...(reference ? [reference.rate] : []),
   ]);
-  const layout = intervalLayout(intervals, width);
+  const texts = rows.map((row) => ({
+    label: row.label,
+    count: countText(row),
+    value: rateText(row),
+  }));
+  const layout = intervalLayout(texts, width);
   const plot = { width, height: layout.bottom };
   const margins = { left: 0, right: 0, top: layout.top, bottom: 24 };
   return {

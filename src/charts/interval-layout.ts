@@ -1,5 +1,4 @@
 import { plainText } from "./plain-text.ts";
-import { countText, type RateIntervals, rateText } from "./rate-intervals.ts";
 import { textWidth, wrapText } from "./text-width.ts";
 import { textSize } from "./theme.ts";
 
@@ -30,15 +29,22 @@ export interface RowPlace {
   readonly markY: number;
 }
 
+/** The texts of a row: its name, what is counted, and its value with limits. */
+export interface RowTexts {
+  readonly label: string;
+  readonly count: string;
+  readonly value: string;
+}
+
 const font = { size: textSize.label };
 const narrowBelow = 520;
 
-export function intervalLayout(intervals: RateIntervals, width: number): IntervalLayout {
-  const counts = widest(intervals.rows.map(countText));
-  const values = widest(intervals.rows.map(rateText));
+export function intervalLayout(rows: readonly RowTexts[], width: number): IntervalLayout {
+  const counts = widest(rows.map(({ count }) => count));
+  const values = widest(rows.map(({ value }) => value));
   return width < narrowBelow
-    ? stacked(intervals, width, { counts, values })
-    : beside(intervals, width, { counts, values });
+    ? stacked(rows, width, { counts, values })
+    : beside(rows, width, { counts, values });
 }
 
 interface Widths {
@@ -48,11 +54,11 @@ interface Widths {
 
 /** Names, counts, marks and values side by side. */
 function beside(
-  intervals: RateIntervals,
+  rows: readonly RowTexts[],
   width: number,
   { counts, values }: Widths,
 ): IntervalLayout {
-  const names = intervals.rows.map(({ label }) => plainText(label));
+  const names = rows.map(({ label }) => plainText(label));
   const labelRoom = Math.min(Math.ceil(widest(names)), Math.floor(width * 0.28));
   const countX = labelRoom + 18 + counts;
   const x = countX + 24;
@@ -72,13 +78,13 @@ function beside(
 
 /** Names, counts and values on a line above each mark. */
 function stacked(
-  intervals: RateIntervals,
+  texts: readonly RowTexts[],
   width: number,
   { counts, values }: Widths,
 ): IntervalLayout {
   const countX = width - values - 14;
   const labelRoom = Math.max(60, countX - counts - 10);
-  const lines = intervals.rows.map(({ label }) => linesOf(plainText(label), labelRoom));
+  const lines = texts.map(({ label }) => linesOf(plainText(label), labelRoom));
   const heights = lines.map((count) => 28 + count * 16);
   const rows = placed(heights, (height) => ({ text: 14, mark: height - 18 }));
   return {

@@ -6,7 +6,7 @@ import { rowCount } from "../cases/table.ts";
 import { readNotebook } from "../notebook/read-notebook.ts";
 import { formatProblem } from "../problem/format-problem.ts";
 import { counted } from "../questions/answering/wording.ts";
-import type { Exit, Speaker } from "./exit.ts";
+import type { Exit, Surroundings } from "./exit.ts";
 import { readGiven } from "./read-given.ts";
 
 export interface CheckAsked {
@@ -17,13 +17,16 @@ export interface CheckAsked {
 }
 
 /** Reads a file of cases alone and says all that is wrong with it. */
-export async function checkCases(asked: CheckAsked, speaker: Speaker): Promise<Exit> {
+export async function checkCases(asked: CheckAsked, speaker: Surroundings): Promise<Exit> {
   const bytes = await readGiven(asked.cases, speaker);
   if (bytes === undefined) return 2;
   const matching = await matchingAsked(asked.notebook, speaker);
   if (matching === "unreadable") return 2;
   const file = { name: basename(asked.cases), bytes: new Uint8Array(bytes) };
-  const reading = readCases(file, matching === undefined ? {} : { matching });
+  const reading = readCases(file, {
+    today: speaker.today,
+    ...(matching === undefined ? {} : { matching }),
+  });
   if (!asked.quiet) speaker.say(asked.json ? asJson(reading) : asText(reading));
   if (reading.cases.columns.length === 0) return 2;
   const wrong = reading.problems.some(({ severity }) => severity !== "note");
@@ -32,7 +35,7 @@ export async function checkCases(asked: CheckAsked, speaker: Speaker): Promise<E
 
 async function matchingAsked(
   notebook: string | undefined,
-  speaker: Speaker,
+  speaker: Surroundings,
 ): Promise<Matching | undefined | "unreadable"> {
   if (notebook === undefined) return undefined;
   const bytes = await readGiven(notebook, speaker);

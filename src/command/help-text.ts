@@ -10,10 +10,11 @@ for retinal detachment, and writes the report.
     FOLDER     where to write; made if it is not there. Written are
                  report.html    the report, to read or to print
                  NAME.csv       the table of each answer
+                 problems.csv   everything that was wrong in the file of cases
                  results.json   every number, unrounded, for other programs
 
-    --dated 2026-03-31   put this day on the report (none is put otherwise, so that the
-                         same notebook and cases always give the same report)
+    --dated 2026-03-31   put this day on the report, and take later days in the file for days
+                         that have not come yet (otherwise no day is put, and today counts)
     --quiet, -q          say nothing unless something is wrong
 
   holdfast check CASES

@@ -1,6 +1,7 @@
 import { createHash } from "node:crypto";
 import { mkdir, writeFile } from "node:fs/promises";
 import { basename, join } from "node:path";
+import { dayFromParts } from "../cases/calendar-day.ts";
 import { readCases } from "../cases/read-cases.ts";
 import { formatProblem } from "../problem/format-problem.ts";
 import type { Problem } from "../problem/problem.ts";
@@ -8,12 +9,14 @@ import type { Answered } from "../questions/answer.ts";
 import { counted } from "../questions/answering/wording.ts";
 import { vocabulary } from "../questions/vocabulary.ts";
 import { NotebookSession } from "../recalculation/notebook-session.ts";
+import { problemsCsv } from "../report/file-problems.ts";
+import { minuteText } from "../report/minutes.ts";
 import type { ReportedCell, ReportInput } from "../report/report-input.ts";
 import { reportOfSession } from "../report/report-of-session.ts";
 import { reportPage } from "../report/report-page.ts";
 import { resultsJson } from "../report/results-json.ts";
 import { tableCsv } from "../report/table-csv.ts";
-import type { Exit, Speaker } from "./exit.ts";
+import type { Exit, Surroundings } from "./exit.ts";
 import { readGiven } from "./read-given.ts";
 
 export interface ReportAsked {
@@ -27,16 +30,17 @@ export interface ReportAsked {
 /** Reads, works out and writes; says what was written and what is wrong. */
 export async function makeReport(
   asked: ReportAsked,
-  speaker: Speaker & { readonly version: string },
+  speaker: Surroundings & { readonly version: string },
 ): Promise<Exit> {
   const progress = progressOn(speaker, asked.quiet);
   progress("reading");
   const notebook = await readGiven(asked.notebook, speaker);
   const cases = await readGiven(asked.cases, speaker);
   if (notebook === undefined || cases === undefined) return 2;
+  const today = asked.dated === undefined ? speaker.today : (dayOf(asked.dated) ?? speaker.today);
   const session = new NotebookSession<never>({
     vocabulary,
-    readCases: (file, matching) => readCases(file, { matching }),
+    readCases: (file, matching) => readCases(file, { matching, today }),
     withSetting: (working) => working,
   });
   const opened = open(session, asked, { notebook, cases });
@@ -58,8 +62,14 @@ export async function makeReport(
   return closing({ asked, speaker, input, written });
 }
 
+/** "2026-03-31" as a day; the command line has seen that it looks like one. */
+function dayOf(dated: string): number | null {
+  const [year = 0, month = 0, day = 0] = dated.split("-").map(Number);
+  return dayFromParts(year, month, day);
+}
+
 /** One line, written over; only to a person who is waiting. */
-function progressOn(speaker: Speaker, quiet: boolean): (what: string) => void {
+function progressOn(speaker: Surroundings, quiet: boolean): (what: string) => void {
   if (quiet || !speaker.isTerminal) return () => {};
   return (what) => speaker.warn(`\r\u001b[K${what === "" ? "" : `${what} …`}`);
 }
@@ -87,6 +97,7 @@ async function writeAll(into: string, input: ReportInput): Promise<string[]> {
   const files: [name: string, text: string][] = [
     ["report.html", await reportPage(input)],
     ...input.cells.flatMap(tableFile),
+    ["problems.csv", problemsCsv(input.cases.problems)],
     ["results.json", resultsJson(input)],
   ];
   await mkdir(into, { recursive: true });
@@ -104,13 +115,17 @@ function tableFile({ name, state }: ReportedCell): [string, string][] {
 
 function closing(done: {
   readonly asked: ReportAsked;
-  readonly speaker: Speaker;
+  readonly speaker: Surroundings;
   readonly input: ReportInput;
   readonly written: readonly string[];
 }): Exit {
   const { asked, speaker, input, written } = done;
   const unanswered = input.cells.filter(({ state }) => state.status !== "current");
   for (const { name, state } of unanswered) speaker.warn(`${name}: ${whyNot(state)}\n`);
+  for (const { name, minuted } of input.cells) {
+    const moved = minuted.filter(({ check }) => check.verdict !== "holds");
+    for (const minute of moved) speaker.warn(`${name}: ${minuteText(minute)}\n`);
+  }
   if (!asked.quiet) {
     const { rowsRead, rowsKept, rowsLeftOut } = input.cases;
     speaker.say(

@@ -1,8 +1,8 @@
 import { readFile } from "node:fs/promises";
-import type { Speaker } from "./exit.ts";
+import type { Surroundings } from "./exit.ts";
 
 /** The bytes of a file that was named, or undefined after saying why it cannot be read. */
-export async function readGiven(path: string, speaker: Speaker): Promise<Buffer | undefined> {
+export async function readGiven(path: string, speaker: Surroundings): Promise<Buffer | undefined> {
   try {
     return await readFile(path);
   } catch (refusal) {

@@ -5,12 +5,12 @@ import type { Question } from "../questions/question.ts";
 import { vocabulary } from "../questions/vocabulary.ts";
 import { checkCases } from "./check-cases.ts";
 import { readCommandLine } from "./command-line.ts";
-import type { Exit, Speaker } from "./exit.ts";
+import type { Exit, Surroundings } from "./exit.ts";
 import { helpText } from "./help-text.ts";
 import { makeReport } from "./make-report.ts";
 
 /** Does what the command line asks; the exit code says how it went. */
-export async function run(given: readonly string[], speaker: Speaker): Promise<Exit> {
+export async function run(given: readonly string[], speaker: Surroundings): Promise<Exit> {
   const asked = readCommandLine(given);
   switch (asked.act) {
     case "refused":
@@ -31,7 +31,7 @@ export async function run(given: readonly string[], speaker: Speaker): Promise<E
   }
 }
 
-function allWords(speaker: Speaker): Exit {
+function allWords(speaker: Surroundings): Exit {
   const width = Math.max(...[...vocabulary.keys()].map((name) => name.length));
   for (const { name, meaning } of vocabulary.values()) {
     speaker.say(`${name.padEnd(width)}  ${meaning}\n`);
@@ -39,7 +39,7 @@ function allWords(speaker: Speaker): Exit {
   return 0;
 }
 
-function oneWord(name: string, speaker: Speaker): Exit {
+function oneWord(name: string, speaker: Surroundings): Exit {
   const word = vocabulary.get(name);
   if (word === undefined) {
     const near = nearestName(name, vocabulary.keys());

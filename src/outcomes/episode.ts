@@ -3,8 +3,9 @@ import { type CellValue, columnNamed, type Table } from "../cases/table.ts";
 /**
  * Operations on one eye in order, the primary repair first.
  *
- * Rows are linked by patient and eye. A row without a patient cannot be linked and stands for an
- * eye of its own, as in files that hold one row an eye.
+ * Rows are linked by patient and eye. In a file without patients every row stands for an eye of
+ * its own; in one without the side, every patient with a single row does. A row that cannot be
+ * linked in a file that links others belongs to no episode, and says why.
  */
 export interface Episode {
   /** Rows of the case table, in order of day, then of operation number, then of the file. */
@@ -24,20 +25,40 @@ export function fieldReader(table: Table): FieldReader {
   return (field, row) => columnNamed(table, field)?.values[row] ?? null;
 }
 
+export interface CasesToLink {
+  readonly read: FieldReader;
+  readonly rows: number;
+  /** Whether the file has a column for the field. */
+  readonly has: (field: string) => boolean;
+}
+
 /** Techniques that follow a primary repair and are never one. */
 const secondaryTechniques = new Set(["buckle revision", "gas injection", "oil removal"]);
 
-export function episodesOf(
-  read: FieldReader,
-  rows: number,
-): { readonly episodes: readonly Episode[]; readonly without: readonly NoEpisode[] } {
+export function episodesOf(cases: CasesToLink): {
+  readonly episodes: readonly Episode[];
+  readonly without: readonly NoEpisode[];
+} {
+  const { groups, without } = linkedRows(cases);
+  const episodes: Episode[] = [];
+  for (const group of groups) {
+    const ordered = inOrder(cases.read, group);
+    const reason = whyNoEpisode(cases.read, ordered[0] ?? 0);
+    if (reason === undefined) episodes.push({ rows: ordered });
+    else without.push({ rows: ordered, reason });
+  }
+  return { episodes, without };
+}
+
+function linkedRows({ read, rows, has }: CasesToLink) {
   const groups = new Map<string, number[]>();
   const without: NoEpisode[] = [];
   for (let row = 0; row < rows; row++) {
     const patient = read("patient", row);
     const eye = read("eye", row);
-    if (patient !== null && eye === null) {
-      without.push({ rows: [row], reason: "which eye is not recorded" });
+    const reason = whyNotLinked({ patient, eye, has });
+    if (reason !== undefined) {
+      without.push({ rows: [row], reason });
       continue;
     }
     const key = patient === null ? `row ${row}` : `${eye} eye of ${patient}`;
@@ -45,14 +66,24 @@ export function episodesOf(
     if (group === undefined) groups.set(key, [row]);
     else group.push(row);
   }
-  const episodes: Episode[] = [];
-  for (const group of groups.values()) {
-    const ordered = inOrder(read, group);
-    const reason = whyNoEpisode(read, ordered[0] ?? 0);
-    if (reason === undefined) episodes.push({ rows: ordered });
-    else without.push({ rows: ordered, reason });
-  }
-  return { episodes, without };
+  if (has("eye")) return { groups: [...groups.values()], without };
+  const single = [...groups.values()].filter((group) => group.length === 1);
+  const several = [...groups.values()].filter((group) => group.length > 1);
+  const reason = "the patient has several rows and the file has no column for the eye";
+  return {
+    groups: single,
+    without: [...without, ...several.map((group) => ({ rows: group, reason }))],
+  };
+}
+
+function whyNotLinked(row: {
+  readonly patient: CellValue;
+  readonly eye: CellValue;
+  readonly has: CasesToLink["has"];
+}): string | undefined {
+  if (!row.has("patient")) return undefined;
+  if (row.patient === null) return "the patient is not recorded";
+  return row.eye === null && row.has("eye") ? "which eye is not recorded" : undefined;
 }
 
 function inOrder(read: FieldReader, rows: readonly number[]): number[] {

@@ -1,10 +1,13 @@
 import type { Episode, FieldReader } from "./episode.ts";
+import { furtherOperation } from "./further-operation.ts";
+import { type LastVisit, lastVisit } from "./last-visit.ts";
+import { type OilHistory, oilHistory } from "./oil-history.ts";
 
 /**
  * The dated facts of one eye, in whole days from its primary repair, read from all of its rows
  * before any definition of failure is applied.
  */
-export interface EyeHistory {
+export interface EyeHistory extends LastVisit, OilHistory {
   /** Day of the primary repair, since 1970-01-01. */
   readonly start: number;
   readonly neverAttached: boolean;
@@ -12,68 +15,122 @@ export interface EyeHistory {
   readonly redetached: number | null;
   /** First further operation for the detachment. */
   readonly reoperated: number | null;
+  /**
+   * Why it cannot be told whether the eye failed, where there is a sign of failure without a day,
+   * or something written about the outcome that could not be read; empty where nothing stands
+   * against it.
+   */
+  readonly doubts: readonly string[];
   readonly operations: number;
-  /** Last day the eye was seen; 0 where it was never seen after the primary repair. */
-  readonly lastSeen: number;
   readonly died: number | null;
-  /** At the last visit on the record: a code of `status_last_seen`, null where not recorded. */
-  readonly status: string | null;
-  /** As recorded with the first redetachment. */
+  /** As recorded with the first redetachment, or else with the operation that followed it. */
   readonly causes: readonly string[];
-  /** Day silicone oil first went in (0: at the primary repair); null where none was used. */
-  readonly oilInserted: number | null;
-  /** First day after that on which oil came out; null where it is still in or none was used. */
-  readonly oilRemoved: number | null;
+}
+
+/** What the reading of the file adds to the values: which were written and could not be read. */
+export interface HistorySource {
+  readonly read: FieldReader;
+  /** Whether something was written there that could not be read. */
+  readonly unread?: (field: string, row: number) => boolean;
+  /** Whether the file has a column for the field; absent: it has all. */
+  readonly has?: (field: string) => boolean;
 }
 
 /** The history of one episode. Days before the primary repair are not believed and not used. */
-export function eyeHistory(read: FieldReader, episode: Episode): EyeHistory {
+export function eyeHistory(source: HistorySource | FieldReader, episode: Episode): EyeHistory {
+  const {
+    read,
+    unread = () => false,
+    has = () => true,
+  } = typeof source === "function" ? { read: source } : source;
   const rows = episode.rows;
   const primary = rows[0] ?? 0;
   const start = numberAt(read, "operation_date", primary) ?? 0;
-  const since = (field: string, row: number): number | null => {
+  const since: Since = (field, row) => {
     const day = numberAt(read, field, row);
     return day === null || day < start ? null : day - start;
   };
-  const further = rows.slice(1).filter((row) => read("technique", row) !== "oil removal");
+  const later = laterOperations(read, rows);
+  const written = read("reoperation_technique", primary);
   const reoperated = least([
-    ...further.map((row) => since("operation_date", row)),
-    read("reoperation_technique", primary) === "oil removal"
-      ? null
-      : since("reoperation_date", primary),
+    ...later.repairs.map((row) => since("operation_date", row)),
+    written === "oil removal" ? null : since("reoperation_date", primary),
   ]);
-  const firstCourse = rows.filter((row) => row === primary || !further.includes(row));
+  const firstCourse = rows.filter((row) => !later.repairs.includes(row));
   const recorded = least(firstCourse.map((row) => since("redetachment_date", row)));
+  const redetached = least([recorded, reoperated]);
+  const neverAttached = read("never_attached", primary) === true;
+  const failed = neverAttached || redetached !== null;
   return {
     start,
-    neverAttached: read("never_attached", primary) === true,
-    redetached: least([recorded, reoperated]),
+    neverAttached,
+    redetached,
     reoperated,
+    doubts: failed ? [] : doubtsAbout({ read, unread, rows, since, later }),
     operations: operationsOf(read, rows),
-    lastSeen: lastSeenOf(since, rows),
     died: least(rows.map((row) => since("death_date", row))),
-    status: lastStatus(read, rows),
-    causes: firstCauses(read, firstCourse),
-    ...oilDays(read, since, rows),
+    causes: firstCauses(read, [...firstCourse, ...later.repairs.slice(0, 1)]),
+    ...lastVisit({ read, unread, has, rows, since }),
+    ...oilHistory(read, since, rows),
   };
 }
 
-type Since = (field: string, row: number) => number | null;
+/** Days from the primary repair; null where missing or before it. */
+export type Since = (field: string, row: number) => number | null;
 
-/** Every visit and every operation is a day on which the eye was seen. */
-function lastSeenOf(since: Since, rows: readonly number[]): number {
-  const fields = ["operation_date", "last_seen_date", "redetachment_date", "reoperation_date"];
-  const days = rows.flatMap((row) => fields.map((field) => since(field, row) ?? 0));
-  return Math.max(0, ...days);
+interface LaterOperations {
+  /** Rows of operations for the detachment. */
+  readonly repairs: readonly number[];
+  /** Rows of operations of which it cannot be told. */
+  readonly doubtful: readonly number[];
 }
 
-/** The state on the last row that records one; a row's final state goes before its own. */
-function lastStatus(read: FieldReader, rows: readonly number[]): string | null {
-  for (const row of [...rows].reverse()) {
-    const status = read("final_status", row) ?? read("status_last_seen", row);
-    if (typeof status === "string") return status;
-  }
-  return null;
+function laterOperations(read: FieldReader, rows: readonly number[]): LaterOperations {
+  const repairs: number[] = [];
+  const doubtful: number[] = [];
+  rows.slice(1).forEach((row, position) => {
+    const before = read("status_last_seen", rows[position] ?? 0);
+    const sort = furtherOperation(read, row, typeof before === "string" ? before : null);
+    if (sort === "for the detachment") repairs.push(row);
+    if (sort === "cannot be told") doubtful.push(row);
+  });
+  return { repairs, doubtful };
+}
+
+/** Signs of a failure that has no day, and what was written of the outcome and not understood. */
+function doubtsAbout(about: {
+  readonly read: FieldReader;
+  readonly unread: (field: string, row: number) => boolean;
+  readonly rows: readonly number[];
+  readonly since: Since;
+  readonly later: LaterOperations;
+}): string[] {
+  const { read, unread, rows, since, later } = about;
+  const primary = rows[0] ?? 0;
+  const technique = read("reoperation_technique", primary);
+  const total = numberAt(read, "operations_total", primary) ?? 0;
+  const signs: [sign: boolean, doubt: string][] = [
+    [later.doubtful.length > 0, "a later operation of which it cannot be told what it was for"],
+    [
+      later.repairs.some((row) => since("operation_date", row) === null),
+      "a reoperation without a day",
+    ],
+    [technique !== null && technique !== "oil removal", "a reoperation without a day"],
+    [rows.length === 1 && total > 1, "several operations, of which one is in the file"],
+    [rows.some((row) => hasCause(read, row)), "a cause of failure without a failure"],
+    ...(["redetachment_date", "reoperation_date", "never_attached"] as const).map(
+      (field): [boolean, string] => [
+        rows.some((row) => unread(field, row)),
+        "an outcome that is written and could not be read",
+      ],
+    ),
+  ];
+  return [...new Set(signs.filter(([sign]) => sign).map(([, doubt]) => doubt))];
+}
+
+function hasCause(read: FieldReader, row: number): boolean {
+  const causes = read("failure_cause", row);
+  return Array.isArray(causes) ? causes.length > 0 : typeof causes === "string";
 }
 
 function firstCauses(read: FieldReader, rows: readonly number[]): readonly string[] {
@@ -90,30 +147,13 @@ function operationsOf(read: FieldReader, rows: readonly number[]): number {
   return Math.max(rows.length, ...totals);
 }
 
-function oilDays(
-  read: FieldReader,
-  since: Since,
-  rows: readonly number[],
-): { readonly oilInserted: number | null; readonly oilRemoved: number | null } {
-  const withOil = rows.filter((row) => read("tamponade", row) === "silicone oil");
-  const inserted = least(withOil.map((row) => since("operation_date", row)));
-  if (inserted === null) return { oilInserted: null, oilRemoved: null };
-  const removals = [
-    ...rows.map((row) => since("oil_removed_date", row)),
-    ...rows
-      .filter((row) => read("technique", row) === "oil removal")
-      .map((row) => since("operation_date", row)),
-  ];
-  const after = removals.filter((day) => day !== null && day >= inserted);
-  return { oilInserted: inserted, oilRemoved: least(after) };
-}
-
-function numberAt(read: FieldReader, field: string, row: number): number | null {
+export function numberAt(read: FieldReader, field: string, row: number): number | null {
   const value = read(field, row);
   return typeof value === "number" ? value : null;
 }
 
-function least(days: readonly (number | null)[]): number | null {
+/** The earliest of the days that are known. */
+export function least(days: readonly (number | null)[]): number | null {
   const known = days.filter((day) => day !== null);
   return known.length === 0 ? null : Math.min(...known);
 }

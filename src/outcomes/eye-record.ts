@@ -1,5 +1,5 @@
 import type { Table } from "../cases/table.ts";
-import type { OutcomeRules } from "./outcome-rules.ts";
+import { isDatedEvent, type OutcomeRules } from "./outcome-rules.ts";
 
 /** One row an eye: what happened to it, and the rows of the file that say so. */
 export interface EyeRecord {
@@ -24,6 +24,14 @@ export interface EyeRecord {
   readonly window?: OutcomeRules["window"];
   readonly leftOut: readonly LeftOutEye[];
   readonly flow: RecordFlow;
+  /** Eyes of the record that had silicone oil, and those in which it still was when last heard of. */
+  readonly oil?: { readonly eyes: readonly number[]; readonly stillIn: readonly number[] };
+  /** Eyes whose outcome is in doubt, with why. */
+  readonly doubts?: readonly { readonly eye: number; readonly doubts: readonly string[] }[];
+  /** Risk factors that the file has no column for: the strata rest on the others. */
+  readonly riskFactorsAbsent?: readonly string[];
+  /** The file has no column for the state at the last visit: eyes seen are taken as attached. */
+  readonly statePresumed?: boolean;
 }
 
 export type TimeUnit = "days" | "weeks" | "months" | "years";
@@ -55,6 +63,14 @@ export interface RecordFlow {
   readonly primaryRows: number;
   /** Rows that are a later operation on an eye in the record. */
   readonly laterRows: number;
+}
+
+/**
+ * Whether failures have a time: not where the definition is a state read at the last visit, to
+ * which no curve and no window belongs.
+ */
+export function isTimed(record: EyeRecord): boolean {
+  return record.rules === undefined || isDatedEvent(record.rules.failure);
 }
 
 /** Number of eyes in the record. */

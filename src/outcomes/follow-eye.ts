@@ -1,6 +1,6 @@
 import type { EyeHistory } from "./eye-history.ts";
 import type { EyeState } from "./eye-record.ts";
-import type { OutcomeRules } from "./outcome-rules.ts";
+import { isDatedEvent, type OutcomeRules } from "./outcome-rules.ts";
 
 /** How one eye's follow-up went under the rules. */
 export interface Followed {
@@ -11,54 +11,62 @@ export interface Followed {
   readonly state: EyeState;
 }
 
+/** A death counts as the end of follow-up where the eye was seen within three months before. */
+const deathFollowsVisit = 91;
+
 /**
  * The outcome of one eye under a definition of failure, a treatment of oil and of the undecided,
  * and cut at the window. Where an event and the end of follow-up share a day, the event counts.
  */
 export function followEye(history: EyeHistory, rules: OutcomeRules): Followed {
-  return cutAtWindow(decide(underOil(uncut(history, rules), history, rules), rules), rules);
+  if (!isDatedEvent(rules.failure)) return decide(stateAtLastVisit(history, rules), history, rules);
+  const whole = underOil(datedEvent(history, rules), history, rules);
+  return decide(cutAtWindow(whole, rules), history, rules);
 }
 
-/** The whole follow-up, as if no oil had been used and nothing were to be decided. */
-function uncut(history: EyeHistory, rules: OutcomeRules): Followed {
-  if (rules.failure === "redetachment" || rules.failure === "reoperation") {
-    return datedEvent(history, rules.failure);
-  }
-  return stateAtLastVisit(history, rules.failure);
-}
-
-function datedEvent(history: EyeHistory, failure: "redetachment" | "reoperation"): Followed {
+function datedEvent(history: EyeHistory, { failure }: OutcomeRules): Followed {
   const recorded = failure === "redetachment" ? history.redetached : history.reoperated;
   const failed = history.neverAttached ? 0 : recorded;
   if (failed !== null) return failedOn(failed);
   if (failure === "redetachment" && history.status === "detached")
     return failedOn(history.lastSeen);
+  if (history.doubts.length > 0) return undecidedFrom(0, "unknown");
   return endOfFollowUp(history);
-}
-
-function stateAtLastVisit(
-  history: EyeHistory,
-  failure: "not attached without oil" | "detached at last visit",
-): Followed {
-  const end = endOfFollowUp(history);
-  const failed =
-    end.state === "detached" ||
-    (failure === "not attached without oil" && end.state === "attached under oil");
-  return failed ? failedOn(end.time) : end;
 }
 
 function failedOn(day: number): Followed {
   return { time: day, event: true, undecided: false, state: "failed" };
 }
 
+function undecidedFrom(day: number, state: EyeState): Followed {
+  return { time: day, event: false, undecided: true, state };
+}
+
+/** Fluid under observation had not been called a failure by that visit; a blank says nothing. */
 function endOfFollowUp(history: EyeHistory): Followed {
-  const state = history.died === null ? stateOf(history.status) : "died";
-  return {
-    time: history.died ?? history.lastSeen,
-    event: false,
-    undecided: state === "under observation" || state === "unknown",
-    state,
-  };
+  const { lastSeen, died } = history;
+  const state = stateOf(history.status);
+  if (state === "unknown") return undecidedFrom(0, state);
+  if (state === "under observation") return undecidedFrom(lastSeen, state);
+  if (died !== null && died - lastSeen <= deathFollowsVisit) {
+    return { time: died, event: false, undecided: false, state: "died" };
+  }
+  return { time: lastSeen, event: false, undecided: false, state };
+}
+
+function stateAtLastVisit(history: EyeHistory, rules: OutcomeRules): Followed {
+  const { lastSeen } = history;
+  const state = stateOf(history.lastStatus);
+  if (state === "detached") return failedOn(lastSeen);
+  if (rules.failure === "not attached without oil") {
+    if (history.oilStillIn) return failedOn(lastSeen);
+  } else if (history.oilStillIn && rules.oil !== "counted as attached") {
+    return rules.oil === "counted as failed"
+      ? failedOn(lastSeen)
+      : undecidedFrom(lastSeen, "attached under oil");
+  }
+  const undecided = state === "unknown" || state === "under observation";
+  return { time: lastSeen, event: false, undecided, state };
 }
 
 const known: readonly EyeState[] = [
@@ -74,45 +82,51 @@ function stateOf(status: string | null): EyeState {
 
 function underOil(followed: Followed, history: EyeHistory, rules: OutcomeRules): Followed {
   const inserted = history.oilInserted;
-  if (inserted === null || rules.failure === "not attached without oil") return followed;
-  const removed = history.oilRemoved;
+  if (inserted === null) return followed;
   switch (rules.oil) {
     case "counted as attached":
       return followed;
     case "counted as failed":
-      return removed === null && !followed.event ? failedOn(followed.time) : followed;
+      return history.oilStillIn && !followed.event ? failedOn(history.lastSeen) : followed;
     case "censored at insertion":
       if (followed.time <= inserted) return followed;
       return { time: inserted, event: false, undecided: false, state: "attached under oil" };
     case "followed from removal":
-      if (followed.event && (removed === null || followed.time < removed)) return followed;
-      return removed === null ? stillUnderOil(inserted) : fromRemoval(followed, inserted, removed);
+      return inserted > 0 ? laterOil(followed, history) : fromRemoval(followed, history);
   }
 }
 
-function stillUnderOil(inserted: number): Followed {
-  return { time: inserted, event: false, undecided: true, state: "attached under oil" };
-}
-
 /** Oil put in at a later operation does not move the clock: the eye was at risk before it. */
-function fromRemoval(followed: Followed, inserted: number, removed: number): Followed {
-  if (inserted > 0) return followed;
-  return { ...followed, time: Math.max(0, followed.time - removed) };
+function laterOil(followed: Followed, history: EyeHistory): Followed {
+  if (followed.event || !history.oilStillIn) return followed;
+  return undecidedFrom(history.oilInserted ?? 0, "attached under oil");
 }
 
-function decide(followed: Followed, rules: OutcomeRules): Followed {
-  if (!followed.undecided || followed.state === "attached under oil") return followed;
-  if (rules.undecided === "failed") return failedOn(followed.time);
-  if (rules.undecided === "attached") return { ...followed, undecided: false, state: "attached" };
-  return followed;
+function fromRemoval(followed: Followed, history: EyeHistory): Followed {
+  const removed = history.oilRemoved;
+  if (followed.event && (removed === null || followed.time < removed)) return failedOn(0);
+  if (removed === null || (history.oilStillIn && !followed.event)) {
+    return undecidedFrom(0, "attached under oil");
+  }
+  return { ...followed, time: Math.max(0, followed.time - removed) };
 }
 
 function cutAtWindow(followed: Followed, rules: OutcomeRules): Followed {
   const window = rules.window?.length;
   if (window === undefined || followed.time <= window) return followed;
-  const readAtLastVisit = rules.failure !== "redetachment" && rules.failure !== "reoperation";
-  if (followed.event && !readAtLastVisit) {
+  if (followed.event || followed.state === "died") {
     return { time: window, event: false, undecided: false, state: "attached" };
   }
   return { ...followed, time: window };
+}
+
+/** The undecided, decided where the reader says so; oil has a treatment of its own. */
+function decide(followed: Followed, history: EyeHistory, rules: OutcomeRules): Followed {
+  if (!followed.undecided || followed.state === "attached under oil") return followed;
+  const seen = Math.min(history.lastSeen, rules.window?.length ?? Number.POSITIVE_INFINITY);
+  if (rules.undecided === "failed") return failedOn(seen);
+  if (rules.undecided === "attached") {
+    return { time: seen, event: false, undecided: false, state: "attached" };
+  }
+  return followed;
 }

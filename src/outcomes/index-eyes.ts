@@ -1,20 +1,23 @@
 import type { CaseReading } from "../cases/case-reading.ts";
-import { rowCount, rowsOf, type Table, withColumn } from "../cases/table.ts";
-import { type Episode, episodesOf, type FieldReader, fieldReader } from "./episode.ts";
-import { type EyeHistory, eyeHistory } from "./eye-history.ts";
+import { columnNamed, rowCount } from "../cases/table.ts";
+import { type Episode, episodesOf, fieldReader } from "./episode.ts";
+import { type EyeHistory, eyeHistory, type HistorySource } from "./eye-history.ts";
 import type { EyeRecord, LeftOutEye } from "./eye-record.ts";
-import { type Followed, followEye } from "./follow-eye.ts";
-import type { OutcomeRules } from "./outcome-rules.ts";
-import { recordedFactors, riskOfEye, riskStrata } from "./risk-stratum.ts";
-import { stoppedByReason } from "./stopped-rows.ts";
+import { followEye } from "./follow-eye.ts";
+import { withLastAcuity } from "./last-acuity.ts";
+import { isDatedEvent, type OutcomeRules } from "./outcome-rules.ts";
+import { outcomeTable } from "./outcome-table.ts";
+import { recordedFactors, riskFactors } from "./risk-stratum.ts";
+import { stoppedByReason, stoppedEyes } from "./stopped-rows.ts";
+import { unreadCells } from "./unread-cells.ts";
 
 export interface EyeSelection {
   /** First and last day of the primary repair, since 1970-01-01, both included. */
   readonly from?: number;
   readonly to?: number;
   /**
-   * Whether the eye of this row is wanted (the row of the primary repair): `missing` leaves it
-   * out and counts it apart.
+   * Whether the eye of this row is wanted (the row of the primary repair): null leaves it out
+   * and counts it apart.
    */
   readonly wanted?: (row: number) => boolean | null;
 }
@@ -23,59 +26,93 @@ export interface EyeSelection {
  * Cases to index eyes: each eye's primary repair in the period, followed through its later rows.
  *
  * Every row of the case table is either the primary repair of an eye in the record, a later
- * operation on one, or named in `leftOut` with its reason.
+ * operation on one, or named in `leftOut` with its reason. An eye of which a check stopped a row
+ * is left out whole: what is left of its rows would tell another story.
  */
 export function indexEyes(
   reading: CaseReading,
   rules: OutcomeRules,
   selection: EyeSelection = {},
 ): EyeRecord {
-  const read = fieldReader(reading.cases);
-  const rows = rowCount(reading.cases);
-  const { episodes, without } = episodesOf(read, rows);
-  const line = (row: number): number => reading.lines[row] ?? 0;
-  const leftOut: LeftOutEye[] = without.map(({ rows: group, reason }) => ({
-    reason,
-    lines: group.map(line),
-  }));
-  const chosen: Episode[] = [];
-  for (const episode of episodes) {
-    const reason = whyNotWanted(read, episode, selection);
-    if (reason === undefined) chosen.push(episode);
-    else leftOut.push({ reason, lines: episode.rows.map(line) });
-  }
-  const histories = chosen.map((episode) => eyeHistory(read, episode));
-  const followed = histories.map((history) => followEye(history, rules));
+  const source = historySource(reading);
+  const { chosen, leftOut } = chosenEpisodes(reading, source, selection);
+  const histories = chosen.map((episode) => eyeHistory(source, episode));
+  const inDoubt = withRowsOfUnknownSide(reading, source, { chosen, histories });
+  const timed = isDatedEvent(rules.failure);
+  const { window, ...withoutWindow } = rules;
+  const applied = timed ? rules : withoutWindow;
+  const followed = inDoubt.map((history) => followEye(history, applied));
   const primaryRows = chosen.map((episode) => episode.rows[0] ?? 0);
-  const laterRows = chosen.reduce((sum, episode) => sum + episode.rows.length - 1, 0);
+  const line = (row: number): number => reading.lines[row] ?? 0;
   return {
-    table: outcomeTable(reading.cases, primaryRows, histories, followed),
+    table: withLastAcuity(
+      outcomeTable(reading.cases, primaryRows, { histories: inDoubt, followed }),
+      reading.cases,
+      chosen.map(({ rows }) => rows),
+    ),
     time: Float64Array.from(followed, (each) => each.time),
     event: Uint8Array.from(followed, (each) => (each.event ? 1 : 0)),
     undecided: Uint8Array.from(followed, (each) => (each.undecided ? 1 : 0)),
     state: followed.map((each) => each.state),
-    causes: followed.map((each, eye) => (each.event ? (histories[eye]?.causes ?? []) : [])),
-    patient: primaryRows.map((row) => {
-      const patient = read("patient", row);
-      return patient === null ? null : String(patient);
-    }),
+    causes: followed.map((each, eye) => (each.event ? (inDoubt[eye]?.causes ?? []) : [])),
+    patient: primaryRows.map((row) => textOf(source.read("patient", row))),
     lines: chosen.map((episode) => episode.rows.map(line)),
     timeUnit: "days",
-    rules,
-    ...(rules.window === undefined ? {} : { window: rules.window }),
+    rules: applied,
+    ...(timed && window !== undefined ? { window } : {}),
     leftOut,
     flow: {
       rowsRead: reading.rowsRead,
       rowsStopped: stoppedByReason(reading),
-      rows,
+      rows: rowCount(reading.cases),
       primaryRows: chosen.length,
-      laterRows,
+      laterRows: chosen.reduce((sum, episode) => sum + episode.rows.length - 1, 0),
     },
+    oil: oilEyes(inDoubt),
+    doubts: inDoubt.flatMap(({ doubts }, eye) => (doubts.length === 0 ? [] : [{ eye, doubts }])),
+    riskFactorsAbsent: absentFactors(reading),
+    statePresumed: !hasField(reading, "status_last_seen") && !hasField(reading, "final_status"),
   };
 }
 
+function historySource(reading: CaseReading): Required<HistorySource> {
+  return {
+    read: fieldReader(reading.cases),
+    unread: unreadCells(reading),
+    has: (field) => hasField(reading, field),
+  };
+}
+
+function hasField(reading: CaseReading, field: string): boolean {
+  return columnNamed(reading.cases, field) !== undefined;
+}
+
+function chosenEpisodes(
+  reading: CaseReading,
+  source: Required<HistorySource>,
+  selection: EyeSelection,
+): { readonly chosen: readonly Episode[]; readonly leftOut: readonly LeftOutEye[] } {
+  const { read, has } = source;
+  const { episodes, without } = episodesOf({ read, has, rows: rowCount(reading.cases) });
+  const stopped = stoppedEyes(reading);
+  const line = (row: number): number => reading.lines[row] ?? 0;
+  const leftOut: LeftOutEye[] = without.map(({ rows, reason }) => ({
+    reason,
+    lines: rows.map(line),
+  }));
+  const chosen: Episode[] = [];
+  for (const episode of episodes) {
+    const reason = stopped(read, episode)
+      ? "another row of this eye was stopped by a check"
+      : whyNotWanted(read, episode, selection);
+    if (reason === undefined) chosen.push(episode);
+    else leftOut.push({ reason, lines: episode.rows.map(line) });
+  }
+  return { chosen, leftOut };
+}
+
 function whyNotWanted(
-  read: FieldReader,
+  read: HistorySource["read"],
   episode: Episode,
   { from, to, wanted }: EyeSelection,
 ): string | undefined {
@@ -88,74 +125,43 @@ function whyNotWanted(
   return answer ? undefined : "the condition does not hold";
 }
 
-function outcomeTable(
-  cases: Table,
-  primaryRows: readonly number[],
-  histories: readonly EyeHistory[],
-  followed: readonly Followed[],
-): Table {
-  const eyes = rowsOf(cases, primaryRows);
-  const read = fieldReader(eyes);
-  const factors = recordedFactors((field) => eyes.positions.has(field));
-  const risks = primaryRows.map((_, eye) => riskOfEye(read, eye, factors));
-  const added: Parameters<typeof withColumn>[1][] = [
-    ...outcomeColumns(histories, followed),
-    {
-      name: "risk_factors",
-      label: "risk factors for PVR recorded",
-      kind: "number",
-      values: risks.map((risk) => risk.present.length),
-    },
-    {
-      name: "risk_stratum",
-      label: "risk of PVR failure",
-      kind: "code",
-      order: riskStrata,
-      values: risks.map((risk) => risk.stratum),
-    },
-  ];
-  return added.reduce((table, column) => withColumn(table, column), eyes);
+/** A later operation of which the side is not recorded may have been on either eye. */
+function withRowsOfUnknownSide(
+  reading: CaseReading,
+  { read, has }: Required<HistorySource>,
+  eyes: { readonly chosen: readonly Episode[]; readonly histories: readonly EyeHistory[] },
+): EyeHistory[] {
+  const lastDay = new Map<string, number>();
+  for (let row = 0; has("eye") && row < rowCount(reading.cases); row++) {
+    const patient = textOf(read("patient", row));
+    const day = read("operation_date", row);
+    if (patient === null || read("eye", row) !== null || typeof day !== "number") continue;
+    lastDay.set(patient, Math.max(day, lastDay.get(patient) ?? day));
+  }
+  return eyes.histories.map((history, eye) => {
+    const patient = textOf(read("patient", eyes.chosen[eye]?.rows[0] ?? 0));
+    const day = patient === null ? undefined : lastDay.get(patient);
+    const failed = history.neverAttached || history.redetached !== null;
+    if (day === undefined || day < history.start || failed) return history;
+    const doubt = "a later operation of this patient without its side";
+    return { ...history, doubts: [...history.doubts, doubt] };
+  });
 }
 
-function outcomeColumns(
-  histories: readonly EyeHistory[],
-  followed: readonly Followed[],
-): Parameters<typeof withColumn>[1][] {
-  return [
-    {
-      name: "time",
-      label: "follow-up",
-      kind: "number",
-      unit: "days",
-      values: followed.map((each) => each.time),
-    },
-    {
-      name: "event",
-      label: "failed",
-      kind: "truth",
-      values: followed.map((each) => (each.undecided ? null : each.event)),
-    },
-    {
-      name: "state",
-      label: "state at end of follow-up",
-      kind: "code",
-      values: followed.map((each) => each.state),
-    },
-    {
-      name: "cause",
-      label: "cause of failure",
-      kind: "codes",
-      values: followed.map((each, eye) =>
-        each.event && (histories[eye]?.causes.length ?? 0) > 0
-          ? (histories[eye]?.causes ?? null)
-          : null,
-      ),
-    },
-    {
-      name: "operations",
-      label: "operations on the eye",
-      kind: "number",
-      values: histories.map((history) => history.operations),
-    },
-  ];
+function oilEyes(histories: readonly EyeHistory[]): NonNullable<EyeRecord["oil"]> {
+  const having = (test: (history: EyeHistory) => boolean): number[] =>
+    histories.flatMap((history, eye) => (test(history) ? [eye] : []));
+  return {
+    eyes: having(({ oilInserted }) => oilInserted !== null),
+    stillIn: having(({ oilStillIn }) => oilStillIn),
+  };
+}
+
+function absentFactors(reading: CaseReading): string[] {
+  const present = new Set(recordedFactors((field) => hasField(reading, field)));
+  return riskFactors.filter((factor) => !present.has(factor)).map(({ name }) => name);
+}
+
+function textOf(value: unknown): string | null {
+  return value === null ? null : String(value);
 }

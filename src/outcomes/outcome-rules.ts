@@ -10,7 +10,8 @@
  * - `detached at last visit`: after all operations (final failure).
  *
  * The first two are dated events; a retina that never lay flat fails on day 0. The last two are
- * read at the last visit on the record, and charged to the day of that visit.
+ * states read once, at the last visit: they have no time, so no curve and no window belongs to
+ * them, and an eye counts whenever its last visit was.
  */
 export const failureDefinitions = [
   "redetachment",
@@ -20,15 +21,21 @@ export const failureDefinitions = [
 ] as const;
 export type FailureDefinition = (typeof failureDefinitions)[number];
 
+/** Whether the definition is a dated event, not a state read at the last visit. */
+export function isDatedEvent(failure: FailureDefinition): boolean {
+  return failure === "redetachment" || failure === "reoperation";
+}
+
 /**
- * Under oil the retina is held up, so the eye is not truly at risk. How eyes whose primary repair
- * put silicone oil in are followed:
+ * Under oil the retina is held up, so the eye is not truly at risk. How eyes with silicone oil
+ * are followed:
  *
- * - `followed from removal`: the clock starts on the day the oil came out; a failure before that
- *   day counts, dated from the primary repair; with the oil still in, the outcome is not decided;
+ * - `followed from removal`: the clock of an eye whose primary repair put oil in starts on the
+ *   day it came out; one that failed before counts as failed on day 0 of that clock, so that
+ *   those still under oil stand beside it; with the oil still in, the outcome is not decided;
  * - `censored at insertion`: followed up to the day the oil went in and no further;
  * - `counted as attached`: followed like any other eye;
- * - `counted as failed`: an eye with oil still in at its last visit has failed on that day.
+ * - `counted as failed`: an eye with oil in at its last visit has failed on that day.
  *
  * Under the definition `not attached without oil` an eye with oil in has failed by definition.
  */
@@ -41,9 +48,11 @@ export const oilTreatments = [
 export type OilTreatment = (typeof oilTreatments)[number];
 
 /**
- * Eyes whose outcome is not decided at their last visit (fluid under observation, or the state
- * not recorded): `bounds` and `censored` both follow them to that visit, and `bounds` also gives
- * every rate with both extremes; `failed` and `attached` decide them so, on that day.
+ * Eyes whose outcome is not decided (fluid under observation at the last visit, its state not
+ * recorded, or an outcome written in the file that could not be read): `bounds` and `censored`
+ * both follow them as long as they are known not to have failed, and `bounds` also gives every
+ * rate with both extremes; `failed` and `attached` decide them so, at the last visit or at the
+ * window's end, whichever comes first.
  */
 export const undecidedTreatments = ["bounds", "censored", "failed", "attached"] as const;
 export type UndecidedTreatment = (typeof undecidedTreatments)[number];

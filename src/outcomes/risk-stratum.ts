@@ -39,8 +39,8 @@ export interface RiskOfEye {
 }
 
 /**
- * The factors of one eye. Factors whose column is absent from the whole file (`recorded` says no)
- * are not counted as silent: the stratum is then by the recorded factors alone.
+ * The factors of one eye, of those that the file has a column for. With no such factor there is
+ * no stratum; with some of them the stratum is by those alone, which answers have to say.
  */
 export function riskOfEye(
   read: FieldReader,
@@ -53,6 +53,7 @@ export function riskOfEye(
   }));
   const present = found.filter((each) => each.present === true).map((each) => each.name);
   const silent = found.filter((each) => each.present === null).map((each) => each.name);
+  if (factors.length === 0) return { present, silent, stratum: null };
   const lowest = stratumOf(present.length);
   const highest = stratumOf(present.length + silent.length);
   return { present, silent, stratum: lowest === highest ? lowest : null };

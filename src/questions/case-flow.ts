@@ -41,88 +41,94 @@ function work(given: GivenArguments): Worked {
   return answer(steps);
 }
 
-/** One box of the flow, and what leaves after it. */
+/** One box of the flow, and what leaves after it; a box less what leaves is the next box. */
 export interface FlowStep {
   readonly label: string;
   readonly count: number;
-  /** Lines of the file, one entry a row or an eye. */
+  /** Lines of the file, one entry for each of `count`. */
   readonly lines: readonly (readonly number[])[];
-  readonly leaving: readonly {
-    readonly reason: string;
-    readonly unit: "row" | "eye";
-    readonly lines: readonly (readonly number[])[];
-  }[];
+  /** Rows, whichever box they leave. */
+  readonly leaving: readonly { readonly reason: string; readonly lines: readonly number[] }[];
 }
 
 function stepsOfCases(reading: CaseReading): FlowStep[] {
-  const stopped = stoppedByReason(reading).map(({ reason, lines }) => rowsLeaving(reason, lines));
+  const stopped = stoppedByReason(reading);
   const kept = reading.lines.map((line) => [line]);
   return [
     {
       label: "rows read",
       count: reading.rowsRead,
-      lines: [...kept, ...stopped.flatMap((each) => each.lines)],
+      lines: [...kept, ...stopped.flatMap((each) => alone(each.lines))],
       leaving: stopped,
     },
     { label: "rows kept", count: rowCount(reading.cases), lines: kept, leaving: [] },
   ];
 }
 
-function rowsLeaving(reason: string, lines: readonly number[]) {
-  return { reason, unit: "row" as const, lines: lines.map((line) => [line]) };
+function alone(lines: readonly number[]): (readonly number[])[] {
+  return lines.map((line) => [line]);
 }
 
 function stepsOfEyes(record: EyeRecord): FlowStep[] {
   const { flow } = record;
-  const stopped = flow.rowsStopped.map(({ reason, lines }) => rowsLeaving(reason, lines));
-  const rowsKept = [...record.lines, ...record.leftOut.map((each) => each.lines)].flat();
-  const kept = rowsKept.map((line) => [line]);
+  const kept = [...record.lines, ...record.leftOut.map((each) => each.lines)].flatMap(alone);
   const later = record.lines.flatMap((lines) => lines.slice(1));
-  const out = groupedByReason(record);
-  const eyes = record.lines;
+  const out = leftOutByReason(record);
   return [
     {
       label: "rows read",
       count: flow.rowsRead,
-      lines: [...kept, ...stopped.flatMap((each) => each.lines)],
-      leaving: stopped,
+      lines: [...kept, ...flow.rowsStopped.flatMap((each) => alone(each.lines))],
+      leaving: flow.rowsStopped,
     },
     {
       label: "operations kept",
       count: flow.rows,
       lines: kept,
-      leaving: [
-        ...(later.length === 0 ? [] : [rowsLeaving("later operations on the same eyes", later)]),
-        ...out,
-      ],
+      leaving: [...(later.length === 0 ? [] : [{ reason: laterReason, lines: later }]), ...out],
     },
-    { label: "eyes followed", count: eyeCount(record), lines: eyes, leaving: [] },
+    { label: "eyes followed", count: eyeCount(record), lines: record.lines, leaving: [] },
     ...endings(record),
   ];
 }
 
-function groupedByReason(record: EyeRecord): FlowStep["leaving"] {
-  const byReason = new Map<string, (readonly number[])[]>();
+/** The rows of eyes that are not followed, by reason; how many eyes stands in the words. */
+function leftOutByReason(record: EyeRecord): FlowStep["leaving"] {
+  const byReason = new Map<string, { eyes: number; lines: number[] }>();
   for (const { reason, lines } of record.leftOut) {
-    const group = byReason.get(reason);
-    if (group === undefined) byReason.set(reason, [lines]);
-    else group.push(lines);
+    const group = byReason.get(reason) ?? { eyes: 0, lines: [] };
+    byReason.set(reason, { eyes: group.eyes + 1, lines: [...group.lines, ...lines] });
   }
-  return [...byReason].map(([reason, lines]) => ({ reason, unit: "eye" as const, lines }));
+  return [...byReason].map(([reason, { eyes, lines }]) => ({
+    reason: eyes === lines.length ? reason : `${reason} (${counted(eyes, "eye")})`,
+    lines,
+  }));
 }
 
 /** How the eyes stand at the end of their follow-up, most frequent first. */
 function endings(record: EyeRecord): FlowStep[] {
   const byState = new Map<string, (readonly number[])[]>();
-  record.state.forEach((state, eye) => {
+  record.state.forEach((_, eye) => {
+    const label = endingOf(record, eye);
     const lines = record.lines[eye] ?? [];
-    const group = byState.get(state);
-    if (group === undefined) byState.set(state, [lines]);
+    const group = byState.get(label);
+    if (group === undefined) byState.set(label, [lines]);
     else group.push(lines);
   });
   return [...byState]
-    .map(([state, lines]) => ({ label: state, count: lines.length, lines, leaving: [] }))
+    .map(([label, lines]) => ({ label, count: lines.length, lines, leaving: [] }))
     .sort((a, b) => b.count - a.count);
+}
+
+/** Attached to the window's end is one thing, attached when last seen before it another. */
+function endingOf(record: EyeRecord, eye: number): string {
+  const state = record.state[eye] ?? "unknown";
+  const { window } = record;
+  if (record.undecided[eye] === 1) return `undecided: ${state === "unknown" ? "not known" : state}`;
+  if (state !== "attached" || window === undefined) return state;
+  return (record.time[eye] ?? 0) >= window.length
+    ? `attached at ${window.text}`
+    : "last seen attached, then lost or not yet due";
 }
 
 function answer(steps: readonly FlowStep[]): Worked {
@@ -176,12 +182,18 @@ function drawnFlow(steps: readonly FlowStep[]): CaseFlow {
       label: step.label,
       count: step.count,
       pick: `s${stages + position}`,
-      ...(step.label === "failed" || step.label === "attached" ? { tone: step.label } : {}),
+      ...toneOf(step.label),
     })),
   };
 }
 
 const stages = 3;
+
+/** Eyes lost before the window are drawn in no colour: they are no success. */
+function toneOf(label: string): { readonly tone?: "failed" | "attached" } {
+  if (label === "failed") return { tone: "failed" };
+  return label.startsWith("attached") && label !== "attached under oil" ? { tone: "attached" } : {};
+}
 
 function leavingOf(steps: readonly FlowStep[]): LeftOut[] {
   return steps.flatMap((step) =>
@@ -197,8 +209,8 @@ function flowTable(
     columns: [
       { label: "", kind: "text" },
       { label: "count", kind: "number" },
-      { label: "left out", kind: "text" },
-      { label: "count", kind: "number" },
+      { label: "rows leaving", kind: "text" },
+      { label: "rows", kind: "number" },
     ],
     rows: steps.flatMap((step, position) => {
       const box = [
@@ -206,9 +218,9 @@ function flowTable(
         keep(`s${position}`, step.label, step.lines),
       ];
       const nothing = { text: "", value: null };
-      const leaving = step.leaving.map(({ reason, unit, lines }, place) => [
-        { text: `${reason} (${unit}s)`, value: reason },
-        keep(`s${position}:${place}`, reason, lines),
+      const leaving = step.leaving.map(({ reason, lines }, place) => [
+        { text: reason, value: reason },
+        keep(`s${position}:${place}`, reason, alone(lines)),
       ]);
       const [first = [nothing, nothing], ...others] = leaving;
       return [[...box, ...first], ...others.map((each) => [nothing, nothing, ...each])];
@@ -220,25 +232,28 @@ function flowSentence(steps: readonly FlowStep[]): Sentence {
   const [read, kept, eyes] = steps;
   if (read === undefined || kept === undefined) return ["No rows were read."];
   const stopped = read.count - kept.count;
-  const followed =
-    eyes === undefined
-      ? ""
-      : ` They are the operations on ${counted(eyes.count, "eye")} followed from the primary repair` +
-        `${leftOutClause(kept)}.`;
+  const were = kept.count === 1 ? "was" : "were";
   return [
-    `Of ${counted(read.count, "row")} read, ${count(kept.count)} were kept` +
-      ` and ${stopped === 0 ? "none" : count(stopped)} stopped by a check.${followed}`,
+    `Of ${counted(read.count, "row")} read, ${count(kept.count)} ${were} kept` +
+      ` and ${stopped === 0 ? "none" : count(stopped)} stopped by a check.${followedClause(kept, eyes)}`,
   ];
 }
 
-function leftOutClause(kept: FlowStep): string {
-  const eyesOut = kept.leaving
-    .filter((each) => each.unit === "eye")
-    .reduce((sum, each) => sum + each.lines.length, 0);
-  return eyesOut === 0
-    ? ""
-    : `; ${counted(eyesOut, "eye")} could not be followed or lay outside the question`;
+function followedClause(kept: FlowStep, eyes: FlowStep | undefined): string {
+  if (eyes === undefined) return "";
+  const later = kept.leaving.find(({ reason }) => reason === laterReason)?.lines.length ?? 0;
+  const leaving = kept.leaving.reduce((sum, each) => sum + each.lines.length, 0);
+  const out = leaving - later;
+  return (
+    ` They hold the primary repairs of ${counted(eyes.count, "eye")} and ` +
+    `${counted(later, "later operation")} on them` +
+    (out === 0
+      ? "."
+      : `; ${counted(out, "row")} could not be followed or lay outside the question.`)
+  );
 }
+
+const laterReason = "later operations on eyes followed";
 
 function flowFigures(steps: readonly FlowStep[]): Answer["figures"] {
   const [read, kept, eyes] = steps;

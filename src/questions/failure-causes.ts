@@ -164,11 +164,14 @@ function causeSentence({ record, failed, causes }: CauseParts): Sentence {
       (cause) =>
         `${cause.label} in ${cause.eyes.length} (${percent(cause.eyes.length / failed.length)})`,
     );
-  const silent = failed.length - new Set(known.flatMap((cause) => cause.eyes)).size;
+  const withKnown = new Set(known.flatMap((cause) => cause.eyes));
+  const silent = failed.length - withKnown.size;
+  const others = withKnown.size - new Set(known.slice(0, 3).flatMap((cause) => cause.eyes)).size;
   return [
     "Of the ",
     total,
     ` that failed, the recorded cause was ${listed(named)}`,
+    others === 0 ? "" : `, another in ${others}`,
     silent === 0 ? "." : `; no cause is known for ${silent}.`,
   ];
 }

@@ -1,27 +1,43 @@
 import type { Vocabulary, Word } from "../formula/vocabulary.ts";
 import { generalWords } from "../formula/words/general-words.ts";
+import { acuityChange } from "./acuity-change/acuity-change.ts";
+import { afterFailure } from "./after-failure/after-failure.ts";
 import { attachmentCurve } from "./attachment-curve/attachment-curve.ts";
 import { caseFlow } from "./case-flow.ts";
+import { completeness } from "./completeness/completeness.ts";
 import { curveComparison } from "./curve-comparison.ts";
+import { definitions } from "./definitions/definitions.ts";
 import { eyesFromWord } from "./eyes-from.ts";
 import { failureCauses } from "./failure-causes.ts";
+import { failureIncidence } from "./failure-incidence/failure-incidence.ts";
 import { failureRate } from "./failure-rate/failure-rate.ts";
+import { followUp } from "./follow-up/follow-up.ts";
 import { indexEyesWord } from "./index-eyes.ts";
 import type { Question } from "./question.ts";
+import { rateDifference } from "./rate-difference/rate-difference.ts";
 import { settingWords } from "./settings/setting-words.ts";
+import { tableQuestions, tableWords } from "./tables/table-words.ts";
 
 /** The audit questions, in the order in which a meeting asks them. */
 export const questions: readonly Question[] = [
   failureRate,
+  rateDifference,
   attachmentCurve,
   curveComparison,
+  followUp,
   failureCauses,
+  failureIncidence,
+  definitions,
+  afterFailure,
+  acuityChange,
   caseFlow,
+  completeness,
+  ...tableQuestions,
 ];
 
 /** Every word that a working can call. */
 export const vocabulary: Vocabulary = new Map(
-  [indexEyesWord, eyesFromWord, ...questions, ...settingWords, ...generalWords].map(
+  [indexEyesWord, eyesFromWord, ...questions, ...tableWords, ...settingWords, ...generalWords].map(
     (word: Word) => [word.name, word],
   ),
 );

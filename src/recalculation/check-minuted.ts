@@ -13,7 +13,7 @@ export type MinutedCheck =
 /**
  * Compares what was minuted with the cell as it stands. Every count ("60 of 442") and every
  * percentage ("13.6%", to as many places as were told) in the text is compared with the answer's
- * headline; where the cell is a plain number, every number is.
+ * headline, the percentage with the rate that its sentence leads with; where the cell is a plain number, every number is.
  */
 export function checkMinuted(told: string, state: CellState): MinutedCheck {
   if (state.status !== "current") return { verdict: "cannot be checked", why: "it has no value" };
@@ -43,11 +43,12 @@ function figuresOf(value: Value): Figures | null {
     return { text: String(number), count: null, total: null, number };
   }
   if (value.kind !== "thing" || value.of !== "answer") return null;
-  const { headline } = (value.content as Answered).answer.figures;
+  const { headline, headline_rate: rate } = (value.content as Answered).answer.figures;
   const match = typeof headline === "string" ? /^(\d+) of (\d+)$/.exec(headline) : null;
   if (match === null) return null;
   const [count, total] = [Number(match[1]), Number(match[2])];
-  return { text: match[0], count, total, number: count / total };
+  const number = typeof rate === "number" ? rate : count / total;
+  return { text: match[0], count, total, number };
 }
 
 const numbersTold = /(\d+)(\s+of\s+)(\d+)|(-?\d+)(?:\.(\d+))?(\s*%)?/g;

@@ -5,12 +5,15 @@ import { paperTheme } from "../charts/theme.ts";
 import { chartToSvg } from "../charts/to-svg.ts";
 import type { Answer, AnswerCell, AnswerTable, LeftOut, Sentence } from "../questions/answer.ts";
 import { html, Markup } from "./markup.ts";
+import { minutes } from "./minutes.ts";
+import type { ReportedCell } from "./report-input.ts";
 
 /** Pixels across a printed page's text. */
 const chartWidth = 680;
 
 /** One answer of the sheet as a section of the report: sentence, chart, table, cautions. */
-export async function finding(name: string, answer: Answer): Promise<Markup> {
+export async function finding(cell: ReportedCell, answer: Answer): Promise<Markup> {
+  const { name } = cell;
   const chart =
     answer.chart === undefined
       ? undefined
@@ -22,6 +25,7 @@ export async function finding(name: string, answer: Answer): Promise<Markup> {
 <p class="asks">${answer.asks} <span class="name">${name}</span></p>
 <p class="sentence">${sentence(answer.sentence)}</p>
 ${chart === undefined ? undefined : html`<figure>${new Markup(chart)}</figure>`}
+${minutes(cell.minuted)}
 ${table(answer.table)}
 ${cautions(answer)}
 <p class="used">${used(answer)}</p>

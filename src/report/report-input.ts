@@ -1,5 +1,7 @@
 import type { FileFacts } from "../cases/case-reading.ts";
+import type { Problem } from "../problem/problem.ts";
 import type { CellState } from "../recalculation/cell-state.ts";
+import type { MinutedCheck } from "../recalculation/check-minuted.ts";
 
 /** What a report is made from. No clock: a date stands in it only where one is given. */
 export interface ReportInput {
@@ -23,6 +25,8 @@ export interface ReportedCases {
   readonly rowsKept: number;
   readonly rowsLeftOut: number;
   readonly queries: number;
+  /** Everything that was wrong with the file, in the order of its lines. */
+  readonly problems: readonly Problem[];
 }
 
 export interface ReportedCell {
@@ -31,6 +35,15 @@ export interface ReportedCell {
   /** For a setting: what is chosen, as it reads on the sheet. */
   readonly setting?: string;
   readonly state: CellState;
+  readonly minuted: readonly ReportedMinute[];
+}
+
+/** What a meeting was told of a cell, and how it stands now. */
+export interface ReportedMinute {
+  /** "2026-03-14" */
+  readonly day: string;
+  readonly told: string;
+  readonly check: MinutedCheck;
 }
 
 export type ReportBlock =

@@ -38,6 +38,11 @@ export function reportOfSession(
         name,
         working,
         state,
+        minuted: session.minuted(name).map(({ day, text, ...check }) => ({
+          day: formatDay(day),
+          told: text,
+          check,
+        })),
         ...(setting === undefined ? {} : { setting: inWords(setting) }),
       };
     }),
@@ -54,6 +59,7 @@ function reportedCases(session: NotebookSession<never>, sha256: string): Reporte
     rowsKept: rowCount(reading.cases),
     rowsLeftOut: reading.leftOut.length,
     queries: reading.problems.filter((problem) => problem.severity === "query").length,
+    problems: reading.problems,
   };
 }
 

@@ -1,5 +1,6 @@
 import { formatProblem } from "../problem/format-problem.ts";
 import type { Answered } from "../questions/answer.ts";
+import { fileProblems } from "./file-problems.ts";
 import { finding } from "./finding.ts";
 import { html, Markup } from "./markup.ts";
 import { headingMarkup, proseMarkup } from "./prose-markup.ts";
@@ -37,6 +38,7 @@ ${new Markup(reportStyle)}</style>
 <main>
 ${blocks}</main>
 ${settings(input.cells)}
+${fileProblems(input.cases.problems)}
 ${provenance(input)}
 </body>
 </html>
@@ -64,11 +66,12 @@ async function reportBlock(
 }
 
 /** An answer, or why there is none; settings and plain values stand in the list at the end. */
-async function reportedCell({ name, state }: ReportedCell): Promise<Markup | undefined> {
+async function reportedCell(cell: ReportedCell): Promise<Markup | undefined> {
+  const { name, state } = cell;
   if (state.status === "current") {
     const { value } = state;
     if (value.kind !== "thing" || value.of !== "answer") return undefined;
-    return finding(name, (value.content as Answered).answer);
+    return finding(cell, (value.content as Answered).answer);
   }
   const why =
     state.status === "at fault"

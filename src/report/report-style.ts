@@ -30,12 +30,18 @@ th, td { text-align: right; padding: .3rem .5rem; border-bottom: 1px solid ${hai
   vertical-align: baseline; font-weight: 400; }
 thead th { color: ${muted}; border-bottom-color: ${ink}; vertical-align: bottom; }
 th:first-child, .text { text-align: left; padding-left: 0; }
+td.text + td.text, th.text + th.text { padding-left: .5rem; }
+td.interval, td.estimate { white-space: nowrap; }
 td.mark { padding-block: 0; vertical-align: middle; }
 .cautions { list-style: none; padding: 0; margin: .6rem 0; font-size: .92rem; }
 .cautions li { margin: .2rem 0; padding-left: 1.1rem; text-indent: -1.1rem; }
 .cautions li::before { content: "!"; font-weight: 700; display: inline-block; width: 1.1rem;
   text-indent: 0; }
 .used { font-size: .85rem; }
+.minuted { list-style: none; padding: 0; margin: .6rem 0; font-size: .92rem; color: ${muted}; }
+.minuted .moved { color: ${ink}; font-weight: 600; }
+.problems { font-size: .85rem; overflow-wrap: anywhere; }
+.problems td, .problems th { vertical-align: top; }
 .fault { border: 1px solid ${ink}; padding: .4rem .9rem; margin: 1rem 0; }
 .fault pre, .workings code { white-space: pre-wrap; }
 .provenance { font-size: .85rem; overflow-wrap: anywhere; }

@@ -15,12 +15,16 @@ export function resultsJson(input: ReportInput): string {
     {
       made_by: `Holdfast ${input.version}`,
       notebook: input.title,
-      cases: input.cases,
+      cases: casesFacts(input),
       cells,
     },
     null,
     2,
   )}\n`;
+}
+
+function casesFacts({ cases: { problems: _, ...facts } }: ReportInput) {
+  return facts;
 }
 
 function cellResult(state: CellState): unknown {

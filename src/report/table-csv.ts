@@ -1,9 +1,7 @@
 import type { AnswerCell, AnswerColumn, AnswerTable } from "../questions/answer.ts";
+import { csvText } from "./csv-text.ts";
 
-/**
- * An answer's table as CSV (RFC 4180): unrounded numbers, an interval as two columns, drawn marks
- * left out. A text that a spreadsheet would take for a formula is preceded by an apostrophe.
- */
+/** An answer's table as CSV: unrounded numbers, an interval as two columns, marks left out. */
 export function tableCsv(table: AnswerTable): string {
   const lines = [
     table.columns.flatMap(headings),
@@ -11,7 +9,7 @@ export function tableCsv(table: AnswerTable): string {
       row.flatMap((cell, position) => fields(cell, table.columns[position] ?? textColumn)),
     ),
   ];
-  return lines.map((line) => `${line.map(quoted).join(",")}\r\n`).join("");
+  return csvText(lines);
 }
 
 const textColumn: AnswerColumn = { label: "", kind: "text" };
@@ -24,19 +22,13 @@ function headings({ label, kind }: AnswerColumn): string[] {
   return kind === "estimate" ? [name, ...limits] : [name];
 }
 
-function fields(cell: AnswerCell, { kind }: AnswerColumn): string[] {
+function fields(cell: AnswerCell, { kind }: AnswerColumn): (number | string)[] {
   if (kind === "mark") return [];
   const limits = [field(cell.limits?.lower ?? null), field(cell.limits?.upper ?? null)];
   if (kind === "interval") return limits;
   return kind === "estimate" ? [field(cell.value), ...limits] : [field(cell.value)];
 }
 
-function field(value: number | string | null): string {
-  if (value === null) return "";
-  if (typeof value === "number") return String(value);
-  return /^[=+\-@\t\r]/.test(value) ? `'${value}` : value;
-}
-
-function quoted(text: string): string {
-  return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
+function field(value: number | string | null): number | string {
+  return value ?? "";
 }

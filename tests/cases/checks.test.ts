@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { dayFromParts } from "../../src/cases/calendar-day.ts";
-import { readText } from "./read-text.ts";
+import { readText, valuesOf } from "./read-text.ts";
 
 /** What is said of one row, as "severity code field", from headings and rows. */
 function found(headings: string, ...rows: string[]): string[] {
@@ -137,6 +137,33 @@ describe("oil and gas", () => {
   });
 });
 
+describe("a day to come", () => {
+  const today = dayFromParts(2025, 1, 1)!;
+  const read = (row: string) =>
+    readText(`${dated},status_last_seen,next_visit\n${row}\n`, { today });
+
+  test("is set aside: it lengthens no follow-up, and no other day is measured by it", () => {
+    const reading = read("1,2024-05-01,2034-09-01,2024-06-01,,,attached,2025-06-01");
+    expect(reading.problems.map(({ code, place }) => `${code} ${place.field}`)).toEqual([
+      "day-in-future last_seen_date",
+      "attached-after-redetachment status_last_seen",
+    ]);
+    expect(valuesOf(reading, "last_seen_date")).toEqual([null]);
+  });
+
+  test("is not said to be missing too", () => {
+    const reading = read("1,2024-05-01,2024-09-01,2034-06-01,,,detached,2025-06-01");
+    expect(reading.problems.map(({ code }) => code)).toEqual(["day-in-future"]);
+    expect(valuesOf(reading, "redetachment_date")).toEqual([null]);
+  });
+
+  test("in a column of the department's own stays: a next visit lies ahead", () => {
+    const reading = read("1,2024-05-01,2024-09-01,,,,attached,2025-06-01");
+    expect(reading.problems).toEqual([]);
+    expect(valuesOf(reading, "next_visit")).toEqual([dayFromParts(2025, 6, 1)]);
+  });
+});
+
 test("a row is left out once, with its reason, and the others keep their lines and numbers", () => {
   const text = [
     eyes.replace(",operation_number", ",last_seen_date"),
@@ -150,6 +177,8 @@ test("a row is left out once, with its reason, and the others keep their lines a
       line: 2,
       code: "last-seen-before-operation",
       reason: "the eye was last seen before its operation",
+      patient: "P001",
+      eye: "right",
     },
   ]);
   expect(reading.lines).toEqual([3, 4]);

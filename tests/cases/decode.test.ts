@@ -12,6 +12,13 @@ function utf16(text: string, isLittleEndian: boolean, mark: boolean): Uint8Array
 
 const utf8 = (text: string) => new TextEncoder().encode(text);
 
+/** The start of each file in a zip file, its name in it: once there and once in the list at the end. */
+function zipOf(...names: string[]): number[] {
+  const headers = names.map((name) => [0x50, 0x4b, 3, 4, ...new Array(26).fill(0), ...utf8(name)]);
+  const list = names.map((name) => [0x50, 0x4b, 1, 2, ...new Array(42).fill(0), ...utf8(name)]);
+  return [...headers, ...list].flat();
+}
+
 describe("decoding", () => {
   test("UTF-8 without and with its mark", () => {
     const plain = decode(utf8("Müller;Å"));
@@ -46,12 +53,19 @@ describe("decoding", () => {
   });
 
   test.each([
-    ["a workbook or another zip file", [0x50, 0x4b, 3, 4, 20, 0]],
-    ["an old binary workbook", [0xd0, 0xcf, 0x11, 0xe0, 0xa1]],
-    ["a PDF", [...utf8("%PDF-1.7 text")]],
-    ["binary data", Array.from({ length: 300 }, (_, i) => i % 7)],
-  ])("%s is refused", (looksLike, bytes) => {
-    expect(decode(Uint8Array.from(bytes))).toEqual({ ok: false, looksLike });
+    ["a zip file", [0x50, 0x4b, 3, 4, 20, 0], false],
+    ["a workbook (.xlsx)", zipOf("xl/workbook.xml", "xl/worksheets/sheet1.xml"), true],
+    [
+      "a workbook (.xlsx) with 2 sheets",
+      zipOf("xl/worksheets/sheet1.xml", "xl/worksheets/sheet2.xml", "xl/workbook.xml"),
+      true,
+    ],
+    ["a workbook (.ods)", zipOf("mimetypeapplication/vnd.oasis.opendocument.spreadsheet"), true],
+    ["an old workbook (.xls), or one with a password", [0xd0, 0xcf, 0x11, 0xe0, 0xa1], true],
+    ["a PDF", [...utf8("%PDF-1.7 text")], false],
+    ["binary data", Array.from({ length: 300 }, (_, i) => i % 7), false],
+  ])("%s is refused", (looksLike, bytes, isWorkbook) => {
+    expect(decode(Uint8Array.from(bytes))).toEqual({ ok: false, looksLike, isWorkbook });
   });
 
   test("no bytes are no text", () => {

@@ -90,7 +90,7 @@ const codeOfFault: ReadonlyMap<string, string> = new Map([
   ["redetachment too early", "event-before-operation"],
   ["reoperation alone", "later-operation-without-first"],
   ["acuity unit", "acuity-does-not-fit"],
-  ["short row", "row-short"],
+  ["short row", "row-moved"],
   ["detached without a date", "detached-without-date"],
   ["attached with a redetachment", "attached-after-redetachment"],
   ["gas where unsuitable", "gas-where-unsuitable"],

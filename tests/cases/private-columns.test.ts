@@ -83,14 +83,14 @@ describe("columns that tell who a person is", () => {
   });
 
   test("a row whose values have moved shows none of them", () => {
-    const text = "case,name,eye,age\n1,Vane, Ada,R,50\n2,Finch,L,60\n";
+    const text = "eye,name,case,age\nR,Vane, Ada,1,50\nL,Finch,2,60\n";
     const reading = readText(text);
     expect(codesOf(reading)).toContain("row-long");
     expect(everything(reading)).not.toContain("Ada");
   });
 
   test("nor keeps them where any text would be", () => {
-    const long = readText("case,name,notes,age\n1,Vane, Ada,well,50\n2,Finch,ill,60\n");
+    const long = readText("eye,name,notes,seen\nR,Vane, Ada,well,well\nL,Finch,ill,ill\n");
     expect(valuesOf(long, "notes")).toEqual([null, "ill"]);
     expect(everything(long)).not.toContain("Ada");
     const short = readText("case,notes,name,age\n1,Vane,50\n2,ill,Finch,60\n");

@@ -1,5 +1,6 @@
 import type { CaseReading } from "../../src/cases/case-reading.ts";
-import { type ReadCasesOptions, readCases } from "../../src/cases/read-cases.ts";
+import { readCases } from "../../src/cases/read-cases.ts";
+import type { ReadCasesOptions } from "../../src/cases/reading-options.ts";
 import { type CellValue, columnNamed } from "../../src/cases/table.ts";
 
 /** Reads a text as the file "cases.csv" in UTF-8. */

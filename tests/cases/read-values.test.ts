@@ -162,6 +162,29 @@ describe("codes", () => {
     expect(read("complication", ["none"]).values).toEqual([["none"]]);
   });
 
+  test.each([
+    ["10:30", ["10", "11"]],
+    ["12:30; 4", ["12", "1", "4"]],
+    ["0.5", ["12", "1"]],
+    ["1.5", ["1", "2"]],
+    ["7.30", ["7", "8"]],
+    ["10:10 and 2:50", ["10", "3"]],
+    ["12:45", ["1"]],
+    ["10:60", null],
+    ["13:30", null],
+    ["1.25", null],
+  ])("half clock hours are under both hours they lie between: %s", (written, hours) => {
+    const reading = read("break_clock_hours", [written]);
+    expect(reading.values).toEqual([hours]);
+    expect(codes(reading)).toEqual(hours === null ? ["code-unknown"] : ["clock-hours-between"]);
+  });
+
+  test("a time that the notebook has an hour for is that hour", () => {
+    const told = new Map([["10:30", "10"]]);
+    const reading = read("break_clock_hours", ["10:30"], { codes: told });
+    expect(reading).toMatchObject({ values: [["10"]], remarks: [] });
+  });
+
   test("clock hours", () => {
     expect(read("break_clock_hours", ["11;12", "1 o'clock", "13"]).values).toEqual([
       ["11", "12"],

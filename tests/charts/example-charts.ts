@@ -1,6 +1,8 @@
 import type { AttachmentCurves, CurveGroup } from "../../src/charts/attachment-curves.ts";
 import type { CaseFlow } from "../../src/charts/case-flow.ts";
 import type { FailureCauses } from "../../src/charts/causes-chart.ts";
+import type { EffectIntervals } from "../../src/charts/effect-intervals.ts";
+import type { IncidenceCurves } from "../../src/charts/incidence-curves.ts";
 import type { RateIntervals } from "../../src/charts/rate-intervals.ts";
 
 /** Invented numbers in the shapes that the charts take. */
@@ -94,5 +96,51 @@ export const exampleFlow: CaseFlow = {
     { label: "attached at last visit", count: 400, tone: "attached" },
     { label: "redetached", count: 60, tone: "failed" },
     { label: "not yet decided", count: 15 },
+  ],
+};
+
+export const exampleEffects: EffectIntervals = {
+  scale: "ratio",
+  measure: "odds ratio",
+  counted: "failed",
+  sides: { below: "fewer failures", above: "more failures" },
+  rows: [
+    { label: "PVR B or C", count: "22 of 80", estimate: 2.07, lower: 1.2, upper: 3.6, pick: "pvr" },
+    {
+      label: "PVR none or A",
+      count: "31 of 240",
+      estimate: null,
+      lower: null,
+      upper: null,
+      note: "reference",
+    },
+    { label: "giant tear", count: "3 of 3", estimate: 14.2, lower: 1.1, upper: 190 },
+    { label: "buckle", count: "0 of 30", estimate: 0, lower: 0, upper: 0.51 },
+    { label: "all together", count: "", estimate: 1.4, lower: 0.9, upper: 2.2, isSummary: true },
+  ],
+};
+
+export const exampleIncidence: IncidenceCurves = {
+  measure: "causes of failure",
+  until: 365,
+  atRiskTimes: [0, 91, 183, 274, 365],
+  groups: [{ label: "all eyes" }],
+  atRisk: [[120, 104, 77, 41, 9]],
+  timeLabel: "months",
+  curves: [
+    {
+      label: "PVR",
+      end: 365,
+      pick: "all:0",
+      steps: [
+        { time: 20, incidence: 0.04, lower: 0.02, upper: 0.07, pick: "all:0:0" },
+        { time: 130, incidence: 0.12, lower: 0.07, upper: 0.18, pick: "all:0:1" },
+      ],
+    },
+    {
+      label: "death",
+      end: 300,
+      steps: [{ time: 100, incidence: 0.015, lower: null, upper: null }],
+    },
   ],
 };

@@ -3,7 +3,9 @@ import { describe, expect, it } from "vitest";
 import { attachmentCurveChart } from "../../src/charts/attachment-curve-chart.ts";
 import { causesChart } from "../../src/charts/causes-chart.ts";
 import type { Chart } from "../../src/charts/chart.ts";
+import { effectChart } from "../../src/charts/effect-chart.ts";
 import { flowChart } from "../../src/charts/flow-chart.ts";
+import { incidenceChart } from "../../src/charts/incidence-chart.ts";
 import { intervalChart } from "../../src/charts/interval-chart.ts";
 import { plainText } from "../../src/charts/plain-text.ts";
 import { paperTheme } from "../../src/charts/theme.ts";
@@ -11,8 +13,10 @@ import { chartToSvg } from "../../src/charts/to-svg.ts";
 import {
   exampleCauses,
   exampleCurves,
+  exampleEffects,
   exampleFlow,
   exampleGroup,
+  exampleIncidence,
   exampleIntervals,
   hostileLabels,
 } from "./example-charts.ts";
@@ -55,6 +59,22 @@ function chartsWith(label: string): Readonly<Record<string, Chart>> {
     "attachment-curve": attachmentCurveChart(curves, { width: 780 }),
     interval: intervalChart(
       { ...exampleIntervals, rows, reference, counted: label },
+      { width: 780 },
+    ),
+    incidence: incidenceChart(
+      {
+        ...exampleIncidence,
+        groups: [{ label }],
+        curves: exampleIncidence.curves.map((curve) => ({ ...curve, label })),
+      },
+      { width: 780 },
+    ),
+    effects: effectChart(
+      {
+        ...exampleEffects,
+        measure: label,
+        rows: exampleEffects.rows.map((row) => ({ ...row, label })),
+      },
       { width: 780 },
     ),
     causes: causesChart(

@@ -2,7 +2,9 @@ import { describe, expect, it } from "vitest";
 import { attachmentCurveChart } from "../../src/charts/attachment-curve-chart.ts";
 import { causesChart } from "../../src/charts/causes-chart.ts";
 import type { Chart } from "../../src/charts/chart.ts";
+import { effectChart } from "../../src/charts/effect-chart.ts";
 import { flowChart } from "../../src/charts/flow-chart.ts";
+import { incidenceChart } from "../../src/charts/incidence-chart.ts";
 import { intervalChart } from "../../src/charts/interval-chart.ts";
 import { darkTheme, paperTheme } from "../../src/charts/theme.ts";
 import { chartToSvg } from "../../src/charts/to-svg.ts";
@@ -10,8 +12,10 @@ import { noLoader } from "../../src/charts/vega-engine.ts";
 import {
   exampleCauses,
   exampleCurves,
+  exampleEffects,
   exampleFlow,
   exampleGroup,
+  exampleIncidence,
   exampleIntervals,
   techniques,
 } from "./example-charts.ts";
@@ -25,6 +29,8 @@ const charts: readonly (readonly [string, Chart])[] = [
   ["intervals", intervalChart(exampleIntervals, { width: 780 })],
   ["intervals-narrow", intervalChart(exampleIntervals, { width: 390 })],
   ["causes", causesChart(exampleCauses, { width: 560 })],
+  ["effects", effectChart(exampleEffects, { width: 780 })],
+  ["incidence", incidenceChart(exampleIncidence, { width: 780 })],
   ["flow", flowChart(exampleFlow, { width: 640 })],
 ];
 

@@ -15,6 +15,7 @@ async function check(content: string, ...more: string[]) {
     },
     warn: () => {},
     isTerminal: false,
+    today: 20543,
   });
   return { exit, said };
 }

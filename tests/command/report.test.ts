@@ -17,6 +17,7 @@ async function command(...given: string[]) {
     say: (text) => said.push(text),
     warn: (text) => warned.push(text),
     isTerminal: false,
+    today: 20543,
   });
   return { exit, said: said.join(""), warned: warned.join("") };
 }
@@ -42,8 +43,8 @@ describe("the report of the demo", () => {
       /^\d+ rows read, \d+ kept, \d+ left out, (\d+|no) quer(y|ies)\nwritten to /,
     );
     expect(readdirSync(out()).sort()).toEqual([
-      ...["by_risk.csv", "differ.csv", "differ_within.csv", "how_often.csv", "report.html"],
-      ...["results.json", "rows_and_eyes.csv", "when.csv", "why.csv"],
+      ...["by_risk.csv", "differ.csv", "differ_within.csv", "how_often.csv", "problems.csv"],
+      ...["report.html", "results.json", "rows_and_eyes.csv", "when.csv", "why.csv"],
     ]);
   });
 
@@ -53,11 +54,11 @@ describe("the report of the demo", () => {
     const { figures, sentence } = cells.how_often;
     const page = readFileSync(out("report.html"), "utf8");
     expect(page).toContain(`${figures.failed} redetached or never lay flat`);
-    expect(sentence).toContain(`${(100 * figures.curve).toFixed(1)}%`);
+    expect(sentence).toContain(`${(100 * figures.headline_rate).toFixed(1)}%`);
     const lines = readFileSync(out("how_often.csv"), "utf8").trim().split("\r\n");
-    const [, eyes, failed, curve] = lines.at(-1)?.split(",") ?? [];
+    const [, eyes, failed, rate] = lines.at(-1)?.split(",") ?? [];
     expect([Number(eyes), Number(failed)]).toEqual([cells.eyes.value.eyes, figures.failed]);
-    expect(Number(curve)).toBe(figures.curve);
+    expect(Number(rate)).toBe(figures.headline_rate);
     expect(figures.eyes + figures.not_known).toBe(cells.eyes.value.eyes);
   });
 
@@ -77,6 +78,22 @@ describe("the report of the demo", () => {
     await report(demo, demoCases);
     const second = ["report.html", "results.json"].map((name) => readFileSync(out(name), "utf8"));
     expect(second).toEqual(first);
+  });
+
+  test("what was minuted is said with how it stands, and every problem of the file is listed", async () => {
+    const notebook = file(
+      "minuted.md",
+      readFileSync(demo, "utf8").replace(/minuted (\S+): .*/, "minuted $1: 1 of 2"),
+    );
+    const { exit, warned } = await report(notebook, demoCases);
+    expect(exit).toBe(0);
+    expect(warned).toMatch(/^how_often: Minuted \S+: 1 of 2\. It is \d+ of \d+ now\.$/m);
+    const page = readFileSync(out("report.html"), "utf8");
+    expect(page).toMatch(/<li class="moved">Minuted/);
+    expect(page).toContain("What was found in the file");
+    const problems = readFileSync(out("problems.csv"), "utf8").trim().split("\r\n");
+    expect(problems[0]).toBe("severity,code,line,field,message,found,expected,remedy");
+    expect(problems.some((line) => line.includes("day-in-future"))).toBe(true);
   });
 
   test("--quiet says nothing", async () => {

@@ -27,12 +27,15 @@ const isTear = ({ primary }: FollowedEye) => /horseshoe|giant/.test(primary.brea
 const features: Readonly<Record<string, (eye: FollowedEye) => boolean>> = {
   tear: isTear,
   twoQuadrants: ({ primary }) => Number(primary.quadrants_detached) > 1,
+  threeQuadrants: ({ primary }) => Number(primary.quadrants_detached) > 2,
   pvrB: ({ primary }) => primary.pvr_grade === "B",
   pvrC: ({ primary }) => primary.pvr_grade === "C",
   haemorrhage: ({ primary }) => primary.vitreous_haemorrhage === "yes",
   currentSmoker: ({ primary }) => primary.smoker === "current",
   aphakia: ({ primary }) => primary.lens === "aphakic",
   giantTear: ({ primary }) => primary.break_type === "giant tear",
+  choroidals: ({ primary }) => primary.choroidal_detachment === "yes",
+  uveitis: ({ primary }) => primary.uveitis === "yes",
 };
 const riskFields = ["quadrants_detached", "pvr_grade", "vitreous_haemorrhage", "smoker"];
 const complete = eyes.filter(({ primary }) => riskFields.every((field) => primary[field] !== ""));
@@ -106,12 +109,15 @@ describe("when it fails", () => {
   const days = published.map(([day]) => day);
   const shares = failedShare(vitrectomies, [...days, 730]);
   const failures = vitrectomies.filter(({ failed }) => failed).length;
+  /* Eyes are lost, and the late failures rest on the few that stayed: half as much again. */
+  const lossFactor = 1.5;
 
   it.each(published.map(([day, expected], index) => ({ day, expected, index })))(
     "vitrectomies: $expected of failures by day $day",
     ({ expected, index }) => {
       const found = shares[index]! / shares.at(-1)!;
-      expect(Math.abs(found - expected)).toBeLessThan(bound * binomialError(expected, failures));
+      const error = lossFactor * binomialError(expected, failures);
+      expect(Math.abs(found - expected)).toBeLessThan(bound * error);
     },
   );
 
@@ -206,7 +212,10 @@ describe("who operated", () => {
   });
 
   it("surgeon E does worse from the day of the drift, by its odds ratio", () => {
-    const own = complete.filter(({ primary }) => primary.surgeon === drift.surgeon);
+    /* Those of the last three months were not followed for as long as the others. */
+    const own = complete.filter(
+      ({ primary }) => primary.surgeon === drift.surgeon && primary.operation_date! < "2025-10-01",
+    );
     const isLate = ({ primary }: FollowedEye) => primary.operation_date! >= drift.from;
     const change = mantelHaenszel(
       strataOf(

@@ -14,6 +14,7 @@ const kinds: Readonly<Record<string, ColumnKind>> = {
   oil_removed_date: "day",
   death_date: "day",
   operation_number: "number",
+  operations_total: "number",
   quadrants_detached: "number",
   clock_hours_detached: "number",
   never_attached: "truth",

@@ -147,7 +147,7 @@ describe("oil", () => {
   const failedAfter = [oilIn(seen(110)), removed(120, { ...seen(300), redetachment_date: 1150 })];
 
   test.each<[OilTreatment, string, string, string, string]>([
-    ["followed from removal", "0+?", "180+", "60", "30"],
+    ["followed from removal", "0+?", "180+", "0", "30"],
     ["censored at insertion", "0+", "0+", "0+", "0+"],
     ["counted as attached", "200+", "300+", "60", "150"],
     ["counted as failed", "200", "300+", "60", "150"],
@@ -207,8 +207,24 @@ describe("the window", () => {
     expect(follow(on(92), within("redetachment"))).toBe("91+");
   });
 
-  test("a state read at the last visit is charged to the window's end", () => {
-    expect(follow([primary(seen(300, "detached"))], within("detached at last visit"))).toBe("91");
+  test("a state read at the last visit has no window, and no time but that of the visit", () => {
+    const record = indexEyes(
+      casesOf([primary(seen(300, "detached"))]),
+      within("detached at last visit"),
+    );
+    expect(outcomes(record)).toBe("300");
+    expect(record.window).toBeUndefined();
+  });
+
+  test("deciding comes after cutting: failed, bounds and attached keep their order", () => {
+    const rows = [primary(seen(300, "under observation"))];
+    const by = (undecided: UndecidedTreatment): string =>
+      follow(rows, { ...within("redetachment"), undecided });
+    expect(["failed", "bounds", "attached"].map((each) => by(each as UndecidedTreatment))).toEqual([
+      "91",
+      "91+?",
+      "91+",
+    ]);
   });
 });
 
@@ -285,5 +301,167 @@ describe("from rows to eyes", () => {
     );
     expect(record.causes).toEqual([["PVR", "new break"], []]);
     expect(columnNamed(record.table, "cause")?.values).toEqual([["PVR", "new break"], null]);
+  });
+});
+
+describe("what is written and cannot be read is no success", () => {
+  const withProblem = (field: string, row: Record<string, CellValue>) => {
+    const reading = casesOf([{ [field]: null, ...primary(seen(300)), ...row }]);
+    const problem = {
+      code: "not-a-day",
+      severity: "query" as const,
+      place: { line: 2, field },
+      message: "this is not a date.",
+      found: "31/02/2025",
+    };
+    return outcomes(indexEyes({ ...reading, problems: [problem] }, rules()));
+  };
+
+  test.each(["redetachment_date", "reoperation_date", "never_attached"])("%s", (field) => {
+    expect(withProblem(field, {})).toBe("0+?");
+  });
+
+  test("a problem elsewhere in the row casts no doubt", () => {
+    expect(withProblem("age", {})).toBe("300+");
+  });
+});
+
+describe("signs of a failure without a day leave the eye undecided", () => {
+  test.each<[string, Record<string, CellValue>]>([
+    ["a reoperation's technique", { reoperation_technique: "vitrectomy" }],
+    ["a total of operations above one", { operations_total: 3 }],
+    ["a cause of failure", { failure_cause: ["PVR"] }],
+  ])("%s", (_, over) => {
+    expect(follow([primary({ ...seen(300), ...over })])).toBe("0+?");
+  });
+
+  test("the removal of oil is no sign", () => {
+    expect(follow([primary({ ...seen(300), reoperation_technique: "oil removal" })])).toBe("300+");
+  });
+});
+
+describe("later operations", () => {
+  const after = (technique: string | null, before: string | null) =>
+    follow([
+      primary({ last_seen_date: 1050, status_last_seen: before }),
+      primary({ operation_date: 1050, technique, ...seen(300) }),
+    ]);
+
+  test.each<[string | null, string | null, string]>([
+    ["vitrectomy", "attached", "50"],
+    ["laser or cryo alone", "attached", "300+"],
+    ["other", "attached", "300+"],
+    ["other", "detached", "50"],
+    [null, "detached", "50"],
+    [null, null, "0+?"],
+  ])("%s on an eye that was %s before", (technique, before, expected) => {
+    expect(after(technique, before)).toBe(expected);
+  });
+});
+
+describe("the last visit", () => {
+  test("a state recorded earlier does not stand for a later visit", () => {
+    const again = primary({ operation_date: 1100, technique: "other", last_seen_date: 1300 });
+    expect(follow([primary({ ...seen(100) }), again])).toBe("0+?");
+  });
+
+  test("in a file without any state, an eye seen with nothing said of a detachment is attached", () => {
+    const record = indexEyes(casesOf([primary({ last_seen_date: 1300 })]), rules());
+    expect(outcomes(record)).toBe("300+");
+    expect(record.statePresumed).toBe(true);
+  });
+
+  test("death soon after a visit ends follow-up; long after, follow-up ended at the visit", () => {
+    expect(follow([primary({ ...seen(19), death_date: 1700 })])).toBe("19+");
+    const detached = primary({ ...seen(60, "detached"), death_date: 1700 });
+    expect(follow([detached], rules("detached at last visit"))).toBe("60");
+    const observed = primary({ ...seen(60, "under observation"), death_date: 1070 });
+    expect(follow([observed])).toBe("60+?");
+  });
+});
+
+describe("oil by what was last heard of it", () => {
+  const oil = { tamponade: "silicone oil" };
+  const byOil = (treatment: OilTreatment) => rules("redetachment", treatment);
+
+  test("in again after it came out", () => {
+    const rows = [
+      primary({ ...oil, ...seen(110) }),
+      primary({ operation_date: 1120, technique: "oil removal", ...seen(150) }),
+      primary({
+        operation_date: 1150,
+        technique: "other",
+        ...oil,
+        ...seen(300, "attached under oil"),
+      }),
+    ];
+    expect(follow(rows, byOil("counted as failed"))).toBe("300");
+  });
+
+  test("the state says so, whatever tamponade is written", () => {
+    const row = primary({ tamponade: "SF6", ...seen(300, "attached under oil") });
+    expect(follow([row], byOil("counted as failed"))).toBe("300");
+    expect(follow([row], byOil("followed from removal"))).toBe("0+?");
+  });
+
+  test("the clock from removal is not conditioned on failing: those under oil stand beside it", () => {
+    const rows = [
+      ...["P1", "P2"].map((patient) =>
+        primary({ patient, ...oil, ...seen(60), redetachment_date: 1060 }),
+      ),
+      ...["P3", "P4", "P5"].map((patient) =>
+        primary({ patient, ...oil, ...seen(90, "attached under oil") }),
+      ),
+    ];
+    expect(follow(rows, byOil("followed from removal"))).toBe("0 0 0+? 0+? 0+?");
+  });
+});
+
+describe("rows that a check stopped", () => {
+  const reading = casesOf([primary(seen(300)), primary({ patient: "P2", ...seen(300) })]);
+  const stoppedAs = (code: string) =>
+    indexEyes(
+      {
+        ...reading,
+        rowsRead: 3,
+        leftOut: [{ line: 4, code, reason: "x", patient: "P1", eye: "right" }],
+      },
+      rules(),
+    );
+
+  test("leave the whole eye out", () => {
+    const record = stoppedAs("event-before-operation");
+    expect(record.lines).toEqual([[3]]);
+    expect(record.leftOut).toEqual([
+      { reason: "another row of this eye was stopped by a check", lines: [2] },
+    ]);
+  });
+
+  test("but not where the row only says again what another says", () => {
+    expect(stoppedAs("same-operation-twice").lines).toEqual([[2], [3]]);
+  });
+});
+
+describe("rows that cannot be linked", () => {
+  test("without a patient in a file that has patients", () => {
+    const record = indexEyes(casesOf([primary(seen(9)), primary({ patient: null })]), rules());
+    expect(record.leftOut).toEqual([{ reason: "the patient is not recorded", lines: [3] }]);
+  });
+
+  test("a later operation without its side leaves both eyes of the patient undecided", () => {
+    const rows = [primary(seen(300)), primary({ operation_date: 1100, eye: null })];
+    expect(follow(rows)).toBe("0+?");
+  });
+
+  test("without a column for the eye: one row a patient is one eye, several cannot be told", () => {
+    const one = (patient: string) => ({ patient, operation_date: 1000, ...seen(9) });
+    const record = indexEyes(casesOf([one("P1"), one("P2"), one("P2")]), rules());
+    expect(record.lines).toEqual([[2]]);
+    expect(record.leftOut).toEqual([
+      {
+        reason: "the patient has several rows and the file has no column for the eye",
+        lines: [3, 4],
+      },
+    ]);
   });
 });

@@ -69,4 +69,9 @@ describe("factors for failure by scar tissue", () => {
     expect(factors.map((factor) => factor.name)).toEqual(["PVR"]);
     expect(riskOfEye(fieldReader(cases), 0, factors).stratum).toBe("middle");
   });
+
+  test("with no factor in the file there is no stratum", () => {
+    const { cases } = casesOf([{ age: 50 }]);
+    expect(riskOfEye(fieldReader(cases), 0, []).stratum).toBeNull();
+  });
 });

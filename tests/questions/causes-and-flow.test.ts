@@ -65,15 +65,15 @@ describe("case_flow", () => {
     expect(figures).toMatchObject({ rows_read: 7, rows_kept: 7, eyes: 5 });
     expect(rows).toEqual([
       ["rows read", "7", "", ""],
-      ["operations kept", "7", "later operations on the same eyes (rows)", "1"],
-      ["", "", "which eye is not recorded (eyes)", "1"],
+      ["operations kept", "7", "later operations on eyes followed", "1"],
+      ["", "", "which eye is not recorded", "1"],
       ["eyes followed", "5", "", ""],
       ["failed", "4", "", ""],
       ["attached", "1", "", ""],
     ]);
     expect(sentence).toBe(
-      "Of 7 rows read, 7 were kept and none stopped by a check. They are the operations on 5 eyes " +
-        "followed from the primary repair; 1 eye could not be followed or lay outside the question.",
+      "Of 7 rows read, 7 were kept and none stopped by a check. They hold the primary repairs of 5 " +
+        "eyes and 1 later operation on them; 1 row could not be followed or lay outside the question.",
     );
   });
 

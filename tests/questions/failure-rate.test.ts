@@ -40,7 +40,7 @@ describe("failure_rate", () => {
     expect(figures.upper).toBeCloseTo(0.366209577, 9);
     expect(rows).toEqual([
       [
-        ...["all eyes", "263", "81", "30.8% (25.6 – 36.8)", ""],
+        ...["all eyes", "263", "81", "30.8% (25.5 – 36.6)", ""],
         ...["263", "30.8% (25.5 – 36.6)", "0", "30.8 – 30.8%"],
       ],
     ]);
@@ -63,7 +63,7 @@ describe("failure_rate", () => {
     expect(figures.curve).toBeCloseTo(0.1, 12);
     expect(sentence).toBe(
       "Of 100 eyes, 10 redetached or never lay flat within 12 months: by the curve 10.0% (95% " +
-        "interval 5.5 to 17.8%). The outcome at 12 months is known for 80 eyes; if none of the " +
+        "Kaplan–Meier log-log interval 5.5 to 17.8%). The outcome at 12 months is known for 80 eyes; if none of the " +
         "other 20 had failed the rate would be 10.0%, if all had, 30.0%.",
     );
     expect(cautions).toEqual(["many-not-known"]);
@@ -148,8 +148,13 @@ describe("the sentence over a grid of answers", () => {
       3,
       / is known for no eye; if none of the other 3 had failed .* 0\.0%, if all had, 100\.0%\.$/,
     ],
-    [0, 1, 0, /^Of 1 eye, none redetached/],
-    [0, 40, 0, /none redetached .* 12 months: 0\.0% \(95% Wilson interval 0\.0 to 8\.8%\)\.$/],
+    [0, 1, 0, /^Of 1 eye, all lay flat and none redetached within 12 months: 0\.0%/],
+    [
+      0,
+      40,
+      0,
+      /all lay flat and none redetached within 12 months: 0\.0% \(95% Wilson interval 0\.0 to 8\.8%\)\.$/,
+    ],
     [1, 0, 0, /^Of 1 eye, 1 redetached or never lay flat within 12 months: 100\.0%/],
     [1, 9, 1, / is known for 10 eyes; if the other had not failed .* 9\.1%, if it had, 18\.2%\.$/],
     [40, 0, 0, /40 redetached .* 12 months: 100\.0% \(95% Wilson interval 91\.2 to 100\.0%\)\.$/],

@@ -46,7 +46,7 @@ const hasR = live.status === 0;
 let cells: any;
 beforeAll(async () => {
   const into = mkdtempSync(join(tmpdir(), "holdfast-"));
-  const silent = { say: () => {}, warn: () => {}, isTerminal: false };
+  const silent = { say: () => {}, warn: () => {}, isTerminal: false, today: 20543 };
   expect(
     await run(["report", "tests/report/pipeline.notebook", cases, "--into", into], silent),
   ).toBe(0);

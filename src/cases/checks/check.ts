@@ -21,15 +21,12 @@ export type Check = (cases: CasesToCheck) => readonly Finding[];
 /** Columns under check, read by field. */
 export class CasesToCheck {
   readonly rowCount: number;
-  /** Whole days since 1970-01-01; a later date is in the future. Absent: not checked. */
-  readonly today: number | undefined;
   readonly #columns: ReadonlyMap<string, readonly CellValue[]>;
   #byEye: readonly (readonly number[])[] | undefined;
 
-  constructor(columns: readonly CheckedColumn[], today: number | undefined) {
+  constructor(columns: readonly CheckedColumn[]) {
     this.#columns = new Map(columns.map(({ name, values }) => [name, values]));
     this.rowCount = columns[0]?.values.length ?? 0;
-    this.today = today;
   }
 
   has(field: string): boolean {

@@ -1,6 +1,5 @@
 import { caseTwice } from "./case-twice.ts";
 import type { CasesToCheck, Check, Finding } from "./check.ts";
-import { dayInFuture } from "./day-in-future.ts";
 import { eventAfterLastSeen } from "./days-against-last-seen.ts";
 import {
   eventBeforeOperation,
@@ -24,7 +23,6 @@ const querying: readonly Check[] = [
   caseTwice,
   laterDayBeforeOperation,
   eventAfterLastSeen,
-  dayInFuture,
   laterOperationWithoutFirst,
   operationsOutOfOrder,
   detachedWithoutDate,

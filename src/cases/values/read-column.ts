@@ -2,6 +2,7 @@ import type { ColumnSpec } from "../field.ts";
 import { isMissing } from "../missing-value.ts";
 import type { ColumnContext, ColumnReading } from "./column-reading.ts";
 import { readAcuities } from "./read-acuities.ts";
+import { readClockHours } from "./read-clock-hours.ts";
 import { readCodeLists, readCodes } from "./read-codes.ts";
 import { readDays } from "./read-days.ts";
 import { readNumbers } from "./read-numbers.ts";
@@ -15,6 +16,7 @@ export function readColumn(
   context: ColumnContext,
 ): ColumnReading {
   if (spec.name === "pvr_grade") return readPvrGrades(written, context);
+  if (spec.name === "break_clock_hours") return readClockHours(written, spec, context);
   switch (spec.kind) {
     case "day":
       return readDays(written, context);

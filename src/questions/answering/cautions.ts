@@ -34,9 +34,14 @@ export function techniquesChosen(by: readonly string[]): Caution[] {
   ];
 }
 
+/** Whether a split is by people, or by what a person is. */
+export function isComparingPeople(by: readonly string[]): boolean {
+  return by.some((name) => /surgeon|supervis|trainee/.test(name));
+}
+
 /** A comparison of people. */
 export function comparingPeople(by: readonly string[]): Caution[] {
-  if (!by.some((name) => /surgeon|supervis|trainee/.test(name))) return [];
+  if (!isComparingPeople(by)) return [];
   return [
     {
       code: "comparing-people",
@@ -67,7 +72,7 @@ export function manyNotKnown(notKnown: number, of: number): Caution[] {
   return [
     {
       code: "many-not-known",
-      text: `The outcome of ${count(notKnown)} of ${count(of)} eyes (${percent(notKnown / of)}) is not known. Eyes that did well stop coming, so the share among those known runs high; the curve corrects for it only if the eyes lost do no worse than those seen.`,
+      text: `The outcome of ${count(notKnown)} of ${count(of)} eyes (${percent(notKnown / of)}) is not known. A failure is known at once, a success only at the window's end, so the share among those known runs high; the curve holds only if the eyes lost fare like those still seen.`,
     },
   ];
 }
@@ -100,14 +105,50 @@ export function fewRemain(
   ];
 }
 
-/** Eyes that are not decided at their last visit are followed to that visit in a curve. */
+/** Eyes that are not decided are followed only as long as they are known not to have failed. */
 export function undecidedCensored(record: EyeRecord): Caution[] {
   const undecided = record.undecided.reduce((sum, each) => sum + each, 0);
   if (undecided === 0) return [];
   return [
     {
       code: "undecided-censored",
-      text: `${counted(undecided, "eye is", "eyes are")} undecided at the last visit and followed only to that visit; the failure rate gives the bounds.`,
+      text: `${counted(undecided, "eye is", "eyes are")} undecided (fluid under observation, oil still in, or nothing certain recorded) and followed only as long as known not to have failed; the failure rate gives the bounds.`,
+    },
+  ];
+}
+
+/** What the record did not say and the answer had to take as so. */
+export function whatWasAssumed(record: EyeRecord, by: readonly string[]): Caution[] {
+  return [...outcomesInDoubt(record), ...statePresumed(record), ...riskNotRecorded(record, by)];
+}
+
+function outcomesInDoubt({ doubts = [] }: EyeRecord): Caution[] {
+  if (doubts.length === 0) return [];
+  const reasons = [...new Set(doubts.flatMap((each) => each.doubts))];
+  return [
+    {
+      code: "outcomes-in-doubt",
+      text: `${counted(doubts.length, "eye is", "eyes are")} undecided because the record leaves the outcome in doubt: ${listed(reasons)}.`,
+    },
+  ];
+}
+
+function statePresumed(record: EyeRecord): Caution[] {
+  if (record.statePresumed !== true) return [];
+  return [
+    {
+      code: "state-presumed",
+      text: "The file has no column for the state at the last visit: an eye seen with nothing said of a detachment is taken as attached.",
+    },
+  ];
+}
+
+function riskNotRecorded({ riskFactorsAbsent = [] }: EyeRecord, by: readonly string[]): Caution[] {
+  if (riskFactorsAbsent.length === 0 || !by.some((name) => name.startsWith("risk_"))) return [];
+  return [
+    {
+      code: "risk-not-recorded",
+      text: `The file has no column for ${listed(riskFactorsAbsent)}: the strata rest on the other factors.`,
     },
   ];
 }
@@ -119,6 +160,133 @@ export function causeNotRecorded(silent: number, failed: number): Caution[] {
     {
       code: "cause-not-recorded",
       text: `The cause is not recorded in ${count(silent)} of ${count(failed)}.`,
+    },
+  ];
+}
+
+/** Several comparisons in one answer. */
+export function severalComparisons(comparisons: number): Caution[] {
+  if (comparisons < 2) return [];
+  return [
+    {
+      code: "several-comparisons",
+      text: `${count(comparisons)} comparisons are made here: where nothing differs, about one in twenty would still leave no difference outside its interval.`,
+    },
+  ];
+}
+
+/** Strata with eyes of one group only, and strata that do not agree. */
+export function strataDisagree(strata: {
+  readonly oneSided: readonly string[];
+  readonly number: number;
+  /** p of the test that the odds ratio is the same in all. */
+  readonly homogeneity: number | null;
+}): Caution[] {
+  const { oneSided, number, homogeneity } = strata;
+  const cautions: Caution[] = [];
+  if (oneSided.length > 0) {
+    cautions.push({
+      code: "strata-without-overlap",
+      text: `In ${count(oneSided.length)} of ${counted(number, "stratum", "strata")} (${listed(oneSided)}) only one of the two groups has eyes: ${oneSided.length === 1 ? "it says" : "they say"} nothing about the difference.`,
+    });
+  }
+  if (homogeneity !== null && homogeneity < 0.05) {
+    cautions.push({
+      code: "strata-differ",
+      text: "The odds ratio is not the same in all strata (see the test beside it): one common figure hides that; read the strata.",
+    });
+  }
+  return cautions;
+}
+
+/** Several ways of counting side by side invite choosing the one that reads best. */
+export function severalDefinitions(): Caution[] {
+  return [
+    {
+      code: "several-definitions",
+      text: "Agree on one way of counting before looking at the rates, and quote that one with its definition.",
+    },
+  ];
+}
+
+/** Ends of a course that are not decided, over a tenth. */
+export function endsNotDecided(open: number, of: number): Caution[] {
+  if (of === 0 || open <= of / 10) return [];
+  return [
+    {
+      code: "ends-not-decided",
+      text: `How ${count(open)} of ${count(of)} eyes ended is not decided or not known: the shares are of the others.`,
+    },
+  ];
+}
+
+/** Follow-up cut at the window of the eyes: nobody is seen to be followed for longer. */
+export function followUpCut(record: EyeRecord): Caution[] {
+  if (record.window === undefined) return [];
+  return [
+    {
+      code: "follow-up-cut",
+      text: `The eyes are followed for ${record.window.text} at most: give them no window to see how much longer they were seen.`,
+    },
+  ];
+}
+
+/** Eyes whose clock starts on the day oil came out. */
+export function clockFromOilRemoval(eyes: number): Caution[] {
+  if (eyes === 0) return [];
+  return [
+    {
+      code: "clock-from-oil-removal",
+      text: `${counted(eyes, "eye is", "eyes are")} followed from the day oil came out, but what was possible is counted from the repair: completeness is somewhat understated.`,
+    },
+  ];
+}
+
+/** Lost to follow-up, over a tenth of those due. */
+export function manyLost(lost: number, due: number, before: string): Caution[] {
+  if (due === 0 || lost <= due / 10) return [];
+  return [
+    {
+      code: "many-lost",
+      text: `${percent(lost / due)} of the eyes due were lost before ${before}. If eyes that did well stop coming, or eyes that did badly go elsewhere, no rate at ${before} can be trusted without its bounds.`,
+    },
+  ];
+}
+
+/** Failures of several causes at once, and causes gathered. */
+export function causesShareEyes(several: number): Caution[] {
+  if (several === 0) return [];
+  return [
+    {
+      code: "several-causes",
+      text: `${counted(several, "failed eye has", "failed eyes have")} more than one recorded cause and count once, under all of them together.`,
+    },
+  ];
+}
+
+/** Low vision whose number depends on the table. */
+export function lowVisionByTable(acuities: number, table: string): Caution[] {
+  if (acuities === 0) return [];
+  return [
+    {
+      code: "low-vision-by-table",
+      text: `${counted(acuities, "acuity is", "acuities are")} low vision with no measured logMAR: the table of ${table} gives the numbers, and another published table differs by up to 0.7 (35 letters) for hand movements. Compare means only under the same table; the median is moved less.`,
+    },
+  ];
+}
+
+/** Under twenty pairs in any of the groups compared. */
+export function fewPairs(
+  groups: readonly { readonly label: string; readonly pairs: number }[],
+): Caution[] {
+  const few = groups.filter(({ pairs }) => pairs < 20).map(({ label }) => label);
+  if (few.length === 0) return [];
+  const names = few.length > 4 ? `${few.slice(0, 4).join(", ")} and others` : listed(few);
+  const which = groups.length === 1 ? "" : ` in ${names}`;
+  return [
+    {
+      code: "small-numbers",
+      text: `Small numbers${which}: fewer than 20 eyes with both acuities; the quartiles rest on few.`,
     },
   ];
 }

@@ -25,6 +25,12 @@ export function timeText(record: EyeRecord, time: number): string {
   return record.timeUnit === "days" ? `day ${figure(time)}` : `${figure(time)} ${record.timeUnit}`;
 }
 
+/** A length of time of the record in words: "365 days", "1 day", "43.7 months". */
+export function lengthText(record: EyeRecord, time: number): string {
+  const { timeUnit } = record;
+  return `${figure(time)} ${time === 1 ? timeUnit.slice(0, -1) : timeUnit}`;
+}
+
 /** Whole days from a time of the record, for drawing on one axis. */
 export function daysOf(record: EyeRecord, time: number): number {
   return time * daysIn[record.timeUnit];

@@ -1,9 +1,10 @@
 import type { GivenArguments } from "../../formula/vocabulary.ts";
-import type { EyeRecord } from "../../outcomes/eye-record.ts";
+import { type EyeRecord, isTimed } from "../../outcomes/eye-record.ts";
 import type { TimeWindow } from "../../outcomes/outcome-rules.ts";
 import type { Problem } from "../../problem/problem.ts";
 import { durationGiven } from "../question.ts";
 import { durationText, timeIn } from "./time-words.ts";
+import { timesNeeded } from "./timed.ts";
 
 /**
  * The window a question looks at: its own `within`, else that of the eyes, else none. Asking for
@@ -14,6 +15,7 @@ export function windowOf(
   given: GivenArguments,
 ): { readonly window?: TimeWindow } | { readonly problems: readonly Problem[] } {
   const asked = durationGiven(given, "within");
+  if (asked !== undefined && !isTimed(record)) return { problems: timesNeeded(record, given) };
   if (asked === undefined) return record.window === undefined ? {} : { window: record.window };
   const window = { length: timeIn(record.timeUnit, asked), text: durationText(asked) };
   if (record.window === undefined || window.length <= record.window.length) return { window };

@@ -1,4 +1,3 @@
-import { type Duration, duration } from "../../formula/value.ts";
 import type { GivenArguments, Word } from "../../formula/vocabulary.ts";
 import { type EyeRecord, eyeCount } from "../../outcomes/eye-record.ts";
 import { survivalAt } from "../../statistics/survival-at.ts";
@@ -12,9 +11,12 @@ import {
   smallNumbers,
   techniquesChosen,
   undecidedCensored,
+  whatWasAssumed,
 } from "../answering/cautions.ts";
 import { groupEyes } from "../answering/grouping.ts";
-import { durationText, timeIn, usualLandmarks } from "../answering/time-words.ts";
+import { landmarksGiven, landmarksParameter } from "../answering/landmarks.ts";
+import { timeIn } from "../answering/time-words.ts";
+import { timesNeeded } from "../answering/timed.ts";
 import { windowOf } from "../answering/window.ts";
 import {
   byParameter,
@@ -51,14 +53,7 @@ export const attachmentCurve = question(
       eyesParameter,
       byParameter,
       withinParameter,
-      {
-        name: "landmarks",
-        meaning: "times at which the curve is read",
-        takes: "value",
-        kinds: ["list"],
-        required: false,
-        whenLeftOut: "[1 month, 3 months, 6 months, 12 months]",
-      },
+      landmarksParameter("times at which the curve is read"),
       {
         name: "limits",
         meaning: "the scale of the 95% limits",
@@ -75,6 +70,8 @@ export const attachmentCurve = question(
 
 function work(given: GivenArguments): Worked {
   const record = eyesGiven(given);
+  const untimed = timesNeeded(record, given);
+  if (untimed.length > 0) return { problems: untimed };
   const windowed = windowOf(record, given);
   const grouped = groupEyes(record, given.rows.get("by"));
   const problems = [windowed, grouped].flatMap((each) => ("problems" in each ? each.problems : []));
@@ -88,17 +85,8 @@ function work(given: GivenArguments): Worked {
   const everyone = { label: "all eyes", eyes: Array.from(record.time, (_, eye) => eye) };
   const total = curveOfGroup(record, everyone, options);
   const until = windowed.window?.length ?? Math.max(0, ...record.time);
-  const landmarks = landmarksGiven(given, record).filter(({ time }) => time <= until);
+  const landmarks = landmarksGiven(given, record, { until });
   return answer({ record, grouping: grouped.grouping, groups, total, until, landmarks, limits });
-}
-
-function landmarksGiven(given: GivenArguments, record: EyeRecord): CurveParts["landmarks"] {
-  const value = valueGiven(given, "landmarks");
-  const items =
-    value?.kind === "list" ? value.items : usualLandmarks.map((each) => duration(...each));
-  return items
-    .filter((item): item is Duration => item.kind === "duration")
-    .map((item) => ({ time: timeIn(record.timeUnit, item), text: durationText(item) }));
 }
 
 function answer(parts: CurveParts): Worked {
@@ -123,6 +111,7 @@ function answer(parts: CurveParts): Worked {
           ...techniquesChosen(grouping.by),
           ...comparingPeople(grouping.by),
           ...undecidedCensored(record),
+          ...whatWasAssumed(record, grouping.by),
           ...manyLeftOut(leftOut, eyeCount(record)),
           ...pairedEyes(record),
         ],

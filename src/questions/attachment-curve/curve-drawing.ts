@@ -5,15 +5,18 @@ import type { PickBook } from "../answering/answered-eyes.ts";
 import { daysOf } from "../answering/time-words.ts";
 import type { GroupCurve } from "./curve-of-group.ts";
 
+/** The last word of what a step leads to: "vitrectomy, failed at day 41". */
+type Happened = "failed" | "last seen";
+
 /** The curves as they are drawn: in days, each step and each number at risk leading to its eyes. */
 export function curveDrawing(
   record: EyeRecord,
   groups: readonly GroupCurve[],
-  options: { readonly until: number; readonly picks: PickBook },
+  options: { readonly until: number; readonly picks: PickBook; readonly happened?: Happened },
 ): AttachmentCurves {
   const times = atRiskTimes(record, options.until);
   return {
-    groups: groups.map((group, position) => drawnGroup(record, group, position, options.picks)),
+    groups: groups.map((group, position) => drawnGroup(record, group, { ...options, position })),
     until: daysOf(record, options.until),
     atRiskTimes: times.map((time) => daysOf(record, time)),
     atRisk: groups.map((group) => atRiskAt(group.curve, times)),
@@ -28,8 +31,11 @@ export function curveDrawing(
 function drawnGroup(
   record: EyeRecord,
   group: GroupCurve,
-  position: number,
-  picks: PickBook,
+  {
+    position,
+    picks,
+    happened = "failed",
+  }: { position: number; picks: PickBook; happened?: Happened },
 ): CurveGroup {
   const { curve } = group;
   const at = Array.from(curve.time, (_, step) => step);
@@ -44,7 +50,7 @@ function drawnGroup(
       .filter((step) => (curve.events[step] ?? 0) > 0)
       .map((step) => {
         const time = curve.time[step] ?? 0;
-        const title = `${group.label}, failed at ${record.timeUnit === "days" ? `day ${time}` : `${time} ${record.timeUnit}`}`;
+        const title = `${group.label}, ${happened} at ${record.timeUnit === "days" ? `day ${time}` : `${time} ${record.timeUnit}`}`;
         const pick = picks.add(`c${position}:${step}`, title, group.failedAt[step] ?? []);
         return {
           time: daysOf(record, time),
@@ -81,7 +87,7 @@ function remaining(
 }
 
 /** Every third month of the first year; then every half year, year or two, up to seven columns. */
-function atRiskTimes(record: EyeRecord, until: number): number[] {
+export function atRiskTimes(record: EyeRecord, until: number): number[] {
   const month = record.timeUnit === "months" ? 1 : 365.25 / 12 / daysOf(record, 1);
   const months = until / month;
   const step = [1, 3, 6, 12, 24, 48, 120].find((each) => months / each <= 6.01) ?? 240;

@@ -37,7 +37,7 @@ function columnsOf({ grouping, window, beside, total }: RateParts): AnswerColumn
     { label: "failed", kind: "number" },
     ...(window === undefined
       ? known
-      : [{ label: `curve at ${window.text} (95%)`, kind: "estimate" as const }]),
+      : [{ label: `failed by ${window.text} (95%)`, kind: "estimate" as const }]),
     { label: beside === undefined ? "" : `beside ${percent(beside)}`, kind: "mark" },
     ...(window === undefined ? [] : known),
     { label: "not known", kind: "number" },
@@ -58,12 +58,17 @@ function rateRow(
     { text: rate.label, value: rate.label },
     openable("all", [...rate.knownEyes, ...rate.unknownEyes]),
     openable("failed", rate.failedEyes),
-    ...(windowed ? [estimateCell(rate.curve?.estimate ?? null, rate.curve)] : known),
+    ...(windowed ? [headlineCell(rate)] : known),
     markCell(rate, most, parts.beside),
     ...(windowed ? known : []),
     openable("not known", rate.unknownEyes),
     limitsCell(boundsOf(rate)),
   ];
+}
+
+function headlineCell(rate: GroupRate): AnswerCell {
+  const headline = headlineOf(rate);
+  return estimateCell(headline?.estimate ?? null, headline);
 }
 
 function boundsOf({ lowest, highest }: GroupRate) {

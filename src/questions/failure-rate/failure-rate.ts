@@ -9,6 +9,7 @@ import {
   pairedEyes,
   smallNumbers,
   techniquesChosen,
+  whatWasAssumed,
 } from "../answering/cautions.ts";
 import { groupEyes } from "../answering/grouping.ts";
 import { timeIn } from "../answering/time-words.ts";
@@ -126,6 +127,7 @@ function answer(parts: RateParts): Worked {
           ...techniquesChosen(grouping.by),
           ...comparingPeople(grouping.by),
           ...manyNotKnown(total.notKnown, eyeCount(record)),
+          ...whatWasAssumed(record, grouping.by),
           ...manyLeftOut(leftOut, eyeCount(record)),
           ...pairedEyes(record),
         ],
@@ -135,6 +137,7 @@ function answer(parts: RateParts): Worked {
         figures: {
           ...rateFigures(total),
           headline: `${total.failed} of ${eyeCount(record)}`,
+          headline_rate: headlineOf(total)?.estimate ?? null,
           ...(split
             ? { groups: groups.map((each) => ({ group: each.label, ...rateFigures(each) })) }
             : {}),

@@ -85,19 +85,23 @@ function curveEstimate(
     lower: 1 - at.upper,
     upper: 1 - at.lower,
     level: curve.level,
-    method: `Kaplan–Meier, ${curve.limits}`,
+    method: at.estimate === 1 ? "exact binomial" : `Kaplan–Meier ${curve.limits}`,
   };
 }
 
 /**
- * The estimate to lead with: the curve's where there is a window, since the share among eyes whose
- * outcome is known runs high wherever eyes that did well stop coming (a failure is known at once,
- * a success only at the window's end); else the plain share. Null: not estimable.
+ * The estimate to lead with, the same in sentence, table, chart and minutes: the plain share where
+ * every outcome is known; else the curve's at the window, since a failure is known at once and a
+ * success only at the window's end, so that the share among the known runs high. Null: not
+ * estimable, as where no outcome at the window is known.
  */
-export function headlineOf(
-  rate: GroupRate,
-): { readonly estimate: number; readonly lower: number; readonly upper: number } | null {
-  if (rate.curve !== null) return rate.curve;
-  if (rate.rate === null || rate.interval === null) return null;
-  return { estimate: rate.rate, lower: rate.interval.lower, upper: rate.interval.upper };
+export function headlineOf(rate: GroupRate): (Interval & { readonly estimate: number }) | null {
+  if (rate.notKnown === 0 || rate.curve === null) return plainShare(rate);
+  return rate.eyes === 0 ? null : rate.curve;
+}
+
+function plainShare({ rate, interval }: GroupRate) {
+  if (rate === null || interval === null) return null;
+  const { lower, upper, method, level } = interval;
+  return { estimate: rate, lower, upper, method, level };
 }

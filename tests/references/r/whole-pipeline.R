@@ -8,6 +8,7 @@ suppressPackageStartupMessages({library(survival); library(jsonlite)})
 options(digits = 15)
 
 file <- commandArgs(trailingOnly = TRUE)[1]
+today <- 20543 # 2026-03-31: later days have not come yet
 raw <- read.csv(file, colClasses = "character", check.names = FALSE, fill = TRUE,
                 blank.lines.skip = TRUE, na.strings = NULL)
 spelling <- c("date of operation" = "operation_date", "Surgeon" = "surgeon",
@@ -24,7 +25,9 @@ day <- function(field) {
   value <- text(field)
   iso <- grepl("^[0-9]{4}-[0-9]{2}-[0-9]{2}$", value)
   value[!iso] <- NA
-  as.integer(as.Date(value, format = "%Y-%m-%d"))
+  days <- as.integer(as.Date(value, format = "%Y-%m-%d"))
+  days[!is.na(days) & days > today] <- NA
+  days
 }
 yes <- function(field) tolower(text(field)) %in% c("yes", "y", "true", "1")
 
@@ -37,60 +40,98 @@ d <- data.frame(
   seen = day("last_seen_date"), status = text("status_last_seen"),
   redetached = day("redetachment_date"), never = yes("never_attached"),
   cause = text("failure_cause"), tamponade = text("tamponade"),
+  unreadable = !is.na(text("redetachment_date")) & is.na(day("redetachment_date")),
   oil_out = day("oil_removed_date"), died = day("death_date"), stringsAsFactors = FALSE)
 statuses <- c("attached", "attached under oil", "under observation", "detached", "unknown")
 d$status[!(d$status %in% statuses)] <- NA
 read <- nrow(d)
 
-# Rows that cannot be believed are left out, each for the first reason that holds.
+# Rows that cannot be believed are left out, each for the first reason that holds; so is every
+# other row of such an eye, except where the row only says again what another says.
 key <- paste(d$patient, d$eye, d$operated)
 below <- rowSums(!is.na(d[, c("eye", "operated", "technique")])) == 0
 twice <- !below & duplicated(key)
 backwards <- !is.na(d$seen) & !is.na(d$operated) & d$seen < d$operated
 early <- !is.na(d$redetached) & !is.na(d$operated) & d$redetached < d$operated
+stopped_eyes <- paste(d$patient, d$eye)[backwards | early]
 keep <- !(below | twice | backwards | early)
+rows_kept <- sum(keep)
 d <- d[keep, ]
+d <- d[!(paste(d$patient, d$eye) %in% stopped_eyes), ]
 
 # One episode an eye.
-d <- d[!is.na(d$eye), ]
+sideless <- d$patient[is.na(d$eye)]
+d <- d[!is.na(d$eye) & !is.na(d$patient), ]
 groups <- split(d, paste(d$patient, d$eye))
 first_of <- function(x) if (all(is.na(x))) NA else min(x, na.rm = TRUE)
+repairs <- c("scleral buckle", "vitrectomy", "vitrectomy with buckle", "pneumatic retinopexy",
+             "buckle revision", "gas injection")
 episode <- function(g) {
   g <- g[order(g$operated, g$number), ]
   p <- g[1, ]
   if (!is.na(p$number) && p$number > 1) return(NULL)
   if (!is.na(p$technique) && p$technique %in% c("buckle revision", "gas injection", "oil removal"))
     return(NULL)
+  # A later operation is for the detachment where it is a repair, or where the eye was detached.
+  n <- nrow(g)
+  before <- if (n > 1) g$status[-n] else character(0)
   later <- g[-1, ]
-  again <- later[is.na(later$technique) | later$technique != "oil removal", ]
-  course <- rbind(p, later[!is.na(later$technique) & later$technique == "oil removal", ])
+  removal <- !is.na(later$technique) & later$technique == "oil removal"
+  repair <- !removal & (later$technique %in% repairs | (!is.na(before) & before == "detached"))
+  doubtful <- !removal & !repair & !(!is.na(before) & before == "attached")
+  again <- later[repair, ]
+  course <- rbind(p, later[!repair, ])
   reoperated <- first_of(again$operated)
   failed <- first_of(c(course$redetached, reoperated))
   if (p$never) failed <- p$operated
-  last <- max(c(g$operated, g$seen, g$redetached), na.rm = TRUE)
-  status <- tail(na.omit(g$status), 1)
-  if (length(status) == 0) status <- "unknown"
-  if (is.na(failed) && status == "detached") failed <- last
+  # The last visit and how the eye stood then; of several on one day the later row's counts.
+  visits <- NULL
+  for (i in seq_len(n)) {
+    r <- g[i, ]
+    visits <- rbind(visits, data.frame(day = r$operated, status = NA),
+                    data.frame(day = r$redetached, status = "detached"),
+                    data.frame(day = r$seen, status = r$status))
+  }
+  visits <- visits[!is.na(visits$day), ]
+  last <- max(visits$day)
+  status <- tail(visits$status[visits$day == last], 1)
+  if (is.na(status)) status <- "unknown"
+  doubt <- any(doubtful) || any(!is.na(g$cause)) || any(g$unreadable) || p$patient %in% sideless
   died <- first_of(g$died)
-  undecided <- is.na(failed) && is.na(died) && status %in% c("under observation", "unknown")
-  end <- if (!is.na(failed)) failed else if (!is.na(died)) died else last
-  time <- end - p$operated
+  undecided <- FALSE
   event <- !is.na(failed)
-  # Oil: the clock starts when it comes out; a failure before that day counts from the repair.
-  with_oil <- g[!is.na(g$tamponade) & g$tamponade == "silicone oil", ]
-  if (nrow(with_oil) > 0) {
-    inserted <- min(with_oil$operated)
+  if (event) {
+    time <- failed - p$operated
+  } else if (status == "detached") {
+    event <- TRUE; failed <- last; time <- last - p$operated
+  } else if (doubt || status == "unknown") {
+    time <- 0; undecided <- TRUE
+  } else {
+    time <- last - p$operated
+    undecided <- status == "under observation"
+    if (!undecided && !is.na(died) && died - last <= 91) time <- died - p$operated
+  }
+  # Oil: the clock starts when it comes out; one that failed before has failed on day 0.
+  stated <- tail(na.omit(g$status), 1)
+  stated_in <- length(stated) == 1 && stated == "attached under oil"
+  oil <- g$operated[!is.na(g$tamponade) & g$tamponade == "silicone oil"]
+  if (length(oil) > 0 || stated_in) {
+    inserted <- if (length(oil) > 0) min(oil) else p$operated
     out <- c(g$oil_out, g$operated[!is.na(g$technique) & g$technique == "oil removal"])
-    out <- first_of(out[!is.na(out) & out >= inserted])
-    if (!(event && (is.na(out) || failed < out))) {
-      if (is.na(out)) {
-        time <- inserted - p$operated; event <- FALSE; undecided <- TRUE
-      } else if (inserted == p$operated) {
-        time <- max(0, time - (out - p$operated))
-      }
+    out <- if (length(oil) > 0) out[!is.na(out) & out >= inserted] else numeric(0)
+    removed <- if (length(out) == 0) NA else min(out)
+    still <- stated_in || length(out) == 0 || max(oil) > max(out)
+    if (inserted > p$operated) {
+      if (!event && still) { time <- inserted - p$operated; undecided <- TRUE }
+    } else if (event && (is.na(removed) || failed < removed)) {
+      time <- 0
+    } else if (is.na(removed) || (still && !event)) {
+      time <- 0; event <- FALSE; undecided <- TRUE
+    } else {
+      time <- max(0, time - (removed - p$operated))
     }
   }
-  why <- na.omit(course$cause)
+  why <- na.omit(c(course$cause, head(again$cause, 1)))
   data.frame(technique = if (is.na(p$technique)) "not recorded" else p$technique,
              time = time, event = event, undecided = undecided && !event,
              cause = if (length(why) == 0) NA else why[1], stringsAsFactors = FALSE)
@@ -125,7 +166,7 @@ counted <- table(unlist(strsplit(causes, ";")))
 
 cat(toJSON(list(
   r = R.version.string, survival = as.character(packageVersion("survival")),
-  rows_read = read, rows_kept = sum(keep),
+  rows_read = read, rows_kept = rows_kept,
   all = of_group(eyes),
   by_technique = lapply(split(used, used$technique), of_group),
   log_rank = list(chi_square = test$chisq,

@@ -1,0 +1,60 @@
+import { isReadable, openCases } from "../open-cases.ts";
+import type { CaseFile } from "../open-file.ts";
+import { patientCodes, patientsWritten } from "../pseudonyms/patient-codes.ts";
+import type { ReadCasesOptions } from "../reading-options.ts";
+import type { CorrectedRow } from "./correction.ts";
+import { RowFinder } from "./find-row.ts";
+import { type LaidCorrections, layCorrections } from "./lay-corrections.ts";
+
+/** A row as text, for making a correction to it. */
+export interface WrittenRow {
+  /** What to call the row by in a correction. */
+  readonly row: CorrectedRow;
+  /**
+   * By name of the column in the cases: the text as it stands with the corrections so far, which
+   * is `from` of the next one. Of the patient, the code. A field that is not in the file has none:
+   * its `from` is empty.
+   */
+  readonly values: ReadonlyMap<string, string>;
+}
+
+/** Where a row is wanted from. */
+export interface RowWanted {
+  readonly file: CaseFile;
+  /** The line it begins on, counted from 1. */
+  readonly line: number;
+  /** Files that are read before this one: where patients have no key, their codes count on. */
+  readonly before?: readonly CaseFile[];
+}
+
+/**
+ * The row of a file that begins on a line, by the options that the file is read with; undefined
+ * where no case begins there. What is private in it is left out.
+ */
+export function writtenRow(
+  { file, line, before = [] }: RowWanted,
+  options: ReadCasesOptions = {},
+): WrittenRow | undefined {
+  const opened = openCases(file, options.matching);
+  if (!isReadable(opened)) return undefined;
+  const { table, plans } = opened.matched;
+  const row = table.lines.indexOf(line);
+  if (row < 0) return undefined;
+  const earlier = before.map((one) => openCases(one, options.matching)).filter(isReadable);
+  const written = [...earlier, opened].map(patientsWritten);
+  const { codes } = patientCodes(written, options.pseudonym);
+  const { name, delimiter } = opened.facts;
+  const corrected = { name, delimiter, table, plans, codes };
+  const laid = layCorrections(corrected, options.corrections ?? []);
+  return { row: new RowFinder(corrected).callRow(row), values: valuesAt(laid, row) };
+}
+
+function valuesAt({ table, plans, patients }: LaidCorrections, row: number) {
+  const values = new Map<string, string>();
+  for (const { spec, position, isField } of plans) {
+    if (spec === undefined) continue;
+    const isPatient = isField && spec.name === "patient";
+    values.set(spec.name, (isPatient ? patients?.[row] : table.columns[position]![row]) ?? "");
+  }
+  return values;
+}

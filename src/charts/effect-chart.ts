@@ -1,0 +1,176 @@
+import type { Chart, ChartColumn } from "./chart.ts";
+import { type EffectAxis, effectAxis, effectAxisLayers } from "./effect-axis.ts";
+import { type EffectInterval, type EffectIntervals, effectText } from "./effect-intervals.ts";
+import { type IntervalLayout, intervalLayout } from "./interval-layout.ts";
+import { type Layer, layered, segments, symbols, texts } from "./layers.ts";
+import { plainText } from "./plain-text.ts";
+import { fitText, wrapText } from "./text-width.ts";
+import { textSize } from "./theme.ts";
+
+/**
+ * Differences or ratios, a row each: the estimate on the line of its interval, over an axis with a
+ * dotted line at no difference; counts at the left, numbers at the right. A limit beyond the axis
+ * ends in an arrow. A row that sums up the others is a diamond.
+ */
+export function effectChart(
+  effects: EffectIntervals,
+  { width }: { readonly width: number },
+): Chart {
+  const { rows, scale } = effects;
+  const axis = effectAxis(effects);
+  const layout = intervalLayout(
+    rows.map((row) => ({ label: row.label, count: row.count, value: effectText(row, scale) })),
+    width,
+  );
+  const plot = { width, height: layout.bottom };
+  const sides = effects.sides === undefined ? 0 : 18;
+  const margins = { left: 0, right: 0, top: layout.top, bottom: 24 + sides };
+  return {
+    kind: "effects",
+    spec: layered(plot, margins, layersOf(effects, axis, layout)),
+    description: describe(effects),
+    width,
+    height: margins.top + plot.height + margins.bottom,
+    columns: columnsOf(effects),
+    data: rows.map(({ label, count, estimate, lower, upper }) => ({
+      label,
+      count,
+      estimate: finite(estimate),
+      lower: finite(lower),
+      upper: finite(upper),
+    })),
+  };
+}
+
+/** Rows stay plain JSON: what has no end is left to the description. */
+function finite(value: number | null): number | null {
+  return value !== null && Number.isFinite(value) ? value : null;
+}
+
+function layersOf(
+  effects: EffectIntervals,
+  axis: EffectAxis,
+  layout: IntervalLayout,
+): readonly Layer[] {
+  const { x, width, bottom: foot, spans } = layout;
+  return [
+    ...effectAxisLayers(axis, { x, width, foot, spans }),
+    ...sideLayers(effects, axis, layout),
+    headings(effects, layout),
+    ...rowTexts(effects, layout),
+    ...marks(effects, axis, layout),
+  ];
+}
+
+/** Which way is which, under the axis on either side of no difference. */
+function sideLayers(
+  { sides }: EffectIntervals,
+  axis: EffectAxis,
+  { x, width, bottom }: IntervalLayout,
+): readonly Layer[] {
+  if (sides === undefined) return [];
+  const middle = x + axis.at(axis.none) * width;
+  const y = bottom + 34;
+  const fit = (text: string, room: number): string =>
+    room < 40 ? "" : fitText(plainText(text), { size: textSize.small, width: room });
+  const below = fit(`← ${sides.below}`, middle - 8);
+  const above = fit(`${sides.above} →`, x + width - middle + 60);
+  return [
+    texts([{ x: middle - 8, y, text: below }], ["quiet", "small"], "right"),
+    texts([{ x: middle + 8, y, text: above }], ["quiet", "small"]),
+  ];
+}
+
+function headings(effects: EffectIntervals, layout: IntervalLayout): Layer {
+  const { countX, valueX, headingY } = layout;
+  const room = { size: textSize.small, width: Math.max(40, valueX - countX - 10) };
+  const percent = Number(((effects.level ?? 0.95) * 100).toFixed(1));
+  const measure = `${plainText(effects.measure)} (${percent}% interval)`;
+  return texts(
+    [
+      { x: countX, y: headingY, text: plainText(effects.counted) },
+      { x: valueX, y: headingY, text: fitText(measure, room) },
+    ],
+    ["quiet", "small"],
+    "right",
+  );
+}
+
+function rowTexts({ rows, scale }: EffectIntervals, layout: IntervalLayout): readonly Layer[] {
+  const { places, labelRoom, countX, valueX } = layout;
+  const font = { size: textSize.label, width: labelRoom };
+  const names = rows.flatMap(({ label }, i) =>
+    wrapText(plainText(label), 2, font).map((text, line) => ({
+      x: 0,
+      y: places[i]!.textY + line * 16,
+      text,
+    })),
+  );
+  const at = (x: number, text: (row: EffectInterval) => string) =>
+    rows.map((row, i) => ({ x, y: places[i]!.textY, text: text(row), pick: row.pick }));
+  return [
+    texts(names, ["plain"]),
+    texts(
+      at(countX, ({ count }) => (count === "" ? "" : plainText(count))),
+      ["plain"],
+      "right",
+    ),
+    texts(
+      at(valueX, (row) => effectText(row, scale)),
+      ["plain"],
+      "right",
+    ),
+  ];
+}
+
+function marks(
+  { rows }: EffectIntervals,
+  axis: EffectAxis,
+  { places, x, width }: IntervalLayout,
+): readonly Layer[] {
+  const at = (value: number): number => x + axis.at(value) * width;
+  const drawn = rows.flatMap((row, i) => {
+    const { estimate, lower, upper, pick, isSummary = false } = row;
+    return estimate === null
+      ? []
+      : [{ estimate, lower, upper, pick, isSummary, y: places[i]!.markY }];
+  });
+  const lines = drawn.flatMap(({ lower, upper, y, pick }) =>
+    lower === null || upper === null ? [] : [{ x: at(lower), y, x2: at(upper), y2: y, pick }],
+  );
+  const arrows = (end: "lower" | "upper") =>
+    drawn.flatMap((row) => {
+      const limit = row[end];
+      return limit !== null && axis.isBeyond(limit) ? [{ x: at(limit), y: row.y }] : [];
+    });
+  const points = (isSummary: boolean) =>
+    drawn
+      .filter((row) => row.isSummary === isSummary)
+      .map(({ estimate, y, pick }) => ({ x: at(estimate), y, pick }));
+  return [
+    segments(lines, ["interval", "plain"]),
+    symbols(arrows("lower"), { shape: "triangle-left", size: 40 }, ["plain"]),
+    symbols(arrows("upper"), { shape: "triangle-right", size: 40 }, ["plain"]),
+    symbols(points(false), { shape: "square", size: 64 }, ["plain"]),
+    symbols(points(true), { shape: "diamond", size: 120 }, ["plain"]),
+  ];
+}
+
+function columnsOf({ measure, counted }: EffectIntervals): readonly ChartColumn[] {
+  return [
+    { field: "label", label: "Row" },
+    { field: "count", label: plainText(counted) },
+    { field: "estimate", label: plainText(measure) },
+    { field: "lower", label: "Lower limit" },
+    { field: "upper", label: "Upper limit" },
+  ];
+}
+
+/** The measure, then each row with its counts, value and limits. */
+function describe({ rows, scale, measure }: EffectIntervals): string {
+  const sentences = rows.map((row) => {
+    const count = row.count === "" ? "" : `${plainText(row.count)}, `;
+    return `${plainText(row.label)}: ${count}${effectText(row, scale)}.`;
+  });
+  return [`${plainText(measure)}.`, ...sentences].join(" ");
+}

@@ -1,0 +1,157 @@
+import { boxes, type Layer, pixels, segments, symbols, texts } from "./layers.ts";
+import { plainText } from "./plain-text.ts";
+import { spreadLabels } from "./spread-labels.ts";
+import type { TableDrawing, TableMark } from "./table-drawing.ts";
+import { endGap, type TableLayout } from "./table-layout.ts";
+import { shapeOf } from "./table-legend.ts";
+import { fitText, textWidth } from "./text-width.ts";
+import { groupStyles, textSize } from "./theme.ts";
+import { valueLabel } from "./value-axis.ts";
+
+/** The marks of every group, and what is written at them. */
+export function markLayers(drawing: TableDrawing, layout: TableLayout): readonly Layer[] {
+  const groups = Math.max(1, drawing.groups.length);
+  const drawn = Array.from({ length: groups }, (_, group) =>
+    drawing.marks.filter((mark): mark is DrawnMark => mark.group === group && mark.up !== null),
+  );
+  switch (drawing.as) {
+    case "bars":
+      return drawn.flatMap((marks, group) => bars(marks, { drawing, layout, group }));
+    case "points":
+      return drawn.map((marks, group) => points(marks, { layout, group, size: 30 }));
+    case "boxes":
+      return drawn.flatMap((marks, group) => boxesOf(marks, { layout, group }));
+    case "line":
+      return [
+        ...drawn.flatMap((marks, group) => [
+          ...lines(drawing.marks, { layout, group }),
+          points(marks, { layout, group, size: 26 }),
+        ]),
+        ...endLabels(drawn, drawing, layout),
+      ];
+  }
+}
+
+type DrawnMark = TableMark & { readonly up: number };
+
+function bars(
+  marks: readonly DrawnMark[],
+  { drawing, layout, group }: { drawing: TableDrawing; layout: TableLayout; group: number },
+): readonly Layer[] {
+  const half = Math.max(1, layout.thickness - 2) / 2;
+  const foot = layout.y(0);
+  const rows = marks.map((mark) => ({
+    x: layout.x(mark) - half,
+    x2: layout.x(mark) + half,
+    y: layout.y(mark.up),
+    y2: foot,
+    pick: mark.pick,
+  }));
+  const values = marks
+    .map((mark) => ({
+      x: layout.x(mark),
+      y: Math.min(layout.y(mark.up), foot) - 5,
+      text: valueLabel(mark.up, drawing.up.kind),
+      pick: mark.pick,
+    }))
+    .filter(({ text }) => textWidth(text, { size: textSize.small }) <= layout.thickness + 2);
+  return [boxes(rows, [groupStyles(group).hue]), texts(values, ["quiet", "small"], "center")];
+}
+
+function points(
+  marks: readonly DrawnMark[],
+  { layout, group, size }: { layout: TableLayout; group: number; size: number },
+): Layer {
+  const rows = marks.map((mark) => ({ x: layout.x(mark), y: layout.y(mark.up), pick: mark.pick }));
+  return symbols(rows, { shape: shapeOf(group), size }, [groupStyles(group).hue]);
+}
+
+/** A line through each run of marks with a value; where one has none the line is broken. */
+function lines(
+  marks: readonly TableMark[],
+  { layout, group }: { layout: TableLayout; group: number },
+): readonly Layer[] {
+  const { hue, dash } = groupStyles(group);
+  const own = marks.filter((mark) => mark.group === group).sort((a, b) => a.across - b.across);
+  const runs: { x: number; y: number }[][] = [[]];
+  for (const mark of own) {
+    if (mark.up === null) runs.push([]);
+    else runs.at(-1)?.push({ x: layout.x(mark), y: layout.y(mark.up) });
+  }
+  return runs
+    .filter((run) => run.length > 1)
+    .map((run) => ({
+      data: { values: run },
+      mark: { type: "line", style: [hue, dash, "curve"] },
+      encoding: { x: pixels("x"), y: pixels("y"), order: { value: null } },
+    }));
+}
+
+function endLabels(
+  drawn: readonly (readonly DrawnMark[])[],
+  { groups }: TableDrawing,
+  layout: TableLayout,
+): readonly Layer[] {
+  const ends = drawn.flatMap((marks, group) => {
+    const last = [...marks].sort((a, b) => a.across - b.across).at(-1);
+    const name = groups[group];
+    return last === undefined || name === undefined ? [] : [{ group, name, y: layout.y(last.up) }];
+  });
+  const centres = spreadLabels(
+    ends.map(({ y }) => ({ wanted: y, height: 17 })),
+    { top: -8, bottom: layout.height + 8 },
+  );
+  const room = { size: textSize.label, weight: 600, width: Math.max(40, layout.right * 0.42) };
+  return ends.map(({ group, name }, i) => {
+    const text = fitText(plainText(name), room);
+    const row = { x: layout.right + endGap - 4, y: centres[i]! + 4, text };
+    return texts([row], [groupStyles(group).hue, "strong"]);
+  });
+}
+
+/** Quartiles as a box with the median in it, whiskers, and what lies beyond as points. */
+function boxesOf(
+  marks: readonly DrawnMark[],
+  { layout, group }: { layout: TableLayout; group: number },
+): readonly Layer[] {
+  const { hue } = groupStyles(group);
+  const half = Math.min(28, layout.thickness * 0.4);
+  const spread = marks.flatMap((mark) =>
+    mark.spread === undefined
+      ? []
+      : [{ ...mark.spread, middle: mark.up, x: layout.x(mark), pick: mark.pick }],
+  );
+  const { y } = layout;
+  const level = (x: number, at: number, reach: number) => {
+    return { x: x - reach, x2: x + reach, y: y(at), y2: y(at) };
+  };
+  const upright = (x: number, from: number, to: number) => ({ x, x2: x, y: y(from), y2: y(to) });
+  return [
+    boxes(
+      spread.map(({ x, lower, upper, pick }) => {
+        return { x: x - half, x2: x + half, y: y(upper), y2: y(lower), pick };
+      }),
+      [hue, "band"],
+    ),
+    segments(
+      spread.flatMap(({ x, lower, upper, least, most }) => [
+        upright(x - half, lower, upper),
+        upright(x + half, lower, upper),
+        ...[lower, upper].map((at) => level(x, at, half)),
+        ...[least, most].map((at) => level(x, at, half / 2)),
+        upright(x, least, lower),
+        upright(x, upper, most),
+      ]),
+      [hue],
+    ),
+    segments(
+      spread.map(({ x, middle, pick }) => ({ ...level(x, middle, half), pick })),
+      [hue, "curve"],
+    ),
+    symbols(
+      spread.flatMap(({ x, beyond }) => beyond.map(({ up, pick }) => ({ x, y: y(up), pick }))),
+      { shape: "circle", size: 18 },
+      [hue],
+    ),
+  ];
+}

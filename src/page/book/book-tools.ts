@@ -1,0 +1,111 @@
+import { css, html, LitElement, type TemplateResult } from "lit";
+import { customElement, property, query } from "lit/decorators.js";
+import { send } from "../act.ts";
+import { type BookState, closedBook } from "../host/book-state.ts";
+import { labels } from "../labels.ts";
+import { base, buttons } from "../look/base.ts";
+import { roomButton } from "./room-button.ts";
+
+/** Opening, saving, undoing: what belongs to the book and not to one cell. */
+@customElement("book-tools")
+export class BookTools extends LitElement {
+  static override styles = [
+    base,
+    buttons,
+    css`
+      .tools {
+        display: flex;
+        flex-wrap: wrap;
+        align-items: center;
+        gap: 6px 8px;
+        padding: 5px 28px;
+        border-bottom: 1px solid var(--hairline);
+      }
+
+      .invented {
+        margin-right: 4px;
+        color: var(--caution);
+      }
+
+      .invented strong {
+        font-weight: 600;
+      }
+
+      .gap {
+        flex: 1;
+      }
+
+      @media (max-width: 700px) {
+        .tools {
+          padding-inline: 16px;
+        }
+
+        .invented {
+          flex-basis: 100%;
+        }
+
+        .large-only,
+        .gap {
+          display: none;
+        }
+      }
+    `,
+  ];
+
+  @property({ attribute: false }) book: BookState = closedBook;
+  @query("#cases") private casesFile!: HTMLInputElement;
+  @query("#notebook") private notebookFile!: HTMLInputElement;
+
+  override render(): TemplateResult {
+    return html`<section class="tools" aria-label=${labels.tools}>
+      ${this.#invented()}
+      <button class="first" @click=${() => this.casesFile.click()}>${labels.openCases}</button>
+      <button class="words" @click=${() => this.notebookFile.click()}>${labels.openNotebook}</button>
+      <button class="words" @click=${() => send(this, { act: "save notebook" })}>${labels.saveNotebook}</button>
+      <span class="large-only">
+        <button class="words" @click=${() => window.print()}>${labels.print}</button>
+        ${roomButton(this, this.book.dark)}
+      </span>
+      <span class="gap"></span>
+      ${this.#undoButton("undo")} ${this.#undoButton("redo")}
+      <button @click=${() => send(this, { act: "ask another" })}>${labels.askAnother}</button>
+      ${this.#filePicker("cases", ".csv,.tsv,.txt,text/csv")}
+      ${this.#filePicker("notebook", ".md,.markdown,text/markdown")}
+    </section>`;
+  }
+
+  #invented(): TemplateResult {
+    return this.book.cases?.invented
+      ? html`<span class="invented">${labels.invented}</span>`
+      : html``;
+  }
+
+  #undoButton(ask: "undo" | "redo"): TemplateResult {
+    const named = this.book.notebook?.[ask];
+    const none = ask === "undo" ? labels.nothingToUndo : labels.nothingToRedo;
+    const keys = ask === "undo" ? "Ctrl+Z" : "Ctrl+Shift+Z";
+    return html`<button
+      ?disabled=${named === undefined}
+      title=${named === undefined ? none : `${labels[ask]}: ${named} (${keys})`}
+      @click=${() => send(this, { act: "change", request: { ask } })}
+    >
+      ${labels[ask]}
+    </button>`;
+  }
+
+  #filePicker(id: string, accept: string): TemplateResult {
+    return html`<input
+      type="file"
+      id=${id}
+      hidden
+      accept=${accept}
+      @change=${(event: Event) => this.#chosen(event.target as HTMLInputElement)}
+    />`;
+  }
+
+  #chosen(input: HTMLInputElement): void {
+    const file = input.files?.[0];
+    if (file !== undefined) send(this, { act: "open file", file });
+    input.value = "";
+  }
+}

@@ -1,0 +1,157 @@
+import { css, html, LitElement, nothing, type TemplateResult } from "lit";
+import { customElement, query, state } from "lit/decorators.js";
+import type { Act } from "../act.ts";
+import "../cases-leaf/cases-leaf.ts";
+import "../desk/sheet-desk.ts";
+import { BookKeeper, type Demo } from "../host/book-keeper.ts";
+import { type BookState, closedBook } from "../host/book-state.ts";
+import type { Host } from "../host/host.ts";
+import { base } from "../look/base.ts";
+import { setRoom } from "../look/set-room.ts";
+import "../meeting/meeting-leaf.ts";
+import "../sheet/sheet-leaf.ts";
+import type { SheetLeaf } from "../sheet/sheet-leaf.ts";
+import type { AnotherQuestion } from "./another-question.ts";
+import "./another-question.ts";
+import "./book-header.ts";
+import "./book-notices.ts";
+import "./book-tools.ts";
+import { downloadText } from "./download-text.ts";
+import { FilesBroughtIn } from "./files-brought-in.ts";
+import { UndoKeys } from "./undo-keys.ts";
+
+/** The whole page: one book of three leaves, with its desk. It alone acts on what the reader does. */
+@customElement("holdfast-book")
+export class HoldfastBook extends LitElement {
+  static override styles = [
+    base,
+    css`
+      :host {
+        display: flex;
+        flex-direction: column;
+        height: 100dvh;
+        overflow: hidden;
+      }
+
+      main {
+        flex: 1;
+        min-height: 0;
+        overflow: auto;
+        position: relative;
+      }
+
+      @media (max-width: 700px) {
+        :host {
+          display: block;
+          overflow: auto;
+        }
+
+        main {
+          overflow: visible;
+          min-height: calc(100dvh - 240px);
+        }
+
+        sheet-desk {
+          position: sticky;
+          bottom: 0;
+          z-index: 5;
+        }
+      }
+
+      @media print {
+        :host {
+          display: block;
+          height: auto;
+          overflow: visible;
+        }
+
+        book-tools,
+        book-notices,
+        sheet-desk {
+          display: none;
+        }
+
+        main {
+          overflow: visible;
+        }
+      }
+    `,
+  ];
+
+  @state() private book: BookState = closedBook;
+  @query("sheet-leaf") private readonly sheet!: SheetLeaf | null;
+  @query("another-question") private anotherQuestion!: AnotherQuestion;
+  #keeper: BookKeeper | undefined;
+  readonly #files = new FilesBroughtIn(this, (file) => this.#take({ act: "open file", file }));
+
+  constructor() {
+    super();
+    new UndoKeys(this, (request) => this.#take({ act: "change", request }));
+    this.addEventListener("act", (event) => this.#take((event as CustomEvent<Act>).detail));
+  }
+
+  /** Opens the demo, held by `host`. */
+  async open(host: Host, demo: Demo): Promise<void> {
+    const keeper = new BookKeeper(host, () => {
+      this.book = keeper.state;
+    });
+    this.#keeper = keeper;
+    if (window.matchMedia("(max-width: 700px)").matches) {
+      await keeper.take({ act: "fold desk", folded: true });
+    }
+    await keeper.open(demo);
+  }
+
+  protected override willUpdate(): void {
+    setRoom(this.book.dark);
+  }
+
+  override render(): TemplateResult {
+    const { book } = this;
+    return html`
+      <book-header .book=${book}></book-header>
+      ${book.leaf === "meeting" ? nothing : html`<book-tools .book=${book}></book-tools>`}
+      <book-notices .notices=${book.notices} .progress=${book.progress}></book-notices>
+      <main tabindex="-1">${this.#leaf()}</main>
+      ${
+        book.leaf === "sheet"
+          ? html`<sheet-desk .book=${book} .host=${this.#keeper?.host}></sheet-desk>`
+          : nothing
+      }
+      <another-question .book=${book}></another-question>
+      ${this.#files.overlay()}
+    `;
+  }
+
+  #leaf(): TemplateResult {
+    const { book } = this;
+    if (book.leaf === "cases") {
+      return html`<cases-leaf .cases=${book.cases} .host=${this.#keeper?.host}></cases-leaf>`;
+    }
+    if (book.leaf === "meeting") return html`<meeting-leaf .book=${book}></meeting-leaf>`;
+    return html`<sheet-leaf .book=${book}></sheet-leaf>`;
+  }
+
+  async #take(act: Act): Promise<void> {
+    if (act.act === "ask another") return this.anotherQuestion.show();
+    if (act.act === "leave desk") return this.sheet?.focusChosen();
+    if (act.act === "save notebook") return this.#save();
+    await this.#keeper?.take(act);
+    if (act.act === "choose" && act.enter) this.#enterDesk();
+  }
+
+  #enterDesk(): void {
+    this.renderRoot.querySelector("sheet-desk")?.enter();
+  }
+
+  async #save(): Promise<void> {
+    const file = await this.#keeper?.host.ask({ ask: "notebook text" });
+    if (file !== undefined) downloadText(file, "text/markdown");
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    "holdfast-book": HoldfastBook;
+  }
+}

@@ -1,0 +1,91 @@
+import { css, html, LitElement, type TemplateResult } from "lit";
+import { customElement, property } from "lit/decorators.js";
+import type { Picked } from "../host/book-state.ts";
+import { labels } from "../labels.ts";
+import { base } from "../look/base.ts";
+
+/** Rows drawn at once: a number may have every eye of the file behind it. */
+const mostRows = 500;
+
+/** The eyes behind the number that the reader picked, with their lines in the file. */
+@customElement("eyes-behind")
+export class EyesBehind extends LitElement {
+  static override styles = [
+    base,
+    css`
+      :host {
+        display: grid;
+        gap: 8px;
+      }
+
+      h2 {
+        font: 400 13px / 1.3 var(--sans);
+        color: var(--ink-soft);
+      }
+
+      p {
+        color: var(--ink-soft);
+      }
+
+      .rows {
+        overflow-x: auto;
+      }
+
+      table {
+        border-collapse: collapse;
+        min-width: 80%;
+        font-variant-numeric: tabular-nums lining-nums;
+      }
+
+      th,
+      td {
+        text-align: left;
+        font-weight: 400;
+        padding: 3px 18px 3px 0;
+        border-bottom: 1px solid var(--hairline);
+        white-space: nowrap;
+      }
+
+      th {
+        color: var(--ink-soft);
+        font-size: 12.5px;
+      }
+    `,
+  ];
+
+  @property({ attribute: false }) picked: Picked | undefined;
+
+  override render(): TemplateResult {
+    const { picked } = this;
+    if (picked === undefined) {
+      return html`<h2>${labels.theEyes}</h2>
+        <p>${labels.pickNumber}</p>`;
+    }
+    const { headings, rows } = picked.behind;
+    return html`<h2>${labels.eyesBehind(picked.title)}</h2>
+      <div class="rows" tabindex="0" role="region" aria-label=${labels.eyesBehind(picked.title)}>
+        <table>
+          <thead>
+            <tr>
+              ${[labels.line, ...headings].map((heading) => html`<th scope="col">${heading}</th>`)}
+            </tr>
+          </thead>
+          <tbody>
+            ${rows.slice(0, mostRows).map(
+              ({ lines, texts }) =>
+                html`<tr>
+                  ${[labels.lines(lines), ...texts].map((text) => html`<td>${text}</td>`)}
+                </tr>`,
+            )}
+          </tbody>
+        </table>
+      </div>
+      <p>${labels.rowsBehind(rows.length, Math.min(rows.length, mostRows))}</p>`;
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    "eyes-behind": EyesBehind;
+  }
+}

@@ -1,0 +1,147 @@
+import { css, html, LitElement, nothing, type PropertyValues, type TemplateResult } from "lit";
+import { customElement, property, query } from "lit/decorators.js";
+import { send } from "../act.ts";
+import { type BookState, closedBook } from "../host/book-state.ts";
+import type { Host } from "../host/host.ts";
+import { labels } from "../labels.ts";
+import { base, buttons } from "../look/base.ts";
+import type { CellView } from "../protocol.ts";
+import { cautionList, cautionStyles } from "../sheet/caution-list.ts";
+import "./cell-links.ts";
+import "./cell-name.ts";
+import { deskLayout } from "./desk-layout.ts";
+import "./eyes-behind.ts";
+import "./question-form.ts";
+import "./working-editor.ts";
+import type { WorkingEditor } from "./working-editor.ts";
+
+/** The desk at the foot: the chosen cell's question, its working, and the eyes behind a number. */
+@customElement("sheet-desk")
+export class SheetDesk extends LitElement {
+  static override styles = [
+    base,
+    buttons,
+    cautionStyles,
+    deskLayout,
+    css`
+      :host {
+        flex: none;
+        background: var(--desk);
+        border-top: 1px solid var(--edge);
+      }
+
+      h2 {
+        font: 400 13px / 1.3 var(--sans);
+        color: var(--ink-soft);
+      }
+
+      .bar {
+        display: flex;
+        align-items: center;
+        gap: 16px;
+        padding: 3px 28px;
+      }
+
+      .bar.open {
+        position: absolute;
+        right: 0;
+        padding: 6px 14px;
+        z-index: 1;
+      }
+
+      .fold {
+        min-height: 24px;
+        padding: 0 8px;
+        font-size: 12.5px;
+        margin-left: auto;
+        background: var(--desk);
+      }
+
+      .hint {
+        color: var(--ink-soft);
+      }
+    `,
+  ];
+
+  @property({ attribute: false }) book: BookState = closedBook;
+  @property({ attribute: false }) host: Host | undefined;
+  @query("working-editor") private readonly editor!: WorkingEditor | null;
+
+  override render(): TemplateResult {
+    const { deskFolded, chosen } = this.book;
+    return html`<section
+      class="desk"
+      aria-label=${labels.desk}
+      @keydown=${(event: KeyboardEvent) => this.#key(event)}
+    >
+      <div class="bar ${deskFolded ? "" : "open"}">
+        ${deskFolded ? html`<h2>${labels.deskOf(chosen)}</h2>` : nothing}
+        <button
+          class="fold"
+          aria-expanded=${!deskFolded}
+          @click=${() => send(this, { act: "fold desk", folded: !deskFolded })}
+        >
+          ${deskFolded ? labels.unfoldDesk : labels.foldDesk}
+        </button>
+      </div>
+      ${deskFolded ? nothing : this.#open()}
+    </section>`;
+  }
+
+  protected override updated(changed: PropertyValues<this>): void {
+    const before = changed.get("book") as BookState | undefined;
+    if (this.book.picked === undefined || before?.picked?.key === this.book.picked.key) return;
+    this.renderRoot.querySelector("eyes-behind")?.scrollIntoView({ block: "nearest" });
+  }
+
+  /** Puts the keyboard into the working. */
+  async enter(): Promise<void> {
+    if (this.book.deskFolded) send(this, { act: "fold desk", folded: false });
+    await this.updateComplete;
+    await this.editor?.enter();
+  }
+
+  #open(): TemplateResult {
+    const { chosen, cells, picked } = this.book;
+    const view = chosen === undefined ? undefined : cells.get(chosen);
+    if (view === undefined) return html`<p class="hint alone">${labels.chooseCell}</p>`;
+    return html`<div class="parts">
+      <div class="part">
+        <h2>${labels.theQuestion}</h2>
+        ${this.#form(view)}
+      </div>
+      <div class="part">
+        <h2>${labels.theWorking}</h2>
+        <working-editor .view=${view} .host=${this.host}></working-editor>
+        <cell-links .view=${view}></cell-links>
+        <cell-name .view=${view}></cell-name>
+        ${cautionList(view.answer?.cautions ?? [])}
+      </div>
+      <div class="part">
+        <eyes-behind .picked=${picked}></eyes-behind>
+      </div>
+    </div>`;
+  }
+
+  #form(view: CellView): TemplateResult {
+    const { words, cells, cases } = this.book;
+    return html`<question-form
+      .view=${view}
+      .words=${words}
+      .cells=${cells}
+      .cases=${cases}
+    ></question-form>`;
+  }
+
+  #key(event: KeyboardEvent): void {
+    if (event.key !== "Escape" || event.defaultPrevented) return;
+    event.preventDefault();
+    send(this, { act: "leave desk" });
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    "sheet-desk": SheetDesk;
+  }
+}

@@ -1,0 +1,115 @@
+import type { Problem } from "../../problem/problem.ts";
+import type { Leaf } from "../act.ts";
+import type {
+  CasesView,
+  CellView,
+  News,
+  NotebookView,
+  ProgressView,
+  Replies,
+  WordView,
+} from "../protocol.ts";
+
+export interface Notice {
+  readonly id: number;
+  readonly text: string;
+  readonly problems: readonly Problem[];
+}
+
+/** The rows that the reader asked to see, and the number they stand behind. */
+export interface Picked {
+  readonly cell: string;
+  readonly key: string;
+  readonly title: string;
+  readonly behind: NonNullable<Replies["pick"]>["behind"];
+}
+
+/** All that the page shows, as one plain value; what the host tells makes the next one. */
+export interface BookState {
+  readonly leaf: Leaf;
+  readonly notebook?: NotebookView;
+  readonly cells: ReadonlyMap<string, CellView>;
+  readonly cases?: CasesView;
+  readonly words: readonly WordView[];
+  readonly chosen?: string;
+  readonly picked?: Picked;
+  readonly deskFolded: boolean;
+  /** For a projector in a darkened room. */
+  readonly dark: boolean;
+  readonly progress?: ProgressView;
+  readonly notices: readonly Notice[];
+}
+
+export const closedBook: BookState = {
+  leaf: "sheet",
+  cells: new Map(),
+  words: [],
+  deskFolded: false,
+  dark: false,
+  notices: [],
+};
+
+/** The state after a piece of news. */
+export function afterNews(state: BookState, news: News): BookState {
+  switch (news.tell) {
+    case "notebook":
+      return withNotebook(state, news.view);
+    case "recalculating":
+      return withCells(
+        state,
+        news.cells.flatMap((name) => recalculating(state.cells.get(name))),
+      );
+    case "cells":
+      return withCells(state, news.views);
+    case "cases":
+      return { ...state, cases: news.view };
+    case "progress":
+      return withProgress(state, news.progress);
+    case "broken":
+      return withNotice(state, news.message, []);
+  }
+}
+
+/** The state with a notice that stays until the reader puts it away. */
+export function withNotice(
+  state: BookState,
+  text: string,
+  problems: readonly Problem[],
+): BookState {
+  const id = (state.notices.at(-1)?.id ?? 0) + 1;
+  return { ...state, notices: [...state.notices, { id, text, problems }] };
+}
+
+/** Names of the notebook's cells in reading order. */
+export function cellOrder(notebook: NotebookView | undefined): readonly string[] {
+  return (notebook?.blocks ?? []).flatMap((block) => (block.type === "row" ? block.cells : []));
+}
+
+function withCells(state: BookState, views: readonly CellView[]): BookState {
+  const cells = new Map(state.cells);
+  for (const view of views) cells.set(view.name, view);
+  return { ...state, cells };
+}
+
+function recalculating(view: CellView | undefined): CellView[] {
+  return view === undefined ? [] : [{ ...view, status: "recalculating" }];
+}
+
+function withNotebook(state: BookState, notebook: NotebookView): BookState {
+  const order = cellOrder(notebook);
+  const cells = new Map([...state.cells].filter(([name]) => order.includes(name)));
+  const { chosen, picked, ...rest } = state;
+  const stays = chosen !== undefined && order.includes(chosen);
+  return {
+    ...rest,
+    notebook,
+    cells,
+    ...(stays && { chosen }),
+    ...(stays && picked?.cell === chosen && { picked }),
+  };
+}
+
+function withProgress(state: BookState, progress: ProgressView): BookState {
+  const { progress: _, ...rest } = state;
+  return progress.finished ? rest : { ...rest, progress };
+}

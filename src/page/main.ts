@@ -1,0 +1,13 @@
+import casesText from "../../data-demo/repairs.csv?raw";
+import notebookText from "../../notebooks/demo.md?raw";
+import "./look/page.css";
+import "./book/holdfast-book.ts";
+import { WorkerHost } from "./host/worker-host.ts";
+import HostWorker from "./worker.ts?worker&inline";
+
+const book = document.querySelector("holdfast-book");
+if (book === null) throw new Error("the page has no holdfast-book");
+void book.open(new WorkerHost(new HostWorker()), {
+  notebook: { name: "demo.md", text: notebookText },
+  cases: { name: "repairs.csv", text: casesText },
+});

@@ -1,0 +1,192 @@
+import type { FileFacts, MatchedColumn } from "../cases/case-reading.ts";
+import type { Completion } from "../formula/complete.ts";
+import type { Parameter } from "../formula/vocabulary.ts";
+import type { Problem } from "../problem/problem.ts";
+import type { Answer, PickedRows } from "../questions/answer.ts";
+import type { Setting } from "../questions/setting.ts";
+import type { SettingChange } from "../questions/settings/with-setting.ts";
+
+/**
+ * What the page and the worker that hosts the notebook say to each other. Requests carry an id
+ * and get one reply; news is sent whenever something on the sheet changed.
+ */
+export type Request =
+  | { readonly ask: "open notebook"; readonly name: string; readonly text: string }
+  | {
+      readonly ask: "open cases";
+      readonly name: string;
+      readonly bytes: Uint8Array;
+      /** The demo: these cases are of no real patient. */
+      readonly invented?: boolean;
+    }
+  | { readonly ask: "set working"; readonly cell: string; readonly working: string }
+  | { readonly ask: "set setting"; readonly cell: string; readonly to: SettingChange }
+  | {
+      readonly ask: "add cell";
+      readonly after: string | null;
+      readonly name: string;
+      readonly working: string;
+    }
+  | { readonly ask: "remove cell"; readonly cell: string }
+  | { readonly ask: "rename cell"; readonly cell: string; readonly to: string }
+  | { readonly ask: "set title"; readonly title: string }
+  | { readonly ask: "undo" }
+  | { readonly ask: "redo" }
+  | { readonly ask: "pick"; readonly cell: string; readonly key: string }
+  | {
+      readonly ask: "complete";
+      readonly cell: string;
+      readonly text: string;
+      readonly offset: number;
+    }
+  | { readonly ask: "check"; readonly cell: string; readonly text: string }
+  | { readonly ask: "case rows"; readonly from: number; readonly count: number }
+  | { readonly ask: "words" }
+  | { readonly ask: "notebook text" };
+
+/** What each request is answered with. */
+export interface Replies {
+  readonly "open notebook": Done;
+  readonly "open cases": Done;
+  readonly "set working": Done;
+  readonly "set setting": Done;
+  readonly "add cell": Done;
+  readonly "remove cell": Done;
+  readonly "rename cell": Done;
+  readonly "set title": Done;
+  readonly undo: Done;
+  readonly redo: Done;
+  /** Null where the number is not in the answer any more. */
+  readonly pick: { readonly title: string; readonly behind: PickedRows } | null;
+  readonly complete: {
+    readonly from: number;
+    readonly to: number;
+    readonly options: readonly Completion[];
+  };
+  readonly check: { readonly problems: readonly Problem[] };
+  readonly "case rows": { readonly rows: readonly CaseRow[] };
+  readonly words: { readonly words: readonly WordView[] };
+  readonly "notebook text": { readonly name: string; readonly text: string };
+}
+
+export interface Done {
+  /** False where nothing was changed; the problems say why. */
+  readonly done: boolean;
+  readonly problems: readonly Problem[];
+}
+
+export interface CaseRow {
+  readonly line: number;
+  readonly texts: readonly string[];
+}
+
+/** A word of the vocabulary, for the form on the desk and for asking another question. */
+export interface WordView {
+  readonly name: string;
+  readonly meaning: string;
+  readonly parameters: readonly Parameter[];
+  readonly answers: string;
+  /** The question in the reader's words, where the word answers one: "How often did it fail?" */
+  readonly asks?: string;
+  /** A working that answers it, from which a new cell starts. */
+  readonly example?: string;
+}
+
+export type News =
+  | { readonly tell: "notebook"; readonly view: NotebookView }
+  /** Cells that are being worked out from now on; what they show is the old answer. */
+  | { readonly tell: "recalculating"; readonly cells: readonly string[] }
+  | { readonly tell: "cells"; readonly views: readonly CellView[] }
+  | { readonly tell: "cases"; readonly view: CasesView }
+  | { readonly tell: "progress"; readonly progress: ProgressView }
+  /** An error of our own in the worker: it is shown, never swallowed. */
+  | { readonly tell: "broken"; readonly message: string };
+
+/** Long work on its way; `finished` takes its line off the page. */
+export interface ProgressView {
+  readonly doing: string;
+  /** Between 0 and 1, where it is known. */
+  readonly share?: number;
+  readonly finished: boolean;
+}
+
+/** What crosses to the worker, and back. */
+export interface Posted<R extends Request = Request> {
+  readonly id: number;
+  readonly request: R;
+}
+
+export type Returned =
+  | { readonly id: number; readonly reply: Replies[Request["ask"]] }
+  | { readonly id: number; readonly broken: string }
+  | News;
+
+/** The notebook as the sheet lays it out. */
+export interface NotebookView {
+  readonly name: string;
+  readonly title: string;
+  readonly period?: string;
+  readonly blocks: readonly BlockView[];
+  readonly problems: readonly Problem[];
+  /** Names of what would be undone and redone, for the buttons. */
+  readonly undo?: string;
+  readonly redo?: string;
+}
+
+export type BlockView =
+  | { readonly type: "heading"; readonly level: number; readonly text: string }
+  | { readonly type: "prose"; readonly text: string }
+  /** Cells that share a row of the sheet: one to four side by side. */
+  | { readonly type: "row"; readonly cells: readonly string[] };
+
+export interface CellView {
+  readonly name: string;
+  /** "failure rate", "setting", "value": what the margin says under the name. */
+  readonly nature: string;
+  /** What it is worth: a kind of value, or what a thing is `of` ("eyes", "answer"). */
+  readonly kind?: string;
+  readonly working: string;
+  readonly status: "current" | "recalculating" | "waiting" | "at fault";
+  readonly waitsFor: readonly string[];
+  readonly problems: readonly Problem[];
+  readonly answer?: Answer;
+  readonly setting?: Setting;
+  /** A plain value or a table in words, where the cell is neither answer nor setting. */
+  readonly plain?: string;
+  readonly feedsOn: readonly string[];
+  readonly feeds: readonly string[];
+  /** Why it last recalculated, in words. */
+  readonly because: string;
+  readonly minuted: readonly MinutedView[];
+}
+
+export interface MinutedView {
+  readonly date: string;
+  readonly text: string;
+  readonly holds: boolean;
+  /** Where it no longer holds: what the number is now. */
+  readonly now?: string;
+}
+
+export interface CasesView {
+  readonly file: string;
+  /** The demo: cases are invented. */
+  readonly invented: boolean;
+  readonly facts?: FileFacts;
+  /** Different eyes among the cases kept, where patient and eye are known. */
+  readonly eyes?: number;
+  readonly rowsRead: number;
+  readonly casesKept: number;
+  readonly leftOut: number;
+  /** Rows left out, by reason, with their lines in the file. */
+  readonly leftOutReasons?: readonly LeftOutReason[];
+  readonly columns: readonly MatchedColumn[];
+  /** Headings of `case rows`. */
+  readonly headings: readonly string[];
+  readonly problems: readonly Problem[];
+}
+
+export interface LeftOutReason {
+  readonly reason: string;
+  readonly lines: readonly number[];
+}

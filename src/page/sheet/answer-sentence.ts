@@ -1,0 +1,64 @@
+import { css, html, LitElement, type TemplateResult } from "lit";
+import { customElement, property } from "lit/decorators.js";
+import type { Sentence, SentencePart } from "../../questions/answer.ts";
+import { send } from "../act.ts";
+import { labels } from "../labels.ts";
+import { base, buttons } from "../look/base.ts";
+
+/** The answer in words. Its numbers open the eyes behind them. */
+@customElement("answer-sentence")
+export class AnswerSentence extends LitElement {
+  static override styles = [
+    base,
+    buttons,
+    css`
+      p {
+        font: 400 var(--sentence-size, 18px) / 1.4 var(--serif);
+        font-variant-numeric: tabular-nums lining-nums;
+        text-wrap: pretty;
+      }
+
+      .failed {
+        color: var(--failed);
+        font-weight: 700;
+      }
+
+      .attached {
+        color: var(--attached);
+        font-weight: 700;
+      }
+    `,
+  ];
+
+  @property() cell = "";
+  @property({ attribute: false }) sentence: Sentence = [];
+  /** Key of the number whose eyes are shown on the desk. */
+  @property() picked = "";
+  /** For the meeting: nothing opens. */
+  @property({ type: Boolean }) plain = false;
+
+  override render(): TemplateResult {
+    return html`<p>${this.sentence.map((part) => this.#part(part))}</p>`;
+  }
+
+  #part(part: string | SentencePart): TemplateResult {
+    if (typeof part === "string") return html`${part}`;
+    if (part.pick === undefined || this.plain) {
+      return html`<span class=${part.role ?? ""}>${part.text}</span>`;
+    }
+    const key = part.pick;
+    return html`<button
+      class="opens ${part.role ?? ""}"
+      aria-pressed=${this.picked === key}
+      title=${labels.behindNumber(part.text)}
+      @click=${() => send(this, { act: "pick", cell: this.cell, key })}
+      >${part.text}</button
+    >`;
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    "answer-sentence": AnswerSentence;
+  }
+}

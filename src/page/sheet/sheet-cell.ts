@@ -1,0 +1,209 @@
+import { css, html, LitElement, nothing, type TemplateResult } from "lit";
+import { customElement, property } from "lit/decorators.js";
+import { labels } from "../labels.ts";
+import { base } from "../look/base.ts";
+import type { CellView, MinutedView } from "../protocol.ts";
+import "./cell-answer.ts";
+import "./cell-fault.ts";
+import "./cell-setting.ts";
+
+/** One cell of the sheet: in its margin the name, the nature and the state; beside it, its worth. */
+@customElement("sheet-cell")
+export class SheetCell extends LitElement {
+  static override styles = [
+    base,
+    css`
+      :host {
+        container-type: inline-size;
+        border-left: 3px solid transparent;
+        padding: 14px 18px 14px 9px;
+        min-width: 0;
+      }
+
+      :host([chosen]) {
+        background: var(--leaf);
+        border-left-color: var(--ink);
+      }
+
+      :host(:focus-visible) {
+        outline: 2px solid var(--ink);
+        outline-offset: -2px;
+      }
+
+      .cell {
+        display: grid;
+        grid-template-columns: 112px minmax(0, 1fr);
+        gap: 6px 16px;
+      }
+
+      .margin {
+        font-size: 13.5px;
+        line-height: 1.3;
+        overflow-wrap: anywhere;
+      }
+
+      .name {
+        color: var(--ink-soft);
+      }
+
+      :host([chosen]) .name {
+        color: var(--ink);
+        font-weight: 600;
+      }
+
+      .nature {
+        color: var(--margin-note);
+        font-size: 12.5px;
+      }
+
+      .state {
+        display: inline-block;
+        margin-top: 4px;
+        padding: 0 5px;
+        border: 1px solid var(--edge-strong);
+        border-radius: 2px;
+        font-size: 12px;
+      }
+
+      .state.fault {
+        background: var(--ink);
+        border-color: var(--ink);
+        color: var(--paper);
+      }
+
+      .state.recalculating {
+        border-style: dashed;
+      }
+
+      /* Most cells are done before the eye can see that they were not. */
+      .state.recalculating {
+        animation: chip 1ms 150ms backwards;
+      }
+
+      .old {
+        background: repeating-linear-gradient(-45deg, transparent 0 9px, var(--row-line) 9px 10px);
+        animation: hatch 1ms 150ms backwards;
+      }
+
+      @keyframes chip {
+        from {
+          opacity: 0;
+        }
+      }
+
+      @keyframes hatch {
+        from {
+          background: none;
+        }
+      }
+
+      .plain {
+        white-space: pre-wrap;
+        overflow-wrap: anywhere;
+      }
+
+      .minuted {
+        margin-top: 8px;
+        font-size: 13px;
+        color: var(--ink-soft);
+      }
+
+      .minuted.moved {
+        color: var(--ink);
+        border-left: 2px solid var(--ink);
+        padding-left: 8px;
+      }
+
+      @container (max-width: 520px) {
+        .cell {
+          grid-template-columns: minmax(0, 1fr);
+        }
+
+        .margin {
+          display: flex;
+          gap: 0 10px;
+          align-items: baseline;
+          flex-wrap: wrap;
+        }
+
+        .state {
+          margin: 0;
+        }
+      }
+
+      @media print {
+        :host,
+        :host([chosen]) {
+          background: none;
+          border-left-color: transparent;
+          break-inside: avoid;
+        }
+      }
+    `,
+  ];
+
+  @property({ attribute: false }) view!: CellView;
+  @property() picked = "";
+  @property({ type: Boolean }) dark = false;
+
+  override render(): TemplateResult {
+    const { view } = this;
+    return html`<div class="cell">
+      <div class="margin">
+        <div class="name">${view.name}</div>
+        <div class="nature">${view.nature}</div>
+        ${this.#state()}
+      </div>
+      <div class="body">${this.#body()} ${view.minuted.map(minuted)}</div>
+    </div>`;
+  }
+
+  #state(): TemplateResult | typeof nothing {
+    const { status } = this.view;
+    if (status === "current") return nothing;
+    const look = status === "at fault" ? "fault" : status;
+    return html`<span class="state ${look}">${labels.status[status]}</span>`;
+  }
+
+  #body(): TemplateResult {
+    const { view } = this;
+    if (view.status === "at fault") {
+      return html`<cell-fault
+        .cell=${view.name}
+        .working=${view.working}
+        .problems=${view.problems}
+      ></cell-fault>`;
+    }
+    if (view.status === "waiting") return html`<p>${labels.waitsFor(view.waitsFor)}</p>`;
+    return html`<div class=${view.status === "recalculating" ? "old" : ""}>${this.#worth()}</div>`;
+  }
+
+  #worth(): TemplateResult {
+    const { view } = this;
+    if (view.setting !== undefined) {
+      return html`<cell-setting .cell=${view.name} .setting=${view.setting}></cell-setting>`;
+    }
+    if (view.answer !== undefined) {
+      return html`<cell-answer
+        .cell=${view.name}
+        .answer=${view.answer}
+        .picked=${this.picked}
+        .dark=${this.dark}
+      ></cell-answer>`;
+    }
+    return html`<p class="plain">${view.plain ?? ""}</p>`;
+  }
+}
+
+function minuted(of: MinutedView): TemplateResult {
+  const now = of.now === undefined ? labels.minutedHolds : labels.minutedMoved(of.now);
+  return html`<p class="minuted ${of.holds ? "" : "moved"}">
+    ${labels.minuted(of.date, of.text)} · ${of.holds ? labels.minutedHolds : now}
+  </p>`;
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    "sheet-cell": SheetCell;
+  }
+}

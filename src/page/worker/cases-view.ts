@@ -1,0 +1,35 @@
+import type { CaseReading, LeftOutRow } from "../../cases/case-reading.ts";
+import { rowsByEye } from "../../cases/made-columns.ts";
+import { columnNamed } from "../../cases/table.ts";
+import type { CasesView, LeftOutReason } from "../protocol.ts";
+
+/** What the Cases leaf shows of a file that was read. */
+export function casesView(reading: CaseReading, invented: boolean): CasesView {
+  const eyes = eyesOf(reading);
+  return {
+    file: reading.file.name,
+    invented,
+    facts: reading.file,
+    ...(eyes !== undefined && { eyes }),
+    rowsRead: reading.rowsRead,
+    casesKept: reading.lines.length,
+    leftOut: reading.leftOut.length,
+    leftOutReasons: byReason(reading.leftOut),
+    columns: reading.columns,
+    headings: reading.cases.columns.map(({ label }) => label),
+    problems: reading.problems,
+  };
+}
+
+/** Different eyes among the cases, where the file says whose and which they are. */
+function eyesOf({ cases }: CaseReading): number | undefined {
+  const [patient, eye] = [columnNamed(cases, "patient"), columnNamed(cases, "eye")];
+  if (patient === undefined || eye === undefined) return undefined;
+  return rowsByEye(patient.values, eye.values).length;
+}
+
+function byReason(rows: readonly LeftOutRow[]): readonly LeftOutReason[] {
+  const lines = new Map<string, number[]>();
+  for (const { reason, line } of rows) lines.set(reason, [...(lines.get(reason) ?? []), line]);
+  return [...lines].map(([reason, of]) => ({ reason, lines: of }));
+}

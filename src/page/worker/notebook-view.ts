@@ -1,0 +1,27 @@
+import { type Block, titleOf } from "../../notebook/notebook-document.ts";
+import type { SettingChange } from "../../questions/settings/with-setting.ts";
+import type { NotebookSession } from "../../recalculation/notebook-session.ts";
+import type { BlockView, NotebookView } from "../protocol.ts";
+
+/** The notebook as the sheet lays it out. */
+export function notebookView(session: NotebookSession<SettingChange>): NotebookView {
+  const { document, undoName, redoName } = session;
+  const { period } = document.front;
+  return {
+    name: session.name,
+    title: titleOf(document),
+    ...(period !== undefined && { period }),
+    blocks: document.blocks.map(blockView),
+    problems: document.problems,
+    ...(undoName !== undefined && { undo: undoName }),
+    ...(redoName !== undefined && { redo: redoName }),
+  };
+}
+
+function blockView(block: Block): BlockView {
+  if (block.type === "row") {
+    return { type: "row", cells: block.definitions.map(({ name }) => name) };
+  }
+  if (block.type === "heading") return { type: "heading", level: block.level, text: block.text };
+  return { type: "prose", text: block.text };
+}

@@ -1,0 +1,48 @@
+import { dayText } from "../../formula/calendar.ts";
+import type { Thing, Value } from "../../formula/value.ts";
+import { type EyeRecord, eyeCount } from "../../outcomes/eye-record.ts";
+
+/** What a cell is worth, in words, where it is neither an answer nor a setting. */
+export function worthInWords(value: Value): string {
+  switch (value.kind) {
+    case "missing":
+      return "missing";
+    case "number":
+      return numberText(value.number);
+    case "truth":
+      return value.truth ? "yes" : "no";
+    case "text":
+      return value.text;
+    case "day":
+      return dayText(value.day);
+    case "duration":
+      return `${numberText(value.amount)} ${value.unit}${value.amount === 1 ? "" : "s"}`;
+    case "list":
+      return value.items.map(worthInWords).join(", ");
+    case "thing":
+      return thingInWords(value);
+  }
+}
+
+/** Six significant digits at most; the value itself is never rounded. */
+function numberText(number: number): string {
+  if (!Number.isFinite(number)) return "not a number";
+  return String(Number(number.toPrecision(6)));
+}
+
+function thingInWords(thing: Thing): string {
+  if (thing.of === "eyes") return eyesInWords(thing.content as EyeRecord);
+  const parts = [...thing.parts].flatMap(([name, part]) =>
+    "kind" in part ? [`${name.replaceAll("_", " ")} ${worthInWords(part)}`] : [],
+  );
+  return parts.length === 0 ? thing.of : `${thing.of}: ${parts.join(", ")}`;
+}
+
+function eyesInWords(record: EyeRecord): string {
+  const reasons = new Map<string, number>();
+  for (const { reason } of record.leftOut) reasons.set(reason, (reasons.get(reason) ?? 0) + 1);
+  const eyes = `${eyeCount(record)} eyes followed`;
+  if (reasons.size === 0) return `${eyes}, none left out.`;
+  const left = [...reasons].map(([reason, count]) => `${count} ${reason}`);
+  return `${eyes}. Left out: ${left.join("; ")}.`;
+}

@@ -1,0 +1,115 @@
+import { eyeCount } from "../../outcomes/eye-record.ts";
+import { type Quartiles, quartiles } from "../../outcomes/quartiles.ts";
+import type { Interval } from "../../statistics/interval.ts";
+import type { Sentence } from "../answer.ts";
+import { isComparingPeople } from "../answering/cautions.ts";
+import {
+  capitalised,
+  count,
+  counted,
+  figure,
+  percent,
+  percentRange,
+} from "../answering/wording.ts";
+import { type AcuityParts, lettersText, logMarText, lowVisionCounts } from "./acuity-parts.ts";
+
+/** Acuity before and after for the minutes: medians, means with their table, gained and lost. */
+export function acuitySentence(parts: AcuityParts): Sentence {
+  const eyes = eyeCount(parts.record);
+  const number = parts.total.pairs.length;
+  if (eyes === 0) return ["No eyes to look at."];
+  if (number === 0) return [`None of ${counted(eyes, "eye")} has its acuity before and after.`];
+  const have = number === 1 ? "has its" : "have their";
+  return [
+    `Of ${counted(eyes, "eye")}, `,
+    { text: count(number), pick: "all:pairs" },
+    ` ${have} acuity before and after. `,
+    ...mediansClause(parts),
+    ...gainsClause(parts),
+    ...whenClause(parts),
+    ...spread(parts),
+  ];
+}
+
+function mediansClause({ total, table }: AcuityParts): string[] {
+  const { before, after, meanBefore, meanAfter } = total;
+  if (before === null || after === null) return [];
+  const mean = `${logMarText(meanBefore)} before and ${logMarText(meanAfter)} after`;
+  if (total.pairs.length === 1) {
+    return [
+      `It was ${logMarText(before.median)} logMAR before (${lettersText(before.median)}) and ` +
+        `${logMarText(after.median)} after (${lettersText(after.median)})${lowClause(total, table)}. `,
+    ];
+  }
+  return [
+    `The median was ${quartileText(before)} before and ${quartileText(after)} after; the mean was ` +
+      `${mean}${lowClause(total, table)}. `,
+  ];
+}
+
+/** "0.60 logMAR (quartiles 0.18 to 1.30; 55 letters)". */
+function quartileText({ lower, median, upper }: Quartiles): string {
+  const range = `quartiles ${logMarText(lower)} to ${logMarText(upper)}`;
+  return `${logMarText(median)} logMAR (${range}; ${lettersText(median)})`;
+}
+
+/** The table stands beside every mean, with how many eyes it bears on. */
+function lowClause({ pairs }: AcuityParts["total"], table: AcuityParts["table"]): string {
+  const { before, after } = lowVisionCounts(pairs);
+  const bears =
+    before + after === 0
+      ? "no eye had low vision"
+      : `low vision before in ${count(before)} and after in ${count(after)}`;
+  return ` (table of ${table.name}: ${bears})`;
+}
+
+function gainsClause({ total }: AcuityParts): Sentence {
+  const { gained, lost, pairs, gainedInterval, lostInterval } = total;
+  const same = pairs.length - gained.length - lost.length;
+  const share = (number: number, interval: Interval | null): string =>
+    interval === null
+      ? ""
+      : ` (${percent(number / pairs.length)}, 95% Wilson interval ${percentRange(interval)})`;
+  const part = (number: number, words: string, pick: string) => ({
+    text: `${number === 0 ? "none" : count(number)} ${words}`,
+    ...(number === 0 ? {} : { pick }),
+  });
+  const first = part(gained.length, "gained 0.3 logMAR (15 letters) or more", "all:gained");
+  return [
+    { ...first, text: capitalised(first.text) },
+    share(gained.length, gainedInterval),
+    ", ",
+    part(lost.length, "lost as much", "all:lost"),
+    share(lost.length, lostInterval),
+    `, ${same === 0 ? "none" : count(same)} changed by less.`,
+  ];
+}
+
+function whenClause({ total }: AcuityParts): string[] {
+  const days = total.pairs.flatMap(({ afterDays }) => afterDays ?? []);
+  const when = quartiles(days);
+  if (when === null) return [" When the later acuity was measured is not recorded."];
+  if (days.length === 1) {
+    return [` The later acuity was measured ${counted(days[0] ?? 0, "day")} after the repair.`];
+  }
+  const known = days.length === total.pairs.length ? "" : ` where known (${count(days.length)})`;
+  return [
+    ` The later acuity was measured a median of ${figure(when.median)} days after the repair` +
+      `${known} (quartiles ${figure(when.lower)} to ${figure(when.upper)}).`,
+  ];
+}
+
+/** Groups of ten pairs or more, never people: medians before and after, up to five. */
+function spread({ grouping, groups }: AcuityParts): string[] {
+  if (grouping.label === undefined || isComparingPeople(grouping.by)) return [];
+  const told = groups
+    .filter(({ pairs }) => pairs.length >= 10)
+    .slice(0, 5)
+    .map(
+      ({ label, pairs, before, after }) =>
+        `${label} ${logMarText(before?.median ?? null)} to ${logMarText(after?.median ?? null)} ` +
+        `(${counted(pairs.length, "eye")})`,
+    );
+  if (told.length === 0) return [];
+  return [` Medians by ${grouping.label}: ${told.join("; ")}.`];
+}

@@ -1,0 +1,33 @@
+import type { RowGroup, RowGrouping } from "./group-rows.ts";
+
+/** Rows counted by one split, or by two against each other. */
+export interface CrossCount {
+  readonly by: RowGrouping;
+  readonly against: RowGrouping | undefined;
+  /** All rows counted. */
+  readonly rows: readonly number[];
+  /** By group of `by`, then by group of `against`: the rows in both. */
+  readonly cells: readonly (readonly (readonly number[])[])[];
+}
+
+export function crossCount(
+  rows: readonly number[],
+  by: RowGrouping,
+  against?: RowGrouping,
+): CrossCount {
+  const columns = (against?.groups ?? []).map((group) => new Set(group.rows));
+  const cells = by.groups.map((group) =>
+    columns.map((column) => group.rows.filter((row) => column.has(row))),
+  );
+  return { by, against, rows, cells };
+}
+
+/** A share of a whole, null where the whole is nothing. */
+export function shareOf(part: number, whole: number): number | null {
+  return whole === 0 ? null : part / whole;
+}
+
+/** Rows whose group is missing. */
+export function missingRows(groups: readonly RowGroup[]): readonly number[] {
+  return groups.find(({ value }) => value === null)?.rows ?? [];
+}

@@ -1,0 +1,121 @@
+/**
+ * The Kaplan–Meier curve of eyes with a standard error that allows for two eyes of one patient.
+ *
+ * The infinitesimal jackknife: the influence of row i on ln S(t) is
+ *   sum over event times u <= t of [Y_i(u) d(u) / (n(u) (n(u) - d(u))) - dN_i(u) / (n(u) - d(u))],
+ * rows of a cluster are added before squaring, and the variance of S(t) is S(t)^2 times the sum of
+ * squares over clusters (Therneau and Grambsch 2000; Ying and Wei 1994). With one row per cluster it
+ * is Greenwood's formula exactly. The sums of squares are updated as rows come and go, so the work
+ * grows with the number of rows, not with rows times times.
+ */
+import { readEvent, requireSameLength } from "./argument-checks.ts";
+import { entryPosition, readWeight } from "./event-tally.ts";
+import { codeGroups, type GroupLabel } from "./group-codes.ts";
+import { type KaplanMeierInput, kaplanMeier, type SurvivalCurve } from "./kaplan-meier.ts";
+import { survivalLimits } from "./survival-limits.ts";
+import { indexTimes, type TimeIndex } from "./time-index.ts";
+
+/** The curve as `kaplanMeier` gives it, with clustered standard error and limits. */
+export function clusteredKaplanMeier(
+  input: KaplanMeierInput & { readonly cluster: ArrayLike<GroupLabel> },
+): SurvivalCurve {
+  requireSameLength({ time: input.time, cluster: input.cluster });
+  const curve = kaplanMeier(input);
+  const relativeErrors = clusteredErrors(curve, input);
+  const limitsAt = survivalLimits(curve.limits, curve.level);
+  const bounds = Array.from(curve.survival, (survival, j) =>
+    limitsAt({ survival, relativeError: relativeErrors[j]!, atRisk: curve.atRisk[j]! }),
+  );
+  return {
+    ...curve,
+    standardError: relativeErrors.map((error, j) => curve.survival[j]! * error),
+    lower: Float64Array.from(bounds, ([lower]) => lower),
+    upper: Float64Array.from(bounds, ([, upper]) => upper),
+  };
+}
+
+/** SE(S) / S at each time of the curve; NaN once S is 0. */
+function clusteredErrors(
+  curve: SurvivalCurve,
+  input: KaplanMeierInput & { readonly cluster: ArrayLike<GroupLabel> },
+): Float64Array {
+  const index = indexTimes(input.time);
+  const { labels, codes } = codeGroups(input.cluster);
+  const sums = new ClusterSums(labels.length);
+  const arrivals = rowsByPosition(index, input, "entry");
+  const leavings = rowsByPosition(index, input, "time");
+  const errors = new Float64Array(curve.time.length);
+  let hazard = 0;
+  for (const row of arrivals[0]!) sums.enter(codes[row]!, readWeight(input.weight, row), hazard);
+  for (let j = 0; j < errors.length; j++) {
+    const surviving = curve.atRisk[j]! - curve.events[j]!;
+    const events = curve.events[j]!;
+    if (curve.survival[j]! > 0 && events > 0) hazard += events / (curve.atRisk[j]! * surviving);
+    for (const row of leavings[j]!) {
+      const drop = readEvent(input.event[row], row) === 1 ? 1 / surviving : 0;
+      sums.leave(codes[row]!, readWeight(input.weight, row), hazard - drop);
+    }
+    errors[j] = curve.survival[j]! > 0 ? Math.sqrt(Math.max(0, sums.squares(hazard))) : Number.NaN;
+    for (const row of arrivals[j + 1]!) {
+      sums.enter(codes[row]!, readWeight(input.weight, row), hazard);
+    }
+  }
+  return errors;
+}
+
+/** The sum over clusters of (members C + fixed)^2, kept as coefficients of C^2, C and 1. */
+class ClusterSums {
+  private readonly members: Float64Array;
+  private readonly fixed: Float64Array;
+  private quadratic = 0;
+  private linear = 0;
+  private constant = 0;
+
+  constructor(clusters: number) {
+    this.members = new Float64Array(clusters);
+    this.fixed = new Float64Array(clusters);
+  }
+
+  /** A row under observation from now on, when the running sum is `hazard`. */
+  enter(cluster: number, weight: number, hazard: number): void {
+    this.change(cluster, weight, -weight * hazard);
+  }
+
+  /** A row that leaves with `gained` in place of its share of the running sum. */
+  leave(cluster: number, weight: number, gained: number): void {
+    this.change(cluster, -weight, weight * gained);
+  }
+
+  squares(hazard: number): number {
+    return this.quadratic * hazard * hazard + this.linear * hazard + this.constant;
+  }
+
+  private change(cluster: number, members: number, fixed: number): void {
+    this.add(cluster, -1);
+    this.members[cluster] = this.members[cluster]! + members;
+    this.fixed[cluster] = this.fixed[cluster]! + fixed;
+    this.add(cluster, 1);
+  }
+
+  private add(cluster: number, sign: number): void {
+    const members = this.members[cluster]!;
+    const fixed = this.fixed[cluster]!;
+    this.quadratic += sign * members * members;
+    this.linear += sign * 2 * members * fixed;
+    this.constant += sign * fixed * fixed;
+  }
+}
+
+/** Rows by the position of their time, or by one more than the last position before they enter. */
+function rowsByPosition(
+  index: TimeIndex,
+  { time, entry }: KaplanMeierInput,
+  which: "time" | "entry",
+): number[][] {
+  const rows: number[][] = Array.from({ length: index.times.length + 1 }, () => []);
+  for (let row = 0; row < time.length; row++) {
+    if (which === "time") rows[index.position[row]!]!.push(row);
+    else rows[entry === undefined ? 0 : entryPosition(index, { entry, time, row }) + 1]!.push(row);
+  }
+  return rows;
+}

@@ -1,0 +1,157 @@
+/**
+ * Cox's proportional-hazards regression (Cox 1972), fitted by Newton's method.
+ *
+ * Ties by Efron's method unless Breslow's or the exact (discrete) likelihood is asked for. Strata have
+ * baseline hazards of their own; delayed entry is (entry, time]; weights multiply a row's part of the
+ * likelihood, which with Efron's method is not the same as repeating the row. With `cluster`, standard
+ * errors are also given from residuals summed by cluster (Lin and Wei 1989), for two eyes of a patient.
+ *
+ * A covariate that is constant, or a linear combination of those before it, within strata and risk
+ * sets has no coefficient (NaN) and is named in `aliased`. A coefficient that moves to infinity
+ * (monotone likelihood) is named in `infinite`: its number, error and Wald test mean nothing; use
+ * the likelihood-ratio test or `coxFirth`.
+ */
+import { requireLevel } from "./argument-checks.ts";
+import { clusteredCovariance } from "./cluster-sums.ts";
+import { type CoxData, type CoxInput, type CoxTies, coxData } from "./cox-data.ts";
+import { coxExactLikelihood } from "./cox-exact.ts";
+import { type CoxEvaluation, coxLikelihood } from "./cox-likelihood.ts";
+import { scoreResiduals } from "./cox-score-residuals.ts";
+import { chiSquareUpperTail } from "./distributions.ts";
+import type { GroupLabel } from "./group-codes.ts";
+import { type Evaluation, maximise } from "./newton.ts";
+import { type ChiSquare, type Coefficient, describeCoefficients } from "./regression-table.ts";
+import { cholesky, inverse, quadraticForm } from "./symmetric-solve.ts";
+
+export interface CoxOptions extends CoxInput {
+  readonly ties?: CoxTies;
+  /** Rows of a cluster (a patient) are not independent; adds robust standard errors. */
+  readonly cluster?: ArrayLike<GroupLabel>;
+  readonly level?: number;
+  /** Coefficients to start from, for a fit that was only slightly changed. */
+  readonly start?: ArrayLike<number>;
+}
+
+export interface CoxFit {
+  /** One per covariate; estimates are log hazard ratios. */
+  readonly coefficients: readonly Coefficient[];
+  /** Model-based and (with `cluster`) robust covariance, row by row, 0 for aliased covariates. */
+  readonly covariance: Float64Array;
+  readonly robustCovariance: Float64Array | null;
+  readonly logLikelihood: number;
+  /** The log partial likelihood with every coefficient 0. */
+  readonly nullLogLikelihood: number;
+  readonly likelihoodRatio: ChiSquare;
+  readonly wald: ChiSquare;
+  readonly score: ChiSquare;
+  readonly converged: boolean;
+  readonly iterations: number;
+  readonly aliased: readonly string[];
+  readonly infinite: readonly string[];
+  readonly ties: CoxTies;
+  readonly rows: number;
+  readonly events: number;
+  readonly level: number;
+  /** The arranged data without aliased covariates, and the likelihood at the estimates. */
+  readonly data: CoxData;
+  readonly evaluation: CoxEvaluation | null;
+}
+
+/** Fits the model; refuses missing values, and weights or delayed entry with exact ties. */
+export function coxRegression(options: CoxOptions): CoxFit {
+  const { ties = "Efron", level = 0.95, covariates } = options;
+  requireLevel(level);
+  refuseUnsupported(options, ties);
+  const names = options.names ?? covariates.map((_, c) => `x${c + 1}`);
+  const all = coxData(options);
+  const zero = new Float64Array(covariates.length);
+  const whole = evaluateAt(all, zero, ties);
+  const { dependent } = cholesky(whole.information);
+  const isUsed = (_: unknown, c: number) => !dependent.includes(c);
+  const data = { ...all, columns: all.columns.filter(isUsed), means: all.means.filter(isUsed) };
+  const atZero = evaluateAt(data, new Float64Array(data.columns.length), ties);
+  const start =
+    options.start === undefined ? {} : { start: Array.from(options.start).filter(isUsed) };
+  const fit = maximise((b) => evaluateAt(data, b, ties), { spread: spreads(data), ...start });
+  const covariance = inverse(cholesky(fit.evaluation.information, 1e-14));
+  const evaluation = ties === "exact" ? null : (fit.evaluation as CoxEvaluation);
+  const robust = robustCovariance(data, { evaluation, covariance, options, ties });
+  const table = { names, isUsed: names.map(isUsed), fit, covariance, robust, level };
+  return {
+    ...describeCoefficients(table),
+    logLikelihood: fit.evaluation.logLikelihood,
+    nullLogLikelihood: atZero.logLikelihood,
+    ...globalTests(atZero, fit, robust ?? covariance),
+    converged: fit.converged,
+    iterations: fit.iterations,
+    ties,
+    rows: all.total,
+    events: all.events,
+    level,
+    data,
+    evaluation,
+  };
+}
+
+function refuseUnsupported({ entry, weight, cluster }: CoxOptions, ties: CoxTies): void {
+  if (!["Efron", "Breslow", "exact"].includes(ties)) {
+    throw new RangeError(`ties is ${ties}; expected Efron, Breslow or exact`);
+  }
+  if (ties !== "exact") return;
+  const unsupported = Object.entries({ entry, weight, cluster }).find(([, v]) => v !== undefined);
+  if (unsupported !== undefined) {
+    throw new RangeError(`${unsupported[0]} is given; exact ties cannot take it, use Efron's`);
+  }
+}
+
+function evaluateAt(data: CoxData, coefficients: Float64Array, ties: CoxTies): Evaluation {
+  if (ties === "exact") return coxExactLikelihood(data, coefficients);
+  return coxLikelihood(data, coefficients, ties);
+}
+
+/** The standard deviation of each centred covariate. */
+function spreads(data: CoxData): Float64Array {
+  return Float64Array.from(data.columns, (column) => {
+    const squares = column.reduce((sum, value) => sum + value * value, 0);
+    return Math.sqrt(squares / Math.max(1, column.length));
+  });
+}
+
+function robustCovariance(
+  data: CoxData,
+  fit: {
+    evaluation: CoxEvaluation | null;
+    covariance: Float64Array;
+    options: CoxOptions;
+    ties: CoxTies;
+  },
+): Float64Array | null {
+  const { cluster } = fit.options;
+  if (cluster === undefined || fit.evaluation === null) return null;
+  if (cluster.length !== data.total) {
+    throw new RangeError(`cluster has ${cluster.length} values, time has ${data.total}`);
+  }
+  const residuals = scoreResiduals(data, fit.evaluation, fit.ties as "Efron");
+  const weighted = residuals.map((column) => column.map((value, i) => value * data.weight[i]!));
+  const clusters = Array.from(data.order, (row) => cluster[row]!);
+  return clusteredCovariance(weighted, clusters, fit.covariance);
+}
+
+/** The three tests that every coefficient is 0; Wald's from the robust covariance when there is one. */
+function globalTests(
+  atZero: Evaluation,
+  fit: { coefficients: Float64Array; evaluation: Evaluation },
+  covariance: Float64Array,
+) {
+  const degreesOfFreedom = fit.coefficients.length;
+  const test = (statistic: number): ChiSquare => ({
+    statistic,
+    degreesOfFreedom,
+    pValue: chiSquareUpperTail(statistic, degreesOfFreedom),
+  });
+  return {
+    likelihoodRatio: test(Math.max(0, 2 * (fit.evaluation.logLikelihood - atZero.logLikelihood))),
+    wald: test(quadraticForm(covariance, fit.coefficients).value),
+    score: test(quadraticForm(atZero.information, atZero.score).value),
+  };
+}

@@ -1,0 +1,88 @@
+/** Group labels as small whole numbers, so that counting needs no look-up by name. */
+export type GroupLabel = number | string;
+
+export interface GroupCodes {
+  /** The labels: numbers ascending, otherwise in order of first appearance. */
+  readonly labels: readonly GroupLabel[];
+  /** For each row the position of its label. */
+  readonly codes: Int32Array;
+}
+
+const LARGEST_TABLED_LABEL = 4096;
+
+/**
+ * Codes a column of labels. `declared` fixes the labels and their order, and may hold labels that
+ * no row has; a row with a label that is not declared is refused, as is a missing label.
+ */
+export function codeGroups(
+  group: ArrayLike<GroupLabel>,
+  declared?: readonly GroupLabel[],
+): GroupCodes {
+  if (declared === undefined && group instanceof Int32Array) {
+    const labels = consecutiveLabels(group);
+    if (labels !== undefined) return { labels, codes: group };
+  }
+  return codeByName(group, declared ?? labelsOf(group));
+}
+
+/** 0, 1, ..., k - 1 when a column holds all of them and nothing else: it is then its own codes. */
+function consecutiveLabels(group: Int32Array): readonly number[] | undefined {
+  const isSeen = new Uint8Array(LARGEST_TABLED_LABEL);
+  let largest = -1;
+  for (let i = 0; i < group.length; i++) {
+    const label = group[i]!;
+    if (label < 0 || label >= LARGEST_TABLED_LABEL) return undefined;
+    isSeen[label] = 1;
+    if (label > largest) largest = label;
+  }
+  const labels = Array.from({ length: largest + 1 }, (_, label) => label);
+  return labels.every((label) => isSeen[label] === 1) ? labels : undefined;
+}
+
+function codeByName(group: ArrayLike<GroupLabel>, labels: readonly GroupLabel[]): GroupCodes {
+  const codeOf = new Map(labels.map((label, code) => [label, code]));
+  const table = smallLabelTable(labels);
+  const codes = new Int32Array(group.length);
+  for (let i = 0; i < group.length; i++) {
+    const label = group[i]!;
+    const code = table?.[label as number] ?? codeOf.get(label);
+    if (code === undefined) {
+      throw new RangeError(`group[${i}] is ${label}; expected one of ${labels.join(", ")}`);
+    }
+    codes[i] = code;
+  }
+  return { labels, codes };
+}
+
+function labelsOf(group: ArrayLike<GroupLabel>): readonly GroupLabel[] {
+  const seen = new Set<GroupLabel>();
+  const isSeen = new Uint8Array(LARGEST_TABLED_LABEL);
+  let areNumbers = true;
+  for (let i = 0; i < group.length; i++) {
+    const label = group[i]!;
+    if (isSeen[label as number] === 1) continue;
+    if (typeof label === "number") isSeen[label] = 1;
+    else areNumbers = false;
+    if (label === undefined || label === null || Number.isNaN(label)) {
+      throw new TypeError(`group[${i}] is missing; expected a label`);
+    }
+    seen.add(label);
+  }
+  const labels = [...seen];
+  return areNumbers ? labels.sort((a, b) => (a as number) - (b as number)) : labels;
+}
+
+/** label -> code for labels that are small whole numbers, so that rows need no hashing. */
+function smallLabelTable(labels: readonly GroupLabel[]): (number | undefined)[] | undefined {
+  const isSmall = (label: GroupLabel) =>
+    typeof label === "number" &&
+    Number.isInteger(label) &&
+    label >= 0 &&
+    label < LARGEST_TABLED_LABEL;
+  if (!labels.every(isSmall)) return undefined;
+  const table: (number | undefined)[] = [];
+  labels.forEach((label, code) => {
+    table[label as number] = code;
+  });
+  return table;
+}

@@ -1,0 +1,145 @@
+/**
+ * The log-rank test of equal survival in two or more groups, its weighted relatives, its
+ * stratified form, and the test for trend over ordered groups.
+ *
+ * At each event time, with d events among n at risk and n_g of them in group g, group g expects
+ * d n_g / n events, with hypergeometric covariance
+ *   d (n - d) / (n - 1) * (n_g / n) (1[g = h] - n_h / n).
+ * Observed less expected and the covariance are summed over times, with a weight w(t) and w(t)^2,
+ * and over strata; the chi-square is the quadratic form on (number of groups - 1) degrees
+ * (Mantel 1966; Peto and Peto 1972; Tarone and Ware 1977; Fleming and Harrington 1981).
+ *
+ * Weights: "log-rank" 1; "Gehan" n (Gehan 1965; Breslow 1970); "Tarone-Ware" the root of n;
+ * "Peto" the pooled S~ = product of 1 - d / (n + 1) (Peto and Peto 1972, Prentice 1978);
+ * { rho, gamma } S(t-)^rho (1 - S(t-))^gamma with the pooled Kaplan–Meier estimate just before t.
+ * A group with nobody at risk at any event time has no part in the test and takes no degree.
+ */
+import { chiSquareUpperTail, normalTwoSided } from "./distributions.ts";
+import { codeGroups, type GroupLabel } from "./group-codes.ts";
+import { type GroupRiskSets, stratifiedRiskSets } from "./group-risk-sets.ts";
+import { type EventWeighting, eventWeights } from "./log-rank-weights.ts";
+import { quadraticForm } from "./symmetric-solve.ts";
+
+export interface LogRankInput {
+  readonly time: ArrayLike<number>;
+  readonly event: ArrayLike<number | boolean>;
+  readonly group: ArrayLike<GroupLabel>;
+  /** Rows are compared only within their stratum. */
+  readonly strata?: ArrayLike<GroupLabel>;
+  readonly entry?: ArrayLike<number>;
+  /** The groups and their order, when some may have no rows. */
+  readonly groups?: readonly GroupLabel[];
+  readonly weighting?: EventWeighting;
+}
+
+export interface LogRankTest {
+  readonly groups: readonly GroupLabel[];
+  /** Rows of each group. */
+  readonly subjects: readonly number[];
+  /** Weighted observed and expected events of each group. */
+  readonly observed: readonly number[];
+  readonly expected: readonly number[];
+  /** Covariance of observed less expected, row by row, groups * groups. */
+  readonly variance: Float64Array;
+  readonly chiSquare: number;
+  readonly degreesOfFreedom: number;
+  readonly pValue: number;
+}
+
+/** The test; with fewer than two groups that have anyone at risk its p is 1 on 0 degrees. */
+export function logRank(input: LogRankInput): LogRankTest {
+  const groups = codeGroups(input.group, input.groups);
+  const strata = input.strata === undefined ? undefined : codeGroups(input.strata);
+  const sums = emptySums(groups.labels.length);
+  for (const riskSets of stratifiedRiskSets({ ...input, groups }, strata)) {
+    addStratum(sums, riskSets, input.weighting ?? "log-rank");
+  }
+  const subjects = new Array<number>(groups.labels.length).fill(0);
+  const { codes } = groups;
+  for (let i = 0; i < codes.length; i++) subjects[codes[i]!] = subjects[codes[i]!]! + 1;
+  const difference = sums.observed.map((o, g) => o - sums.expected[g]!);
+  const { value, rank } = quadraticForm(sums.variance, difference);
+  return {
+    groups: groups.labels,
+    subjects,
+    observed: Array.from(sums.observed),
+    expected: Array.from(sums.expected),
+    variance: sums.variance,
+    chiSquare: value,
+    degreesOfFreedom: rank,
+    pValue: chiSquareUpperTail(value, rank),
+  };
+}
+
+export interface TrendTest {
+  readonly z: number;
+  readonly chiSquare: number;
+  readonly pValue: number;
+}
+
+/**
+ * The test for trend over the groups of a log-rank test with one score per group, 1, 2, 3, ...
+ * unless given; p is 1 where the scores of the groups at risk do not differ (Tarone 1975).
+ */
+export function logRankTrend(test: LogRankTest, scores?: ArrayLike<number>): TrendTest {
+  const count = test.groups.length;
+  const score = scores ?? test.groups.map((_, g) => g + 1);
+  if (score.length !== count) {
+    throw new RangeError(`scores has ${score.length} values; expected one for each of ${count}`);
+  }
+  let difference = 0;
+  let variance = 0;
+  for (let g = 0; g < count; g++) {
+    difference += score[g]! * (test.observed[g]! - test.expected[g]!);
+    for (let h = 0; h < count; h++) {
+      variance += score[g]! * score[h]! * test.variance[g * count + h]!;
+    }
+  }
+  const z = variance <= 0 ? 0 : difference / Math.sqrt(variance);
+  return { z, chiSquare: z * z, pValue: normalTwoSided(z) };
+}
+
+interface Sums {
+  readonly observed: Float64Array;
+  readonly expected: Float64Array;
+  readonly variance: Float64Array;
+}
+
+function emptySums(groups: number): Sums {
+  const column = () => new Float64Array(groups);
+  return { observed: column(), expected: column(), variance: new Float64Array(groups * groups) };
+}
+
+function addStratum(sums: Sums, riskSets: GroupRiskSets, weighting: EventWeighting): void {
+  const { groups, times, events, atRisk } = riskSets;
+  const weightAt = eventWeights(weighting);
+  for (let j = 0; j < times; j++) {
+    let d = 0;
+    let n = 0;
+    for (let cell = j * groups; cell < (j + 1) * groups; cell++) {
+      d += events[cell]!;
+      n += atRisk[cell]!;
+    }
+    if (d === 0) continue;
+    const weight = weightAt(d, n);
+    const spread = n > 1 ? (weight * weight * d * (n - d)) / (n - 1) : 0;
+    for (let g = 0; g < groups; g++) {
+      const share = atRisk[j * groups + g]! / n;
+      sums.observed[g] = sums.observed[g]! + weight * events[j * groups + g]!;
+      sums.expected[g] = sums.expected[g]! + weight * d * share;
+      addVarianceRow(sums.variance, { riskSets, j, g, n, factor: spread * share });
+    }
+  }
+}
+
+function addVarianceRow(
+  variance: Float64Array,
+  row: { riskSets: GroupRiskSets; j: number; g: number; n: number; factor: number },
+): void {
+  const { riskSets, j, g, n, factor } = row;
+  const { groups, atRisk } = riskSets;
+  for (let h = 0; h < groups; h++) {
+    const cell = g * groups + h;
+    variance[cell] = variance[cell]! + factor * ((g === h ? 1 : 0) - atRisk[j * groups + h]! / n);
+  }
+}

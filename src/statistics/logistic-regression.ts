@@ -1,0 +1,106 @@
+/**
+ * Logistic regression by maximum likelihood.
+ *
+ * logit P(event) = b0 + x b; Newton's method on the log-likelihood (Cox 1958). An intercept is always
+ * fitted, first, under the name "intercept". Weights count a row so many times. With `cluster`,
+ * standard errors are also given from score residuals summed by cluster, for two eyes of a patient.
+ *
+ * A covariate that is constant or a linear combination of those before it has no coefficient (NaN) and
+ * is named in `aliased`. Where the outcome is separated there is no maximum: the coefficients that move
+ * without end are named in `infinite`, and their numbers mean nothing (Albert and Anderson 1984); use
+ * `logisticFirth`.
+ */
+import { requireLevel } from "./argument-checks.ts";
+import { clusteredCovariance } from "./cluster-sums.ts";
+import { chiSquareUpperTail } from "./distributions.ts";
+import type { GroupLabel } from "./group-codes.ts";
+import { type LogisticData, type LogisticInput, logisticData } from "./logistic-data.ts";
+import { type LogisticEvaluation, logisticLikelihood } from "./logistic-likelihood.ts";
+import { maximise, type NewtonResult } from "./newton.ts";
+import { type ChiSquare, type Coefficient, describeCoefficients } from "./regression-table.ts";
+import { cholesky, inverse } from "./symmetric-solve.ts";
+
+export interface LogisticOptions extends LogisticInput {
+  readonly cluster?: ArrayLike<GroupLabel>;
+  readonly level?: number;
+}
+
+export interface LogisticFit {
+  /** The intercept, then one per covariate; estimates are log odds ratios. */
+  readonly coefficients: readonly Coefficient[];
+  readonly covariance: Float64Array;
+  readonly robustCovariance: Float64Array | null;
+  readonly logLikelihood: number;
+  /** With the intercept alone. */
+  readonly nullLogLikelihood: number;
+  readonly likelihoodRatio: ChiSquare;
+  /** Akaike's criterion: -2 ln L + 2 coefficients. */
+  readonly akaike: number;
+  readonly converged: boolean;
+  readonly iterations: number;
+  readonly aliased: readonly string[];
+  readonly infinite: readonly string[];
+  readonly rows: number;
+  readonly events: number;
+  readonly level: number;
+  /** The fitted probability of each row. */
+  readonly probabilities: Float64Array;
+}
+
+/** Fits the model; refuses missing values and an outcome that is not 0 or 1, by row. */
+export function logisticRegression(options: LogisticOptions): LogisticFit {
+  const { level = 0.95 } = options;
+  requireLevel(level);
+  const all = logisticData(options);
+  const start = new Float64Array(all.columns.length);
+  const whole = logisticLikelihood(all, start);
+  const { dependent } = cholesky(whole.information);
+  const isUsed = (_: unknown, c: number) => !dependent.includes(c);
+  const data = { ...all, columns: all.columns.filter(isUsed), spread: all.spread.filter(isUsed) };
+  const known = dependent.length === 0 ? { evaluated: whole } : {};
+  const fit = maximise((b) => logisticLikelihood(data, b), { spread: data.spread, ...known });
+  const intercept = { ...data, columns: data.columns.slice(0, 1), spread: data.spread.slice(0, 1) };
+  const none = maximise((b) => logisticLikelihood(intercept, b), { spread: intercept.spread });
+  const covariance = inverse(cholesky(fit.evaluation.information, 1e-14));
+  const robust = robustCovariance(data, { fit, covariance, options });
+  const isUsedList = all.names.map(isUsed);
+  const degreesOfFreedom = Math.max(0, data.columns.length - 1);
+  const statistic = 2 * (fit.evaluation.logLikelihood - none.evaluation.logLikelihood);
+  const table = { names: all.names, isUsed: isUsedList, fit, covariance, robust, level };
+  return {
+    ...describeCoefficients(table),
+    logLikelihood: fit.evaluation.logLikelihood,
+    nullLogLikelihood: none.evaluation.logLikelihood,
+    likelihoodRatio: {
+      statistic: Math.max(0, statistic),
+      degreesOfFreedom,
+      pValue: chiSquareUpperTail(statistic, degreesOfFreedom),
+    },
+    akaike: 2 * data.columns.length - 2 * fit.evaluation.logLikelihood,
+    converged: fit.converged,
+    iterations: fit.iterations,
+    rows: data.rows,
+    events: data.events,
+    probabilities: fit.evaluation.probabilities,
+  };
+}
+
+function robustCovariance(
+  data: LogisticData,
+  at: {
+    fit: NewtonResult<LogisticEvaluation>;
+    covariance: Float64Array;
+    options: LogisticOptions;
+  },
+): Float64Array | null {
+  const { cluster } = at.options;
+  if (cluster === undefined) return null;
+  if (cluster.length !== data.rows) {
+    throw new RangeError(`cluster has ${cluster.length} values, outcome has ${data.rows}`);
+  }
+  const { probabilities } = at.fit.evaluation;
+  const residuals = data.columns.map((column) =>
+    column.map((x, i) => data.weight[i]! * (data.outcome[i]! - probabilities[i]!) * x),
+  );
+  return clusteredCovariance(residuals, cluster, at.covariance);
+}

@@ -1,0 +1,80 @@
+/**
+ * Newton's method for a log-likelihood, with halved steps, and the recognition of a likelihood that
+ * rises for ever.
+ *
+ * A fit has converged when a whole step would move no standardised coefficient by more than 1e-9. If
+ * instead the log-likelihood has stopped rising while coefficients still move, there is no maximum:
+ * in logistic regression the outcome is separated (Albert and Anderson 1984), in Cox regression the
+ * likelihood is monotone (Bryson and Johnson 1981). Those that move are named as infinite.
+ */
+import { cholesky, solve } from "./symmetric-solve.ts";
+
+export interface Evaluation {
+  readonly logLikelihood: number;
+  readonly score: Float64Array;
+  readonly information: Float64Array;
+}
+
+export interface NewtonResult<E extends Evaluation> {
+  readonly coefficients: Float64Array;
+  readonly evaluation: E;
+  readonly iterations: number;
+  readonly converged: boolean;
+  /** Positions of coefficients that move without end. */
+  readonly infinite: readonly number[];
+}
+
+export interface NewtonOptions {
+  /** Where to start; 0 unless given. */
+  readonly start?: ArrayLike<number>;
+  /** The evaluation at the start, where it is already known. */
+  readonly evaluated?: Evaluation;
+  /** The unit in which each coefficient's steps are measured: the spread of its covariate. */
+  readonly spread: ArrayLike<number>;
+  readonly mostIterations?: number;
+}
+
+const STEP = 1e-9;
+const STILL_MOVING = 1e-3;
+const FLAT = 1e-11;
+
+/** Maximises the log-likelihood that `evaluate` gives. */
+export function maximise<E extends Evaluation>(
+  evaluate: (coefficients: Float64Array) => E,
+  { start, evaluated, spread, mostIterations = 60 }: NewtonOptions,
+): NewtonResult<E> {
+  let coefficients: Float64Array = Float64Array.from(start ?? new Float64Array(spread.length));
+  let evaluation = (evaluated as E | undefined) ?? evaluate(coefficients);
+  for (let iterations = 0; ; iterations++) {
+    const step = solve(cholesky(evaluation.information, 1e-14), evaluation.score);
+    const sizes = step.map((value, j) => Math.abs(value * spread[j]!));
+    const result = { coefficients, evaluation, iterations };
+    if (sizes.every((size) => size <= STEP)) return { ...result, converged: true, infinite: [] };
+    const next =
+      iterations < mostIterations ? rise(evaluate, { coefficients, evaluation, step }) : null;
+    const gain = next === null ? 0 : next.evaluation.logLikelihood - evaluation.logLikelihood;
+    const isFlat = gain <= FLAT * (1 + Math.abs(evaluation.logLikelihood));
+    if (next === null || (isFlat && iterations > 0)) {
+      const infinite = Array.from(sizes.keys()).filter((j) => sizes[j]! > STILL_MOVING);
+      const isAtRest = infinite.length === 0 && iterations < mostIterations;
+      return { ...(next ?? result), iterations, converged: isAtRest, infinite };
+    }
+    ({ coefficients, evaluation } = next);
+  }
+}
+
+/** The first of ever shorter steps that does not lower the log-likelihood; null when none does. */
+function rise<E extends Evaluation>(
+  evaluate: (coefficients: Float64Array) => E,
+  from: { coefficients: Float64Array; evaluation: E; step: Float64Array },
+): { coefficients: Float64Array; evaluation: E } | null {
+  const slack = 1e-12 * (1 + Math.abs(from.evaluation.logLikelihood));
+  for (let length = 1; length > 1e-6; length /= 2) {
+    const coefficients = from.coefficients.map((value, j) => value + length * from.step[j]!);
+    const evaluation = evaluate(coefficients);
+    if (evaluation.logLikelihood >= from.evaluation.logLikelihood - slack) {
+      return { coefficients, evaluation };
+    }
+  }
+  return null;
+}

@@ -1,0 +1,34 @@
+/**
+ * Profile-likelihood limits of a coefficient: the values at which twice the fall of the (penalised)
+ * log-likelihood, maximised over all other coefficients, is the chi-square quantile of the level
+ * (Venzon and Moolgavkar 1988). They exist where Wald's do not, and need not be symmetric.
+ */
+import { normalDeviate } from "./distributions.ts";
+import { findRoot } from "./find-root.ts";
+
+export interface Profile {
+  readonly estimate: number;
+  /** A unit of distance to search by: the coefficient's standard error, or the like. */
+  readonly unit: number;
+  readonly logLikelihood: number;
+  /** The log-likelihood maximised with this coefficient held at a value. */
+  readonly at: (value: number) => number;
+}
+
+/** The two limits; -Infinity or Infinity where the profile never falls far enough. */
+export function profileLimits(profile: Profile, level: number): { lower: number; upper: number } {
+  return { lower: limit(profile, -1, level), upper: limit(profile, 1, level) };
+}
+
+function limit(profile: Profile, side: 1 | -1, level: number): number {
+  const fall = normalDeviate(level) ** 2 / 2;
+  const excess = (distance: number) =>
+    profile.logLikelihood - profile.at(profile.estimate + side * distance) - fall;
+  let reach = 2 * profile.unit;
+  for (let doublings = 0; excess(reach) < 0; doublings++) {
+    if (doublings === 12) return side * Infinity;
+    reach *= 2;
+  }
+  const distance = findRoot(excess, { from: 0, to: reach, tolerance: 1e-10 * profile.unit });
+  return profile.estimate + side * distance;
+}

@@ -1,0 +1,36 @@
+/**
+ * The risk-adjusted CUSUM of a series of operations (Steiner et al., Biostatistics 2000;1:441): the
+ * log-likelihood of changed odds of failure, held at 0 while it speaks for the expected odds. An
+ * odds ratio above 1 watches for deterioration; one below 1 for improvement, and its values are
+ * given negative, as they are drawn, downwards.
+ */
+import { readEvent, requireSameLength } from "./argument-checks.ts";
+import { type CusumOptions, type CusumPath, cusum } from "./cusum.ts";
+import { riskAdjustedWeights } from "./cusum-weights.ts";
+
+export interface RiskAdjustedSeries extends CusumOptions {
+  /** 1 failed, 0 not, in the order of operation. */
+  readonly failed: ArrayLike<number | boolean>;
+  /** The expected risk of each. */
+  readonly risk: ArrayLike<number>;
+  readonly oddsRatio: number;
+}
+
+export interface RiskAdjustedCusum extends CusumPath {
+  /** What each operation added. */
+  readonly increments: Float64Array;
+}
+
+/** The chart; `values` and `increments` are turned over when `oddsRatio` is below 1. */
+export function riskAdjustedCusum(series: RiskAdjustedSeries): RiskAdjustedCusum {
+  const { failed, risk, oddsRatio } = series;
+  requireSameLength({ failed, risk });
+  const increments = Float64Array.from(risk, (p, i) => {
+    const weights = riskAdjustedWeights(p, oddsRatio);
+    return readEvent(failed[i], i) === 1 ? weights.failure : weights.success;
+  });
+  const { values, signals } = cusum(increments, series);
+  const turned = (column: Float64Array) =>
+    oddsRatio > 1 ? column : column.map((value) => (value === 0 ? 0 : -value));
+  return { values: turned(values), increments: turned(increments), signals };
+}

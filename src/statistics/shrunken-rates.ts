@@ -1,0 +1,49 @@
+/**
+ * Failure rates of units drawn towards their mean, each by as much as its own numbers are few
+ * (empirical Bayes under the beta-binomial model).
+ *
+ * Given x of n failed, a unit's true rate has the beta distribution with shapes alpha + x and
+ * beta + n - x: its mean is the shrunken rate, its quantiles the limits. The uncertainty of alpha and
+ * beta themselves is left out, so that with few units the limits are somewhat too narrow (Morris,
+ * Journal of the American Statistical Association 1983;78:47).
+ */
+import { requireLevel, requirePartOfWhole } from "./argument-checks.ts";
+import type { BetaBinomial } from "./beta-binomial.ts";
+import { betaQuantile } from "./distributions.ts";
+import type { Part } from "./two-by-two.ts";
+
+export interface ShrunkenRate {
+  /** Failed over total; null without eyes. */
+  readonly raw: number | null;
+  readonly shrunken: number;
+  /** Limits of the true rate; null where the model has no difference between units. */
+  readonly limits: { readonly lower: number; readonly upper: number } | null;
+  /** The weight of the unit's own rate, n / (n + alpha + beta); the mean has the rest. */
+  readonly ownWeight: number;
+}
+
+/** The shrunken rate of each unit under a fitted model, with limits at `level`. */
+export function shrunkenRates(
+  units: readonly Part[],
+  model: BetaBinomial,
+  level = 0.95,
+): ShrunkenRate[] {
+  requireLevel(level);
+  return units.map((unit) => shrink(unit, model, level));
+}
+
+function shrink(unit: Part, model: BetaBinomial, level: number): ShrunkenRate {
+  const { failed, total } = unit;
+  requirePartOfWhole(failed, total);
+  const raw = total === 0 ? null : failed / total;
+  if (model.intraclass === 0) return { raw, shrunken: model.mean, limits: null, ownWeight: 0 };
+  const a = model.alpha + failed;
+  const b = model.beta + total - failed;
+  const tail = (1 - level) / 2;
+  return {
+    raw,
+    shrunken: a / (a + b),
+    limits: { lower: betaQuantile(tail, a, b), upper: 1 - betaQuantile(tail, b, a) },
+    ownWeight: total / (a + b),
+  };
+}

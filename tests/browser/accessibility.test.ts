@@ -1,0 +1,75 @@
+import { readFileSync } from "node:fs";
+import { createRequire } from "node:module";
+import type { Page } from "playwright-core";
+import { describe, expect, it } from "vitest";
+import { cell, settled } from "./opened-page.ts";
+import { withPage } from "./with-page.ts";
+
+const open = withPage();
+const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+
+interface Finding {
+  readonly id: string;
+  readonly nodes: readonly { readonly target: unknown }[];
+}
+
+/** What axe-core finds against WCAG 2.2 A and AA and its own best practices. */
+async function findings(page: Page): Promise<readonly string[]> {
+  // The policy of the page lets no script in, so that axe comes by way of the debugger.
+  await page.evaluate(axe);
+  const found = await page.evaluate(async () => {
+    const { axe } = window as unknown as {
+      axe: { run(): Promise<{ violations: readonly Finding[] }> };
+    };
+    return (await axe.run()).violations;
+  });
+  return found.map(
+    ({ id, nodes }) => `${id}: ${JSON.stringify(nodes.map(({ target }) => target))}`,
+  );
+}
+
+describe.each([
+  ["on a desk", 1440, 900],
+  ["on a telephone", 390, 844],
+])("axe-core finds nothing %s", (_where, width, height) => {
+  it("on the sheet", async () => {
+    const { page } = await open({ width, height });
+    await cell(page, "when").locator("answer-chart svg").waitFor();
+    await settled(page);
+    expect(await findings(page)).toEqual([]);
+  });
+
+  it("with the desk open and a number picked", async () => {
+    const { page } = await open({ width, height });
+    await cell(page, "how_often").locator("answer-sentence button").first().click();
+    await page.locator("eyes-behind tbody tr").first().waitFor();
+    await page.locator(".cm-content").waitFor();
+    expect(await findings(page)).toEqual([]);
+  });
+
+  it.each(["Cases", "Meeting"])("on the leaf %s", async (leaf) => {
+    const { page } = await open({ width, height });
+    await page.getByRole("button", { name: leaf, exact: true }).click();
+    await page
+      .locator(leaf === "Cases" ? "[role=rowheader]" : "answer-chart svg")
+      .first()
+      .waitFor();
+    expect(await findings(page)).toEqual([]);
+  });
+});
+
+describe("axe-core finds nothing", () => {
+  it("in the questions that can be asked", async () => {
+    const { page } = await open();
+    await page.getByRole("button", { name: "Ask another question" }).click();
+    await page.getByRole("dialog").waitFor();
+    expect(await findings(page)).toEqual([]);
+  });
+
+  it("in a darkened room", async () => {
+    const { page } = await open();
+    await page.getByRole("button", { name: "Dark room" }).click();
+    await cell(page, "when").locator("answer-chart svg").waitFor();
+    expect(await findings(page)).toEqual([]);
+  });
+});

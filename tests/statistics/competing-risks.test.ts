@@ -1,0 +1,196 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { type AalenJohansenInput, aalenJohansen } from "../../src/statistics/aalen-johansen.ts";
+import { type GrayInput, grayTest } from "../../src/statistics/gray-test.ts";
+import { incidenceAt } from "../../src/statistics/incidence-at.ts";
+import { kaplanMeier } from "../../src/statistics/kaplan-meier.ts";
+import { expectClose } from "./close-to.ts";
+import { readColumns, readNumbers, readReference } from "./reference-data.ts";
+
+const reference = readReference("competing-risks");
+const lungRows = reference.lungData as Record<string, number>[];
+const lung = (name: string) => lungRows.map((row) => row[name]!);
+const small = () => {
+  const { time, event } = readNumbers("competing_small.csv");
+  return { time: time!, cause: event! };
+};
+const example = () => {
+  const { time, event } = readNumbers("cmprsk_example.csv");
+  return { time: time!, cause: event! };
+};
+const lungWeeks = () => ({ time: lung("week"), cause: lung("cause") });
+
+describe("Aalen–Johansen", () => {
+  it("by hand: 1/12 at 1, then 11/12 * 1/11 more of each cause at 2", () => {
+    const curves = aalenJohansen(small());
+    expectClose(incidenceAt(curves, 1, 1)!.estimate, 1 / 12);
+    expectClose(incidenceAt(curves, 1, 2)!.estimate, 2 / 12);
+    expectClose(incidenceAt(curves, 2, 2)!.estimate, 1 / 12);
+    expectClose(incidenceAt(curves, 1, 2)!.standardError, Math.sqrt(((1 / 6) * (5 / 6)) / 12));
+  });
+
+  it("agrees with R on three data sets: incidence, delta error and Gray's variance", () => {
+    for (const [name, data] of [
+      ["small", small()],
+      ["example", example()],
+      ["lung", lungWeeks()],
+    ] as const) {
+      const { time, incidence, survival, standardError, gray } = reference[name];
+      const delta = aalenJohansen(data);
+      const process = aalenJohansen({ ...data, variance: "Gray" });
+      expectClose(delta.time, time);
+      expectClose(delta.survival, survival);
+      delta.causes.forEach((curve, k) => {
+        expectClose(curve.incidence, incidence[k]);
+        expectClose(curve.standardError, standardError[k], 1e-8);
+        expectClose(
+          process.causes[k]!.standardError.map((s) => s * s),
+          gray[k],
+          1e-8,
+        );
+      });
+    }
+  });
+
+  it("edges: nobody, none failed, everyone failed of one cause, a cause without events", () => {
+    expect(aalenJohansen({ time: [], cause: [] }).time).toHaveLength(0);
+    expect(incidenceAt(aalenJohansen({ time: [], cause: [] }), 1, 0)).toBeNull();
+    const none = aalenJohansen({ time: [3, 4], cause: [0, 0], causes: 2 });
+    expect(none.causes.map((curve) => Array.from(curve.incidence))).toEqual([
+      [0, 0],
+      [0, 0],
+    ]);
+    expectClose(none.causes[0]!.upper, [1 - 0.025 ** (1 / 2), 1 - 0.025]);
+    expectClose(incidenceAt(none, 1, 1)!.upper, 1 - 0.025 ** (1 / 2));
+    expect(incidenceAt(none, 1, 9)).toBeNull();
+    const all = aalenJohansen({ time: [0, 0, 0], cause: [2, 2, 2] });
+    expect(incidenceAt(all, 2, 0)!.estimate).toBe(1);
+    expect(incidenceAt(all, 2, 50)!.estimate).toBe(1);
+    expect(incidenceAt(all, 1, 0)!.estimate).toBe(0);
+  });
+
+  it("refuses by name", () => {
+    const refused = (input: Partial<AalenJohansenInput>) =>
+      expect(() => aalenJohansen({ ...small(), ...input }));
+    refused({ cause: [1] }).toThrow("cause has 1 values, time has 12");
+    refused({ causes: 1 }).toThrow("cause[1] is 2; expected a whole number from 0 (censored) to 1");
+    refused({ cause: small().cause.map(() => Number.NaN) }).toThrow("cause[0] is NaN");
+    refused({ variance: "other" as "Gray" }).toThrow("variance is other");
+    expect(() => incidenceAt(aalenJohansen(small()), 3, 1)).toThrow("cause is 3; expected 1 to 2");
+  });
+});
+
+describe("laws of cumulative incidence", () => {
+  const rows = fc.array(
+    fc.record({ time: fc.nat(20), cause: fc.nat(3), weight: fc.integer({ min: 1, max: 3 }) }),
+    {
+      minLength: 1,
+      maxLength: 60,
+    },
+  );
+  type Row = { time: number; cause: number; weight: number };
+  const of = (list: readonly Row[]) => ({
+    time: list.map((row) => row.time),
+    cause: list.map((row) => row.cause),
+    causes: 3,
+  });
+  const check = (law: (list: Row[]) => void) =>
+    fc.assert(fc.property(rows, law), { seed: 71, numRuns: 150 });
+
+  it("incidences and survival add up to 1 to 1e-12", () => {
+    check((list) => {
+      const curves = aalenJohansen(of(list));
+      curves.survival.forEach((s, j) => {
+        const sum = curves.causes.reduce((total, curve) => total + curve.incidence[j]!, s);
+        expect(Math.abs(sum - 1)).toBeLessThan(1e-12);
+      });
+    });
+  });
+
+  it("with one cause is 1 - Kaplan–Meier with Greenwood's error", () => {
+    check((list) => {
+      const event = list.map((row) => Number(row.cause === 1));
+      const time = list.map((row) => row.time);
+      const curve = kaplanMeier({ time, event });
+      const one = aalenJohansen({ time, cause: event }).causes[0]!;
+      curve.survival.forEach((s, j) => {
+        expectClose(one.incidence[j]!, 1 - s);
+        if (s > 0) expectClose(one.standardError[j]!, curve.standardError[j]!, 1e-6);
+      });
+    });
+  });
+
+  it("without censoring is the plain proportion with the binomial error", () => {
+    check((list) => {
+      const cause = list.map((row) => Math.max(1, row.cause));
+      const curves = aalenJohansen({ ...of(list), cause });
+      curves.time.forEach((t, j) => {
+        const share = list.filter((row, i) => row.time <= t && cause[i] === 1).length / list.length;
+        expectClose(curves.causes[0]!.incidence[j]!, share);
+        const error = Math.sqrt((share * (1 - share)) / list.length);
+        expect(Math.abs(curves.causes[0]!.standardError[j]! - error)).toBeLessThan(1e-7);
+      });
+    });
+  });
+
+  it("weights are replicated rows, and order, units and spells do not matter", () => {
+    check((list) => {
+      const plain = aalenJohansen(of(list));
+      const replicated = aalenJohansen(of(list.flatMap((row) => Array(row.weight).fill(row))));
+      const weighted = aalenJohansen({ ...of(list), weight: list.map((row) => row.weight) });
+      expectClose(weighted.causes[1]!.incidence, replicated.causes[1]!.incidence);
+      expectClose(weighted.causes[1]!.standardError, replicated.causes[1]!.standardError, 1e-6);
+      const shuffled = [...list].reverse();
+      const other = aalenJohansen({ ...of(shuffled), time: shuffled.map((row) => row.time / 7.3) });
+      expectClose(other.causes[0]!.incidence, plain.causes[0]!.incidence);
+      const entered = aalenJohansen({ ...of(list), entry: list.map(() => 0) });
+      expectClose(entered.causes[0]!.incidence, plain.causes[0]!.incidence);
+    });
+  });
+});
+
+describe("Gray's test", () => {
+  it("agrees with R's cuminc: two and three groups, strata, rho, many ties", () => {
+    const exampleGroups = readColumns("cmprsk_example.csv");
+    const cases: [string, GrayInput][] = [
+      ["small", { ...small(), group: readColumns("competing_small.csv").group! }],
+      ["example", { ...example(), group: exampleGroups.group! }],
+      [
+        "exampleStrata",
+        { ...example(), group: exampleGroups.group!, strata: exampleGroups.stratum! },
+      ],
+      ["lung", { ...lungWeeks(), group: lung("ph.ecog") }],
+      ["lungStrata", { ...lungWeeks(), group: lung("ph.ecog"), strata: lung("sex") }],
+      ["lungRho", { ...lungWeeks(), group: lung("ph.ecog"), rho: 1 }],
+      ["lungSex", { ...lungWeeks(), group: lung("sex") }],
+    ];
+    for (const [name, input] of cases) {
+      expectClose(grayTest({ ...input, of: 1 }).chiSquare, reference.gray[name].one, 1e-8);
+      expectClose(grayTest({ ...input, of: 2 }).chiSquare, reference.gray[name].two, 1e-8);
+    }
+  });
+
+  it("has nothing to compare in one group, without rows or without events of the cause", () => {
+    for (const input of [
+      { time: [1, 2], cause: [1, 2], group: ["a", "a"] },
+      { time: [], cause: [], group: [] },
+      { time: [1, 2, 3], cause: [2, 0, 2], group: ["a", "b", "a"] },
+    ]) {
+      expect(grayTest(input)).toMatchObject({ degreesOfFreedom: 0, pValue: 1 });
+    }
+    const bad = { time: [1], cause: [-1], group: ["a"] };
+    expect(() => grayTest(bad)).toThrow("cause[0] is -1");
+  });
+
+  it("does not depend on order, on the names of groups or on the unit of time", () => {
+    const input = { ...lungWeeks(), group: lung("ph.ecog") };
+    const test = grayTest(input);
+    const renamed = grayTest({
+      time: [...input.time].reverse().map((t) => t / 7.3),
+      cause: [...input.cause].reverse(),
+      group: [...input.group].reverse().map((g) => ["x", "a", "m"][g]!),
+    });
+    expectClose(renamed.chiSquare, test.chiSquare, 1e-8);
+    expect(renamed.degreesOfFreedom).toBe(2);
+  });
+});

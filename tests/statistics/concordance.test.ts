@@ -1,0 +1,79 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { concordance } from "../../src/statistics/concordance.ts";
+import { coxRegression } from "../../src/statistics/cox-regression.ts";
+import { expectClose } from "./close-to.ts";
+import { followUps } from "./follow-ups.ts";
+import { readColumns, readReference } from "./reference-data.ts";
+
+const reference = readReference("cox");
+const rows = reference.lung as Record<string, number>[];
+const column = (name: string) => rows.map((row) => row[name]!);
+
+describe("concordance", () => {
+  it("agrees with R: estimate, jackknife error and the counts of pairs", () => {
+    const names = ["age", "sex", "ph.ecog"];
+    const base = { time: column("week"), event: column("event") };
+    const fit = coxRegression({ ...base, covariates: names.map(column) });
+    const score = rows.map((row) =>
+      names.reduce((sum, name, c) => sum + row[name]! * fit.coefficients[c]!.estimate, 0),
+    );
+    const rounded = score.map((value) => Math.round(value * 1e9) / 1e9);
+    agrees({ ...base, score: rounded }, reference.concordance.model);
+    agrees({ ...base, time: column("time"), score: column("age") }, reference.concordance.age);
+    const age = { ...base, score: column("age") };
+    agrees({ ...age, strata: column("sex") }, reference.concordance.strata);
+    agrees({ ...age, cluster: column("inst") }, reference.concordance.cluster);
+    const freireich = followUps("freireich.csv", "time", "status");
+    const placebo = readColumns("freireich.csv").group!.map((g) => Number(g === "placebo"));
+    agrees({ ...freireich, score: placebo }, reference.concordance.freireich);
+  });
+
+  it("counts pairs as a plain double loop does", () => {
+    const list = fc.array(fc.record({ time: fc.nat(8), event: fc.boolean(), score: fc.nat(5) }), {
+      maxLength: 40,
+    });
+    fc.assert(
+      fc.property(list, (data) => {
+        const counts = { concordant: 0, discordant: 0, tied: 0 };
+        for (const a of data) {
+          for (const b of data) {
+            const isFirst = a.event && (a.time < b.time || (a.time === b.time && !b.event));
+            if (!isFirst) continue;
+            if (a.score > b.score) counts.concordant++;
+            else if (a.score < b.score) counts.discordant++;
+            else counts.tied++;
+          }
+        }
+        const result = concordance({
+          time: data.map((row) => row.time),
+          event: data.map((row) => row.event),
+          score: data.map((row) => row.score),
+        });
+        if (counts.concordant + counts.discordant + counts.tied === 0) {
+          expect(result).toBeNull();
+        } else expect(result).toMatchObject(counts);
+      }),
+      { seed: 82, numRuns: 200 },
+    );
+  });
+
+  it("is 1 for a perfect order, 1/2 for one score, and its complement for the reverse", () => {
+    const data = { time: [1, 2, 3, 4], event: [1, 1, 1, 0] };
+    expect(concordance({ ...data, score: [4, 3, 2, 1] })!.estimate).toBe(1);
+    expect(concordance({ ...data, score: [4, 3, 2, 1] })!.standardError).toBe(0);
+    expect(concordance({ ...data, score: [1, 1, 1, 1] })!.estimate).toBe(0.5);
+    expect(concordance({ ...data, score: [1, 2, 3, 4] })!.estimate).toBe(0);
+    expect(() => concordance({ ...data, score: [1, 2, 3, Number.NaN] })).toThrow("score[3] is NaN");
+  });
+});
+
+function agrees(
+  input: Parameters<typeof concordance>[0],
+  expected: { estimate: number; standardError: number; counts: number[] },
+): void {
+  const result = concordance(input)!;
+  expectClose(result.estimate, expected.estimate);
+  expectClose(result.standardError, expected.standardError, 1e-8);
+  expect([result.concordant, result.discordant, result.tied]).toEqual(expected.counts);
+}
