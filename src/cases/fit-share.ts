@@ -7,17 +7,25 @@ import { plainNumber } from "./values/read-numbers.ts";
 const looked = 300;
 
 /**
- * The share of a column's different values that a field can be read from; 1 where there are none.
- * Names of a department's own under a field of codes fit a little: they are matched once by hand.
+ * The share of a column's values that a field can be read from; 1 where there are none. Names of a
+ * department's own under a field of codes fit a little: they are matched once by hand.
  */
 export function fitShare(written: readonly string[], field: Field, heading: string): number {
-  const known = [...new Set(written)].filter((value) => !isMissing(value)).slice(0, looked);
+  const counts = countsOf(written);
+  const known = [...counts.keys()].filter((value) => !isMissing(value)).slice(0, looked);
   if (known.length === 0) return 1;
   const reading = readColumn(known, field, { heading, delimiter: "," });
-  const unreadable = new Set(reading.faults.map(({ row }) => row));
-  const undecided = reading.faults.filter(({ fault }) => fault.code === "day-two-readings").length;
-  const share = (known.length - unreadable.size + undecided) / known.length;
+  const unread = reading.faults.filter(({ fault }) => fault.code !== "day-two-readings");
+  const rowsOf = (values: readonly string[]) =>
+    values.reduce((sum, value) => sum + counts.get(value)!, 0);
+  const share = 1 - rowsOf(unread.map(({ row }) => known[row]!)) / rowsOf(known);
   return share === 0 && couldBeCodes(known, field) ? 0.01 : share;
+}
+
+function countsOf(written: readonly string[]): ReadonlyMap<string, number> {
+  const counts = new Map<string, number>();
+  for (const value of written) counts.set(value, (counts.get(value) ?? 0) + 1);
+  return counts;
 }
 
 function couldBeCodes(known: readonly string[], field: Field): boolean {

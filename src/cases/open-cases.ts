@@ -76,12 +76,12 @@ function matchTable(
   const matched = dropPrivate(table, matchColumns(table, facts.delimiter, matching));
   const { plans } = matched;
   if (!isUsable(table, plans)) return stopped(table, facts, [...problems, noUsableColumn(facts)]);
-  const settled = settleRagged(withoutStrayed(table, plans), plans);
+  const settled = settleRagged(table, plans);
   const leftOut = [...table.leftOut, ...settled.leftOut];
   const rowsRead = table.lines.length + table.leftOut.length;
   return {
     facts,
-    matched: { table: settled.table, plans, rowsRead, leftOut },
+    matched: { table: withoutStrayed(settled.table, plans), plans, rowsRead, leftOut },
     problems: [...problems, ...matched.problems, ...settled.problems],
     lines: settled.table.lines,
     leftOut,

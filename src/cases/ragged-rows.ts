@@ -12,7 +12,7 @@ export interface SettledRows {
 }
 
 /**
- * Settles what can be believed of rows with more or fewer values than there are headings.
+ * Settles what can be believed of rows with more or fewer values than the others.
  *
  * Where all values fit their headings, only the last ones are missing or too many, and the row is
  * kept as it stands. Where some do not, a value is lost or split inside and those after it have
@@ -27,9 +27,16 @@ export function settleRagged(table: RawTable, plans: readonly ColumnPlan[]): Set
   const misfits = plans.map((plan) => misfitsUnder(plan, table, rows));
   const firstMoved = new Map<number, number>();
   const unplaced: number[] = [];
-  const problems = rows.map((row): Problem => {
-    const place = { line: lines[row]!, extra: ragged.get(lines[row]!)!, table };
+  const sound = new Set<number>();
+  const problems = rows.flatMap((row): Problem | [] => {
+    const line = lines[row]!;
+    const { extra, isEmptyEnd } = ragged.get(line)!;
+    const place = { line, extra, table };
     const from = movedFrom(table, row, misfits);
+    if (from === "none" && isEmptyEnd) {
+      sound.add(line);
+      return [];
+    }
     if (from === "none") return raggedAtEnd(place);
     if (from !== "anywhere" && hasValueBefore(table, row, from)) {
       firstMoved.set(row, from);
@@ -39,7 +46,9 @@ export function settleRagged(table: RawTable, plans: readonly ColumnPlan[]): Set
     return notPlaced(place);
   });
   const leftOut = unplaced.map((row) => ({ line: lines[row]!, ...reasonUnplaced }));
-  return { table: withoutRows(withoutMoved(table, firstMoved), unplaced), leftOut, problems };
+  const settled = withoutRows(withoutMoved(table, firstMoved), unplaced);
+  const stillRagged = new Map([...ragged].filter(([line]) => !sound.has(line)));
+  return { table: { ...settled, ragged: stillRagged }, leftOut, problems };
 }
 
 /** Values that stand, or could have stood, under a heading and cannot be read there. */
@@ -53,7 +62,7 @@ function misfitsUnder(
   const near = new Set(
     rows.flatMap((row) => [
       cellAt(table, row, position),
-      cellAt(table, row, position + table.ragged.get(table.lines[row]!)!),
+      cellAt(table, row, position + extraOf(table, row)),
     ]),
   );
   const known = [...near].filter((value) => !isMissing(value));
@@ -86,7 +95,7 @@ function movedFrom(
   row: number,
   misfits: readonly ReadonlySet<string>[],
 ): number | "none" | "anywhere" {
-  const extra = table.ragged.get(table.lines[row]!)!;
+  const extra = extraOf(table, row);
   const fitsFrom = (shift: number) => (misfit: ReadonlySet<string>, column: number) =>
     misfit.has(cellAt(table, row, column + shift));
   const first = misfits.findIndex(fitsFrom(0));
@@ -94,6 +103,10 @@ function movedFrom(
   const last = misfits.findLastIndex(fitsFrom(extra));
   const earliest = Math.max(0, extra < 0 ? last + extra + 1 : last);
   return earliest <= first ? earliest : "anywhere";
+}
+
+function extraOf({ ragged, lines }: RawTable, row: number): number {
+  return ragged.get(lines[row]!)?.extra ?? 0;
 }
 
 function cellAt({ columns }: RawTable, row: number, column: number): string {

@@ -12,13 +12,17 @@ export interface RawTable {
   readonly columns: readonly (readonly string[])[];
   /** The line of each row. */
   readonly lines: readonly number[];
-  /**
-   * By line, how many values more (or, negative, fewer) than headings its row has: that far its
-   * values may stand from where they belong.
-   */
-  readonly ragged: ReadonlyMap<number, number>;
+  /** By line, rows with more or fewer values than the others. */
+  readonly ragged: ReadonlyMap<number, Raggedness>;
   readonly leftOut: readonly LeftOutRow[];
   readonly problems: readonly Problem[];
+}
+
+export interface Raggedness {
+  /** Values more or, negative, fewer: that far its values may stand from where they belong. */
+  readonly extra: number;
+  /** The difference is in empty values at the end, and nothing if all others are in place. */
+  readonly isEmptyEnd: boolean;
 }
 
 /** Lays the rows under the headings. Every row below them is kept, or left out with its reason. */
@@ -68,12 +72,17 @@ function noCase({ line, code, reason }: LeftOutRow): Problem {
   };
 }
 
-/** Columns up to the last that has a heading or a value: trailing delimiters make none. */
+/**
+ * Columns up to the last that has a heading or a value: delimiters at the end make none, and
+ * neither do rows longer than the others.
+ */
 function usedWidth(rows: FileRows, kept: readonly number[], written: readonly string[]): number {
+  const longest = Math.max(written.length, usualLength(rows, kept));
+  const counted = kept.filter((row) => lengthOf(rows, row) <= longest);
   let width = written.length;
   while (width > 0 && written[width - 1] === "") {
     const column = width - 1;
-    const isUsed = kept.some((row) => cellAt(rows, row, column) !== "");
+    const isUsed = counted.some((row) => cellAt(rows, row, column) !== "");
     if (isUsed) return width;
     width--;
   }
@@ -148,23 +157,41 @@ function headingTwice(heading: string): Problem {
   };
 }
 
+/** Rows are measured by the usual length: with delimiters at the end of every row, it is longer. */
 function raggedRows(
   rows: FileRows,
   kept: readonly number[],
   width: number,
-): ReadonlyMap<number, number> {
-  const ragged = new Map<number, number>();
+): ReadonlyMap<number, Raggedness> {
+  const usual = Math.max(width, usualLength(rows, kept));
+  const ragged = new Map<number, Raggedness>();
   for (const row of kept) {
-    const extra = filledWidth(rows, row, width) - width;
-    if (extra !== 0) ragged.set(rows.lines[row]!, extra);
+    const length = lengthOf(rows, row);
+    if (length === usual) continue;
+    const isEmptyEnd = length >= width && filledLength(rows, row) <= width;
+    ragged.set(rows.lines[row]!, { extra: length - usual, isEmptyEnd });
   }
   return ragged;
 }
 
-/** Values of a row; empty ones beyond the headings do not count. */
-function filledWidth(rows: FileRows, row: number, width: number): number {
+/** The length of more than half of the rows; 0 where there is none. */
+function usualLength(rows: FileRows, kept: readonly number[]): number {
+  const tally = new Map<number, number>();
+  for (const row of kept) {
+    const length = lengthOf(rows, row);
+    tally.set(length, (tally.get(length) ?? 0) + 1);
+  }
+  return [...tally].find(([, count]) => count * 2 > kept.length)?.[0] ?? 0;
+}
+
+function lengthOf(rows: FileRows, row: number): number {
+  return rows.starts[row + 1]! - rows.starts[row]!;
+}
+
+/** Values of a row up to the last that is not empty. */
+function filledLength(rows: FileRows, row: number): number {
   const start = rows.starts[row]!;
-  let count = rows.starts[row + 1]! - start;
-  while (count > width && rows.cells[start + count - 1] === "") count--;
-  return count;
+  let end = rows.starts[row + 1]!;
+  while (end > start && rows.cells[end - 1] === "") end--;
+  return end - start;
 }

@@ -20,7 +20,7 @@ export function withoutStrayed(table: RawTable, plans: readonly ColumnPlan[]): R
     const canStray = (extra: number) =>
       sources.some((source) => isBetween(position - source.position, 0, extra));
     return values.map((value, row) => {
-      const extra = table.ragged.get(table.lines[row]!);
+      const extra = table.ragged.get(table.lines[row]!)?.extra;
       return extra !== undefined && canStray(extra) ? "" : value;
     });
   });

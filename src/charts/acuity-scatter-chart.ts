@@ -10,8 +10,9 @@ const threeLines = 0.3;
 const left = 52;
 const right = 40;
 const legendLine = 20;
-/** Square pixels of the symbol of one eye. */
+/** Square pixels of the symbol of one eye, and the most of the largest point. */
 const oneEye = 30;
+const largestPoint = 1500;
 
 const shapes = ["circle", "square", "triangle-up", "diamond", "cross"];
 
@@ -26,8 +27,8 @@ export function acuityScatterChart(
 ): Chart {
   const side = Math.min(largest, width - left - right);
   const scale = scaleOf(scatter, side);
-  const legend = scatter.split ? legendRows(scatter, width) : [];
-  const top = 22 + legend.length * legendLine;
+  const legend = legendOf(scatter, { side, width });
+  const top = 40 + legend.above;
   const margins = { left, right: width - left - side, top, bottom: 46 };
   return {
     kind: "acuity-scatter",
@@ -37,7 +38,7 @@ export function acuityScatterChart(
       ...corners(scale),
       ...lowVisionLabels(scatter, scale),
       ...points(scatter, scale),
-      ...legendLayers(legend, top),
+      ...legendLayers(legend),
     ]),
     description: describe(scatter),
     width,
@@ -97,7 +98,7 @@ function grid({ side, x, y, ticks }: Scale): readonly Layer[] {
       "right",
     ),
     texts([{ x: side, y: side + 36, text: "logMAR before (better →)" }], ["quiet"], "right"),
-    texts([{ x: -left, y: -9, text: "logMAR after (better ↑)" }], ["quiet"]),
+    texts([{ x: -left, y: -26, text: "logMAR after (better ↑)" }], ["quiet"]),
   ];
 }
 
@@ -116,14 +117,12 @@ function diagonal({ best, worst, x, y }: Scale, change: number): SegmentRow {
   return { x: x(from), y: y(from + change), x2: x(to), y2: y(to + change) };
 }
 
+/** What lies beyond the dashed lines, set where few eyes are. */
 function corners({ side }: Scale): readonly Layer[] {
+  const style = ["quiet", "small"];
   return [
-    texts([{ x: 6, y: 16, text: "gained 15 letters or more" }], ["quiet", "small"]),
-    texts(
-      [{ x: side - 6, y: side - 8, text: "lost 15 letters or more" }],
-      ["quiet", "small"],
-      "right",
-    ),
+    texts([{ x: 6, y: side * 0.5, text: "gained ≥ 15 letters" }], style),
+    texts([{ x: side * 0.74, y: side * 0.87, text: "lost ≥ 15 letters" }], style, "right"),
   ];
 }
 
@@ -136,15 +135,7 @@ function lowVisionLabels({ lowVision }: AcuityScatter, scale: Scale): readonly L
     y: y(logMar) + 4,
     text: label,
   }));
-  return [
-    texts(clearOfHeading(above), ["quiet", "small"], "center"),
-    texts(beside, ["quiet", "small"]),
-  ];
-}
-
-/** The heading of the upright axis stands over the left end: what would meet it is left out. */
-function clearOfHeading<Row extends { readonly x: number }>(rows: readonly Row[]): readonly Row[] {
-  return rows.filter(({ x }) => x > 110);
+  return [texts(above, ["quiet", "small"], "center"), texts(beside, ["quiet", "small"])];
 }
 
 function points(scatter: AcuityScatter, scale: Scale): readonly Layer[] {
@@ -164,7 +155,9 @@ function samePoints(
   const rows = all
     .filter((point) => point.eyes === eyes && point.group === group)
     .map(({ before, after, pick }) => ({ x: x(before), y: y(after), pick }));
-  const layer = symbols(rows, { shape: shapeOf(group), size: oneEye * eyes }, [hueOf(group)]);
+  const most = Math.max(...all.map((point) => point.eyes));
+  const size = eyes * Math.min(oneEye, largestPoint / most);
+  const layer = symbols(rows, { shape: shapeOf(group), size }, [hueOf(group)]);
   return { ...layer, mark: { ...layer.mark, opacity: 0.65 } };
 }
 
@@ -176,21 +169,36 @@ function shapeOf(group: number): string {
   return shapes[group % shapes.length] ?? "circle";
 }
 
-interface LegendRow {
-  readonly text: string;
-  readonly group: number;
+interface Legend {
+  readonly rows: readonly { readonly text: string; readonly x: number; readonly y: number }[];
+  /** Pixels that it takes above the plot. */
+  readonly above: number;
 }
 
-function legendRows({ groups }: AcuityScatter, width: number): readonly LegendRow[] {
-  const room = { size: textSize.label, width: width - 24 };
-  return groups.map((label, group) => ({ text: fitText(plainText(label), room), group }));
+/** Beside the plot where there is room, else above it. */
+function legendOf(
+  { groups, split }: AcuityScatter,
+  { side, width }: { readonly side: number; readonly width: number },
+): Legend {
+  if (!split) return { rows: [], above: 0 };
+  const besideX = side + right + 16;
+  const isBeside = width - left - besideX >= 150;
+  const above = isBeside ? 0 : groups.length * legendLine + 6;
+  const x = isBeside ? besideX : -left;
+  const room = { size: textSize.label, width: width - left - x - 24 };
+  const first = isBeside ? 12 : -40 - above + 14;
+  const rows = groups.map((label, group) => ({
+    text: fitText(plainText(label), room),
+    x,
+    y: first + group * legendLine,
+  }));
+  return { rows, above };
 }
 
-function legendLayers(rows: readonly LegendRow[], top: number): readonly Layer[] {
-  const y = (row: number): number => -top + 12 + row * legendLine;
-  return rows.flatMap(({ text, group }, row) => [
-    symbols([{ x: -left + 7, y: y(row) }], { shape: shapeOf(group), size: 60 }, [hueOf(group)]),
-    texts([{ x: -left + 20, y: y(row) + 4, text }], ["plain"]),
+function legendLayers({ rows }: Legend): readonly Layer[] {
+  return rows.flatMap(({ text, x, y }, group) => [
+    symbols([{ x: x + 7, y }], { shape: shapeOf(group), size: 60 }, [hueOf(group)]),
+    texts([{ x: x + 20, y: y + 4, text }], ["plain"]),
   ]);
 }
 

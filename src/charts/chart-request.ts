@@ -5,6 +5,8 @@ import type { AttachmentCurves } from "./attachment-curves.ts";
 import type { CaseFlow } from "./case-flow.ts";
 import { causesChart, type FailureCauses } from "./causes-chart.ts";
 import type { Chart } from "./chart.ts";
+import type { ClockRose } from "./clock-rose.ts";
+import { clockRoseChart } from "./clock-rose-chart.ts";
 import type { Course } from "./course.ts";
 import { courseChart } from "./course-chart.ts";
 import { effectChart } from "./effect-chart.ts";
@@ -30,6 +32,7 @@ export type ChartRequest =
   | { readonly draw: "effects"; readonly effects: EffectIntervals }
   | { readonly draw: "causes"; readonly causes: FailureCauses }
   | { readonly draw: "flow"; readonly flow: CaseFlow }
+  | { readonly draw: "clock rose"; readonly rose: ClockRose }
   | { readonly draw: "course"; readonly course: Course }
   | { readonly draw: "acuity scatter"; readonly scatter: AcuityScatter }
   | { readonly draw: "sectioned rates"; readonly rates: SectionedRates }
@@ -52,6 +55,8 @@ export function layChart(request: ChartRequest, size: { readonly width: number }
       return flowChart(request.flow, size);
     case "acuity scatter":
       return acuityScatterChart(request.scatter, size);
+    case "clock rose":
+      return clockRoseChart(request.rose, size);
     case "course":
       return courseChart(request.course, size);
     case "sectioned rates":

@@ -42,14 +42,7 @@ export function lyingBars(
   return {
     height,
     layers: [
-      ...Array.from({ length: groups }, (_, group) => group).map((group) =>
-        boxes(
-          placed
-            .filter(({ mark }) => mark.group === group && (mark.up ?? 0) > 0)
-            .map(({ mark, y, x2 }) => ({ x, y, x2, y2: y + thickness, pick: mark.pick })),
-          [groupStyles(group).hue],
-        ),
-      ),
+      ...barLayers(placed, { x, groups }),
       segments([{ x, y: 0, x2: x, y2: height }], ["axis"]),
       nameLayer(names, { room, rowHeight }),
       texts(
@@ -60,6 +53,23 @@ export function lyingBars(
       ),
     ],
   };
+}
+
+interface PlacedBar {
+  readonly mark: TableMark;
+  readonly y: number;
+  readonly x2: number;
+}
+
+function barLayers(
+  placed: readonly PlacedBar[],
+  { x, groups }: { readonly x: number; readonly groups: number },
+): Layer[] {
+  return Array.from({ length: groups }, (_, group) => {
+    const own = placed.filter(({ mark }) => mark.group === group && (mark.up ?? 0) > 0);
+    const rows = own.map(({ mark, y, x2 }) => ({ x, y, x2, y2: y + thickness, pick: mark.pick }));
+    return boxes(rows, [groupStyles(group).hue]);
+  });
 }
 
 function nameLayer(

@@ -1,4 +1,5 @@
-import { boxes, type Layer, pixels, segments, symbols, texts } from "./layers.ts";
+import { boxLayers } from "./box-layers.ts";
+import { boxes, type Layer, pixels, symbols, texts } from "./layers.ts";
 import { plainText } from "./plain-text.ts";
 import { spreadLabels } from "./spread-labels.ts";
 import type { TableDrawing, TableMark } from "./table-drawing.ts";
@@ -20,7 +21,7 @@ export function markLayers(drawing: TableDrawing, layout: TableLayout): readonly
     case "points":
       return drawn.map((marks, group) => points(marks, { layout, group, size: 30 }));
     case "boxes":
-      return drawn.flatMap((marks, group) => boxesOf(marks, { layout, group }));
+      return drawn.flatMap((marks, group) => boxLayers(marks, { layout, group }));
     case "line":
       return [
         ...drawn.flatMap((marks, group) => [
@@ -107,51 +108,4 @@ function endLabels(
     const row = { x: layout.right + endGap - 4, y: centres[i]! + 4, text };
     return texts([row], [groupStyles(group).hue, "strong"]);
   });
-}
-
-/** Quartiles as a box with the median in it, whiskers, and what lies beyond as points. */
-function boxesOf(
-  marks: readonly DrawnMark[],
-  { layout, group }: { layout: TableLayout; group: number },
-): readonly Layer[] {
-  const { hue } = groupStyles(group);
-  const half = Math.min(28, layout.thickness * 0.4);
-  const spread = marks.flatMap((mark) =>
-    mark.spread === undefined
-      ? []
-      : [{ ...mark.spread, middle: mark.up, x: layout.x(mark), pick: mark.pick }],
-  );
-  const { y } = layout;
-  const level = (x: number, at: number, reach: number) => {
-    return { x: x - reach, x2: x + reach, y: y(at), y2: y(at) };
-  };
-  const upright = (x: number, from: number, to: number) => ({ x, x2: x, y: y(from), y2: y(to) });
-  return [
-    boxes(
-      spread.map(({ x, lower, upper, pick }) => {
-        return { x: x - half, x2: x + half, y: y(upper), y2: y(lower), pick };
-      }),
-      [hue, "band"],
-    ),
-    segments(
-      spread.flatMap(({ x, lower, upper, least, most }) => [
-        upright(x - half, lower, upper),
-        upright(x + half, lower, upper),
-        ...[lower, upper].map((at) => level(x, at, half)),
-        ...[least, most].map((at) => level(x, at, half / 2)),
-        upright(x, least, lower),
-        upright(x, upper, most),
-      ]),
-      [hue],
-    ),
-    segments(
-      spread.map(({ x, middle, pick }) => ({ ...level(x, middle, half), pick })),
-      [hue, "curve"],
-    ),
-    symbols(
-      spread.flatMap(({ x, beyond }) => beyond.map(({ up, pick }) => ({ x, y: y(up), pick }))),
-      { shape: "circle", size: 18 },
-      [hue],
-    ),
-  ];
 }

@@ -112,7 +112,7 @@ function daysAfter(record: EyeRecord, eye: number): number | null {
 /** 0.3 logMAR, three lines, 15 letters: what published series count as gained or lost. */
 export const threeLines = 0.3;
 
-/** Differences of logMAR are not exact in binary: 0.5 less 0.2 is a hair under 0.3. */
+/** Differences of logMAR are not exact in binary: 0.7 less 0.4 is a hair under 0.3. */
 const hair = 1e-9;
 
 export function hasGained({ change }: AcuityPair): boolean {

@@ -1,5 +1,5 @@
-import { dayNumber } from "../formula/calendar.ts";
 import type { Posted, Returned } from "./protocol.ts";
+import { localDay } from "./worker/local-day.ts";
 import { SheetHost } from "./worker/sheet-host.ts";
 
 /**
@@ -8,7 +8,8 @@ import { SheetHost } from "./worker/sheet-host.ts";
  */
 const post = (returned: Returned): void => self.postMessage(returned);
 
-const host = new SheetHost(post, today());
+/** The one place where the page reads a clock: days after today are queried. */
+const host = new SheetHost(post, localDay(new Date()));
 
 self.onmessage = async ({ data }: MessageEvent<Posted>): Promise<void> => {
   try {
@@ -21,12 +22,6 @@ self.onmessage = async ({ data }: MessageEvent<Posted>): Promise<void> => {
 self.addEventListener("unhandledrejection", ({ reason }) => {
   post({ tell: "broken", message: messageOf(reason) });
 });
-
-/** The reader's own day: the one place where a clock is read, to query dates in the future. */
-function today(): number {
-  const now = new Date();
-  return dayNumber({ year: now.getFullYear(), month: now.getMonth() + 1, day: now.getDate() });
-}
 
 function messageOf(error: unknown): string {
   return error instanceof Error ? error.message : String(error);

@@ -4,8 +4,9 @@ import { acuityChange } from "./acuity-change/acuity-change.ts";
 import { afterFailure } from "./after-failure/after-failure.ts";
 import { attachmentCurve } from "./attachment-curve/attachment-curve.ts";
 import { caseFlow } from "./case-flow.ts";
+import { clockHours } from "./clock-hours/clock-hours.ts";
 import { completeness } from "./completeness/completeness.ts";
-import { curveComparison } from "./curve-comparison.ts";
+import { curveComparison } from "./curve-comparison/curve-comparison.ts";
 import { definitions } from "./definitions/definitions.ts";
 import { eyesFromWord } from "./eyes-from.ts";
 import { failureCauses } from "./failure-causes.ts";
@@ -16,6 +17,8 @@ import { indexEyesWord } from "./index-eyes.ts";
 import type { Question } from "./question.ts";
 import { rateDifference } from "./rate-difference/rate-difference.ts";
 import { settingWords } from "./settings/setting-words.ts";
+import { buckleWords } from "./suitability/buckle-words.ts";
+import { suitability } from "./suitability/suitability.ts";
 import { tableQuestions, tableWords } from "./tables/table-words.ts";
 
 /** The audit questions, in the order in which a meeting asks them. */
@@ -30,6 +33,8 @@ export const questions: readonly Question[] = [
   definitions,
   afterFailure,
   acuityChange,
+  clockHours,
+  suitability,
   caseFlow,
   completeness,
   ...tableQuestions,
@@ -37,7 +42,13 @@ export const questions: readonly Question[] = [
 
 /** Every word that a working can call. */
 export const vocabulary: Vocabulary = new Map(
-  [indexEyesWord, eyesFromWord, ...questions, ...tableWords, ...settingWords, ...generalWords].map(
-    (word: Word) => [word.name, word],
-  ),
+  [
+    indexEyesWord,
+    eyesFromWord,
+    ...questions,
+    ...tableWords,
+    ...buckleWords,
+    ...settingWords,
+    ...generalWords,
+  ].map((word: Word) => [word.name, word]),
 );

@@ -1,9 +1,10 @@
 /**
  * Linear equations whose matrix has elements only near its diagonal, by Gaussian elimination.
  *
- * There is no exchange of rows: it is meant for I - Q with Q the transitions between the states of a
- * Markov chain that are left in the end, where elimination keeps its accuracy without (such a matrix
- * is diagonally dominant; Grassmann, Taksar and Heyman, Operations Research 1985;33:1107).
+ * There is no exchange of rows: it is meant for I - Q with Q the transitions between the states
+ * of a Markov chain that are left in the end, where elimination keeps its accuracy without (such
+ * a matrix is diagonally dominant; Grassmann, Taksar and Heyman, Operations Research
+ * 1985;33:1107).
  */
 export interface BandMatrix {
   readonly size: number;

@@ -6,8 +6,8 @@
  * p = sum x / N, S = sum n (x / n - p)^2 and, for k units,
  *   intraclass = (S / (p (1 - p)) - (k - 1)) / (sum n (1 - n / N) - (k - 1)),
  * taken as 0 where it is negative. Analysis of variance (Ridout, Demetrio and Firth, Biometrics
- * 1999;55:137): (MSB - MSW) / (MSB + (m - 1) MSW) with m = (N - sum n^2 / N) / (k - 1), which may be
- * negative.
+ * 1999;55:137): (MSB - MSW) / (MSB + (m - 1) MSW) with m = (N - sum n^2 / N) / (k - 1), which may
+ * be negative.
  */
 import { requirePartOfWhole } from "./argument-checks.ts";
 import { type BetaBinomial, modelOf } from "./beta-binomial.ts";

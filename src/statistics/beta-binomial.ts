@@ -1,14 +1,14 @@
 /**
  * The beta-binomial model of units' failure rates, by maximum likelihood.
  *
- * True rates follow a beta distribution with mean mu and shapes alpha = mu / theta, beta = (1 - mu) /
- * theta; the intra-class correlation is theta / (1 + theta). In mu and theta
+ * True rates follow a beta distribution with mean mu and shapes alpha = mu / theta, beta = (1 -
+ * mu) / theta; the intra-class correlation is theta / (1 + theta). In mu and theta
  *   ln L = sum over units of [sum_{j<x} ln(mu + j theta) + sum_{j<n-x} ln(1 - mu + j theta)
  *          - sum_{j<n} ln(1 + j theta)] + sum ln C(n, x)
- * (Griffiths, Biometrics 1973;29:637), which at theta = 0 is the binomial one. Where the likelihood falls
- * from theta = 0 on, units differ no more than by chance, and theta is 0. Twice the rise over the
- * binomial likelihood is tested as half a chi-square on 1 degree, theta = 0 lying on the boundary (Self
- * and Liang 1987).
+ * (Griffiths, Biometrics 1973;29:637), which at theta = 0 is the binomial one. Where the
+ * likelihood falls from theta = 0 on, units differ no more than by chance, and theta is 0. Twice
+ * the rise over the binomial likelihood is tested as half a chi-square on 1 degree, theta = 0
+ * lying on the boundary (Self and Liang 1987).
  */
 import { requirePartOfWhole } from "./argument-checks.ts";
 import { chiSquareUpperTail } from "./distributions.ts";
@@ -38,8 +38,8 @@ export function modelOf(mean: number, theta: number): BetaBinomial {
 }
 
 /**
- * The fit; units without eyes take no part. Null, not estimable, where nobody or everybody failed, and
- * where every unit failed in all its eyes or in none, so that theta has no end.
+ * The fit; units without eyes take no part. Null, not estimable, where nobody or everybody
+ * failed, and where every unit failed in all its eyes or in none, so that theta has no end.
  */
 export function fitBetaBinomial(units: readonly Part[]): BetaBinomialFit | null {
   for (const { failed, total } of units) requirePartOfWhole(failed, total);

@@ -1,143 +1,105 @@
 /**
- * The bootstrap by patient: how a statistic varies when patients, each with all their eyes, are drawn
- * again with replacement (Efron 1979; Davison and Hinkley 1997, section 3.8, for clusters).
+ * The bootstrap by patient: clusters of rows (both eyes of a patient are one) are drawn with
+ * replacement, and a statistic is worked out afresh on the rows of those drawn (Efron 1979;
+ * Davison and Hinkley 1997, Bootstrap Methods and their Application, section 3.8).
  *
- * Limits: the percentile interval, or BCa, bias-corrected and accelerated (Efron, Journal of the American
- * Statistical Association 1987;82:171), with the acceleration from the statistic without each patient in
- * turn. A draw in which the statistic is not estimable is counted and left out; with more than one in
- * twenty of them there are no limits, since what is left is no fair sample.
+ * Replicates on which the statistic cannot be worked out (null, NaN or infinite) are counted and
+ * left out; with more than one in twenty of them there is no interval, since what is left is no
+ * fair sample. The same seed gives the same replicates everywhere.
  */
-import { requireLevel } from "./argument-checks.ts";
-import { normalLowerTail, normalQuantile } from "./distributions.ts";
+import { requireCount, requireSameLength } from "./argument-checks.ts";
 import { codeGroups, type GroupLabel } from "./group-codes.ts";
-import { rowsByCode } from "./group-risk-sets.ts";
-import type { Interval } from "./interval.ts";
-import { type RandomSource, randomSource } from "./random-source.ts";
-import { sampleQuantile } from "./sample-quantile.ts";
+import { seededRandom } from "./seeded-random.ts";
 
-export interface BootstrapInput {
-  /** Each row's patient. */
-  readonly cluster: ArrayLike<GroupLabel>;
-  /** The statistic of the given rows (a row may be there more than once); null: not estimable. */
-  readonly statistic: (rows: Int32Array) => number | null;
-  /** Fixes the draws. */
-  readonly seed: number;
-  /** How many draws; 1000 unless said. */
-  readonly draws?: number;
-  /** "percentile" unless said. */
-  readonly method?: "percentile" | "BCa";
-  readonly level?: number;
+/** A number from rows given by position, a row as often as it was drawn; null if there is none. */
+export type RowStatistic = (rows: Int32Array) => number | null;
+
+export interface BootstrapSample {
+  /** How many rows there are. */
+  readonly rows: number;
+  /** The patient of each row; each row its own unless given. */
+  readonly cluster?: ArrayLike<GroupLabel>;
+  readonly statistic: RowStatistic;
 }
 
 export interface Bootstrap {
+  /** The statistic on all rows. */
   readonly estimate: number;
-  /** The standard deviation over draws; NaN with fewer than two. */
-  readonly standardError: number;
-  /** The mean over draws less the estimate. */
-  readonly bias: number;
-  /** Null when the statistic failed in more than one draw in twenty. */
-  readonly interval: Interval | null;
-  /** The values of the draws that were estimable, in the order drawn. */
-  readonly values: Float64Array;
-  readonly notEstimable: number;
+  /** The statistic on each resample that had one, ascending. */
+  readonly replicates: Float64Array;
+  /** Resamples without one. */
+  readonly undefinedReplicates: number;
+  readonly clusters: number;
+  readonly seed: number;
 }
 
-const MOST_FAILED = 0.05;
-
-/** The bootstrap of a statistic; null when it is not estimable on the rows themselves. */
-export function bootstrap(input: BootstrapInput): Bootstrap | null {
-  const { cluster, statistic, seed, draws = 1000, method = "percentile", level = 0.95 } = input;
-  requireLevel(level);
-  if (!Number.isInteger(draws) || draws < 1) {
-    throw new RangeError(`draws is ${draws}; expected a whole number of 1 or more`);
-  }
-  const patients = rowsByCode(codeGroups(cluster));
-  const estimate = statistic(Int32Array.from({ length: cluster.length }, (_, i) => i));
+/** The bootstrap; null without rows or where the statistic has no value on all of them. */
+export function bootstrap(
+  sample: BootstrapSample,
+  { seed, replicates = 2000 }: { seed: number; replicates?: number },
+): Bootstrap | null {
+  requireCount("replicates", replicates);
+  const members = rowsByCluster(sample);
+  const random = seededRandom(seed);
+  const all = Int32Array.from({ length: sample.rows }, (_, i) => i);
+  const estimate = members.length === 0 ? null : valueOn(all, sample);
   if (estimate === null) return null;
-  const random = randomSource(seed);
-  const drawn = Array.from({ length: draws }, () => statistic(drawRows(patients, random)));
-  const values = Float64Array.from(drawn.filter((value): value is number => value !== null));
-  const notEstimable = draws - values.length;
-  const mean = values.reduce((a, b) => a + b, 0) / values.length;
-  const squares = values.reduce((sum, value) => sum + (value - mean) ** 2, 0);
-  const limits = () =>
-    method === "BCa"
-      ? bcaLimits(values, { estimate, without: leaveOneOut(patients, statistic), level })
-      : percentileLimits(values, level);
+  const values: number[] = [];
+  for (let r = 0; r < replicates; r++) {
+    const drawn = Array.from(members, () => members[random.below(members.length)]!);
+    const value = valueOn(joined(drawn), sample);
+    if (value !== null) values.push(value);
+  }
   return {
     estimate,
-    standardError: Math.sqrt(squares / (values.length - 1)),
-    bias: mean - estimate,
-    interval: notEstimable > MOST_FAILED * draws ? null : limits(),
-    values,
-    notEstimable,
+    replicates: Float64Array.from(values).sort(),
+    undefinedReplicates: replicates - values.length,
+    clusters: members.length,
+    seed,
   };
 }
 
-/** The quantiles of the draws that leave (1 - level) / 2 on either side. */
-export function percentileLimits(values: ArrayLike<number>, level: number): Interval {
-  const tail = (1 - level) / 2;
-  const lower = sampleQuantile(values, tail) ?? Number.NaN;
-  const upper = sampleQuantile(values, 1 - tail) ?? Number.NaN;
-  return { lower, upper, level, method: "bootstrap by patient, percentile" };
-}
-
-/** BCa limits from the draws and the statistic `without` each patient. */
-export function bcaLimits(
-  values: ArrayLike<number>,
-  source: {
-    readonly estimate: number;
-    readonly without: ArrayLike<number>;
-    readonly level: number;
-  },
-): Interval {
-  const { estimate, without, level } = source;
-  const draws = Array.from(values);
-  const below = draws.filter((value) => value < estimate).length;
-  const equal = draws.filter((value) => value === estimate).length;
-  const share = (below + equal / 2) / draws.length;
-  // every draw on one side of the estimate: half a draw is put on the other, to keep the limit finite
-  const kept = Math.min(1 - 0.5 / draws.length, Math.max(0.5 / draws.length, share));
-  const bias = normalQuantile(kept);
-  const acceleration = accelerationOf(without);
-  const limit = (tail: number) => {
-    const moved = bias + normalQuantile(tail);
-    const place = normalLowerTail(bias + moved / (1 - acceleration * moved));
-    return sampleQuantile(draws, place) ?? Number.NaN;
-  };
-  const tail = (1 - level) / 2;
-  const method = "bootstrap by patient, BCa";
-  return { lower: limit(tail), upper: limit(1 - tail), level, method };
-}
-
-/** The rows of as many patients as there are, drawn with replacement. */
-function drawRows(patients: readonly Int32Array[], random: RandomSource): Int32Array {
-  const drawn = patients.map(() => patients[random.integer(patients.length)]!);
-  const rows = new Int32Array(drawn.reduce((sum, part) => sum + part.length, 0));
-  let filled = 0;
-  for (const part of drawn) {
-    rows.set(part, filled);
-    filled += part.length;
-  }
-  return rows;
-}
-
-function leaveOneOut(
-  patients: readonly Int32Array[],
-  statistic: (rows: Int32Array) => number | null,
-): number[] {
-  const values = patients.map((_, left) =>
-    statistic(Int32Array.from(patients.flatMap((rows, p) => (p === left ? [] : [...rows])))),
+/** The statistic with each cluster left out in turn; null where any of them has none. */
+export function jackknife(sample: BootstrapSample): Float64Array | null {
+  const members = rowsByCluster(sample);
+  const values = members.map((_, left) =>
+    valueOn(joined(members.filter((_rows, c) => c !== left)), sample),
   );
-  return values.filter((value): value is number => value !== null);
+  return values.every((value) => value !== null) ? Float64Array.from(values as number[]) : null;
 }
 
-/** A sixth of the skewness of the influence of patients; 0 when they have none. */
-function accelerationOf(without: ArrayLike<number>): number {
-  const values = Array.from(without);
-  const mean = values.reduce((a, b) => a + b, 0) / values.length;
-  const sum = (power: number) =>
-    values.reduce((total, value) => total + (mean - value) ** power, 0);
-  const squares = sum(2);
-  return squares > 0 ? sum(3) / (6 * squares ** 1.5) : 0;
+/** The standard deviation of the replicates; null for fewer than two. */
+export function bootstrapError({ replicates }: Bootstrap): number | null {
+  const count = replicates.length;
+  if (count < 2) return null;
+  const mean = replicates.reduce((a, b) => a + b, 0) / count;
+  const squares = replicates.reduce((sum, value) => sum + (value - mean) ** 2, 0);
+  return Math.sqrt(squares / (count - 1));
+}
+
+function rowsByCluster({ rows, cluster }: BootstrapSample): Int32Array[] {
+  requireCount("rows", rows);
+  if (cluster === undefined) return Array.from({ length: rows }, (_, i) => Int32Array.of(i));
+  requireSameLength({ cluster, rows: { length: rows } });
+  const { labels, codes } = codeGroups(cluster);
+  const members: number[][] = labels.map(() => []);
+  codes.forEach((code, row) => {
+    members[code]!.push(row);
+  });
+  return members.map((list) => Int32Array.from(list));
+}
+
+function joined(parts: readonly Int32Array[]): Int32Array {
+  const all = new Int32Array(parts.reduce((sum, part) => sum + part.length, 0));
+  let at = 0;
+  for (const part of parts) {
+    all.set(part, at);
+    at += part.length;
+  }
+  return all;
+}
+
+function valueOn(rows: Int32Array, { statistic }: BootstrapSample): number | null {
+  const value = statistic(rows);
+  return value === null || !Number.isFinite(value) ? null : value;
 }

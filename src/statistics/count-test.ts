@@ -2,10 +2,10 @@
  * The exact test of one observed count against a distribution that has a single peak (binomial,
  * Poisson, Poisson-binomial).
  *
- * One-sided p: the tail at and beyond the observed count. Two-sided p: the probability of all counts
- * no more probable than the observed one, with a relative margin of 1e-7 for rounding, as most texts
- * have it. Mid-P: twice the smaller tail with the observed count taken by half (Lancaster 1961;
- * Berry and Armitage, The Statistician 1995;44:417), at most 1.
+ * One-sided p: the tail at and beyond the observed count. Two-sided p: the probability of all
+ * counts no more probable than the observed one, with a relative margin of 1e-7 for rounding, as
+ * most texts have it. Mid-P: twice the smaller tail with the observed count taken by half
+ * (Lancaster 1961; Berry and Armitage, The Statistician 1995;44:417), at most 1.
  */
 import { requireCount } from "./argument-checks.ts";
 

@@ -4,7 +4,8 @@
  * A block is a distinct event time within a stratum. A row is at risk at the blocks after its
  * `entryBlock` up to its `lastBlock`, so every sum over a risk set is a running sum over blocks.
  * Rows that are at risk at no event are left out: they have no part in the likelihood. Covariates
- * are centred, which changes no coefficient. Rows are in the order of their last block.
+ * are centred, which changes no coefficient. Rows are in the order of their last block, and within a
+ * block those with the event come first, so that sums over events and risk sets are over runs of rows.
  */
 import { readEvent, requireNumbers, requireSameLength } from "./argument-checks.ts";
 import { readWeight } from "./event-tally.ts";
@@ -43,6 +44,8 @@ export interface CoxData {
   readonly lastBlock: Int32Array;
   /** The last block before the row came under observation; one less than its stratum's first. */
   readonly entryBlock: Int32Array;
+  /** Where each block's rows start; the events of block b are its first `deaths[b]` rows. */
+  readonly blockStart: Int32Array;
   /** Whether any row came under observation late. */
   readonly isDelayed: boolean;
   /** Per block: its time, its stratum, its stratum's first block, its events, their weight. */
@@ -74,7 +77,7 @@ export function coxData(input: CoxInput): CoxData {
   rowsByCode(groups).forEach((rows, stratum) => {
     addStratum({ rows, stratum, input, isEvent, blocks, lastBlock, entryBlock });
   });
-  const order = keptRows(lastBlock, entryBlock, blocks);
+  const { order, blockStart } = keptRows({ lastBlock, entryBlock, isEvent }, blocks.time.length);
   const columns = covariates.map((column) => gather(column, order));
   const weights = new Float64Array(order.length).fill(1);
   if (weight !== undefined)
@@ -93,6 +96,7 @@ export function coxData(input: CoxInput): CoxData {
     isEvent: new Uint8Array(gatherWhole(isEvent, order)),
     lastBlock: gatherWhole(lastBlock, order),
     entryBlock: gatherWhole(entryBlock, order),
+    blockStart,
     isDelayed: entry !== undefined,
     time: Float64Array.from(blocks.time),
     stratum: Int32Array.from(blocks.stratum),
@@ -176,26 +180,31 @@ function entryBlockOf(at: {
   return before < 0 ? at.first - 1 : at.blockAt[before]!;
 }
 
-/** Rows at risk at some block, in the order of their last block (a counting sort). */
-function keptRows(lastBlock: Int32Array, entryBlock: Int32Array, blocks: Blocks): Int32Array {
-  const starts = new Int32Array(blocks.time.length + 1);
-  const isKept = (row: number) => lastBlock[row]! > entryBlock[row]!;
-  let kept = 0;
+/** Rows at risk at some block, by last block and events first (a counting sort). */
+function keptRows(
+  rows: { lastBlock: Int32Array; entryBlock: Int32Array; isEvent: Uint8Array },
+  blocks: number,
+): { order: Int32Array; blockStart: Int32Array } {
+  const { lastBlock, entryBlock, isEvent } = rows;
+  // two places for each block: its events, then its other rows
+  const starts = new Int32Array(2 * blocks + 1);
   for (let row = 0; row < lastBlock.length; row++) {
-    if (!isKept(row)) continue;
-    kept++;
-    starts[lastBlock[row]! + 1] = starts[lastBlock[row]! + 1]! + 1;
+    if (lastBlock[row]! <= entryBlock[row]!) continue;
+    const place = 2 * lastBlock[row]! + 2 - isEvent[row]!;
+    starts[place] = starts[place]! + 1;
   }
-  for (let b = 1; b < starts.length; b++) starts[b] = starts[b]! + starts[b - 1]!;
-  const order = new Int32Array(kept);
+  for (let place = 1; place < starts.length; place++) {
+    starts[place] = starts[place]! + starts[place - 1]!;
+  }
+  const blockStart = Int32Array.from({ length: blocks + 1 }, (_, b) => starts[2 * b]!);
+  const order = new Int32Array(starts.at(-1)!);
   for (let row = 0; row < lastBlock.length; row++) {
-    if (!isKept(row)) continue;
-    const block = lastBlock[row]!;
-    const place = starts[block]!;
-    order[place] = row;
-    starts[block] = place + 1;
+    if (lastBlock[row]! <= entryBlock[row]!) continue;
+    const place = 2 * lastBlock[row]! + 1 - isEvent[row]!;
+    order[starts[place]!] = row;
+    starts[place] = starts[place]! + 1;
   }
-  return order;
+  return { order, blockStart };
 }
 
 /** Centres a column on its weighted mean, in place, and gives the mean. */

@@ -15,6 +15,7 @@ import { chiSquareUpperTail } from "./distributions.ts";
 import { type FirthCoefficient, firthCoefficients } from "./firth-coefficients.ts";
 import { maximisePenalised, type PenalisedEvaluation } from "./firth-newton.ts";
 import type { ChiSquare } from "./regression-table.ts";
+import { standardDeviation } from "./standard-deviation.ts";
 import { cholesky, inverse } from "./symmetric-solve.ts";
 
 export interface CoxFirthFit {
@@ -45,9 +46,7 @@ export function coxFirth(
       `${name} is constant or depends on the covariates before it; leave it out`,
     );
   }
-  const spread = Float64Array.from(data.columns, (column) =>
-    Math.sqrt(column.reduce((sum, value) => sum + value * value, 0) / column.length),
-  );
+  const spread = Float64Array.from(data.columns, standardDeviation);
   const evaluate = (coefficients: Float64Array) => penalised(data, coefficients, ties);
   const fit = maximisePenalised(evaluate, { start: zero, spread });
   const held = Array.from({ length: size }, (_, j) => j);

@@ -12,7 +12,7 @@
  * one updates per event time, with no second-moment sums kept per time.
  */
 import type { CoxData } from "./cox-data.ts";
-import { multiplied } from "./gather.ts";
+import { added, multiplied } from "./gather.ts";
 import { columnProducts, linearPredictor, weightedProduct } from "./weighted-product.ts";
 
 export interface CoxEvaluation {
@@ -57,62 +57,76 @@ export function coxLikelihood(
   const sums = riskSums(data, risk);
   const terms = termSums(data, sums, ties);
   const hazard = rowHazards(data, terms);
-  let logLikelihood = -terms.logs;
   const residual = new Float64Array(data.rows);
+  let logLikelihood = -terms.logs;
   for (let i = 0; i < data.rows; i++) {
-    const weight = data.isEvent[i] === 1 ? data.weight[i]! : 0;
+    const weight = data.isEvent[i]! * data.weight[i]!;
     logLikelihood += weight * predictor[i]!;
     residual[i] = weight - risk[i]! * hazard[i]!;
   }
   const score = columnProducts(data.columns, residual);
-  const information = coxInformation(data, { risk, sums, terms });
+  const information = coxInformation(data, { risk, sums, terms }, { hazard });
   return { logLikelihood, score, information, risk, sums, terms };
 }
 
 /**
  * The information, each block's part multiplied by `factor` (per block) when it is given: with g(t)
- * and g(t)^2 it yields the blocks of the test of proportional hazards.
+ * and g(t)^2 it yields the blocks of the test of proportional hazards. `hazard`: the rows' hazards,
+ * where they are already known.
+ *
+ * The outer products of S1 - (l / d) T1 summed over the terms of all blocks are three weighted products
+ * over blocks: with f, m, h the sums of f, f l/d and f (l/d)^2,
+ *   S1'(f + m) S1 + T1'(h + m) T1 - (S1 + T1)' m (S1 + T1).
  */
 export function coxInformation(
   data: CoxData,
   { risk, sums, terms }: Pick<CoxEvaluation, "risk" | "sums" | "terms">,
-  factor?: Float64Array,
+  { factor, hazard }: { factor?: Float64Array; hazard?: Float64Array } = {},
 ): Float64Array {
-  const hazard = rowHazards(data, terms, factor);
-  const information = weightedProduct(data.columns, multiplied(hazard, risk));
-  const size = data.columns.length;
-  for (let b = 0; b < data.time.length; b++) {
-    const by = factor === undefined ? 1 : factor[b]!;
-    const one = by * terms.square[b]!;
-    const mixed = by * terms.squareShare[b]!;
-    const both = by * terms.squareShares[b]!;
-    for (let j = 0; j < size; j++) {
-      const s = sums.s1[j]![b]!;
-      const t = sums.t1[j]![b]!;
-      const forS = one * s - mixed * t;
-      const forT = both * t - mixed * s;
-      for (let k = 0; k < size; k++) {
-        const cell = j * size + k;
-        const outer = forS * sums.s1[k]![b]! + forT * sums.t1[k]![b]!;
-        information[cell] = information[cell]! - outer;
-      }
-    }
+  const lived = hazard ?? rowHazards(data, terms, factor);
+  const information = weightedProduct(data.columns, multiplied(lived, risk));
+  const by = (values: Float64Array) => (factor === undefined ? values : multiplied(values, factor));
+  const [f, m, h] = [by(terms.square), by(terms.squareShare), by(terms.squareShares)];
+  subtract(information, weightedProduct(sums.s1, added(f, m)));
+  if (m.every((value) => value === 0)) return information;
+  subtract(information, weightedProduct(sums.t1, added(h, m)));
+  const both = sums.s1.map((column, c) => added(column, sums.t1[c]!));
+  const negative = weightedProduct(both, m);
+  for (let cell = 0; cell < information.length; cell++) {
+    information[cell] = information[cell]! + negative[cell]!;
   }
   return information;
 }
 
+function subtract(from: Float64Array, values: Float64Array): void {
+  for (let cell = 0; cell < from.length; cell++) from[cell] = from[cell]! - values[cell]!;
+}
+
 /** The cumulative hazard that each row has lived through, at the centre of the covariates. */
 export function rowHazards(data: CoxData, terms: TermSums, factor?: Float64Array): Float64Array {
-  const by = (values: Float64Array) =>
-    factor === undefined ? values : values.map((value, b) => value * factor[b]!);
-  const own = by(terms.ownShare);
-  const cumulative = cumulate(data, by(terms.hazard));
-  const hazards = new Float64Array(data.rows);
-  for (let i = 0; i < data.rows; i++) {
-    const block = data.lastBlock[i]!;
-    hazards[i] = betweenBlocks(data, cumulative, i) - (data.isEvent[i] === 1 ? own[block]! : 0);
+  const by = (values: Float64Array) => (factor === undefined ? values : multiplied(values, factor));
+  return overBlocksLived(data, cumulate(data, by(terms.hazard)), by(terms.ownShare));
+}
+
+/** A running sum over each row's blocks, less the block's `own` part for those with the event there. */
+export function overBlocksLived(
+  data: CoxData,
+  cumulative: Float64Array,
+  own: Float64Array,
+): Float64Array {
+  const { blockStart, deaths, entryBlock, firstBlock } = data;
+  const lived = new Float64Array(data.rows);
+  for (let b = 0; b < deaths.length; b++) {
+    const start = blockStart[b]!;
+    const reached = cumulative[b]!;
+    lived.fill(reached - own[b]!, start, start + deaths[b]!);
+    lived.fill(reached, start + deaths[b]!, blockStart[b + 1]!);
   }
-  return hazards;
+  for (let i = 0; data.isDelayed && i < lived.length; i++) {
+    const entry = entryBlock[i]!;
+    if (entry >= firstBlock[data.lastBlock[i]!]!) lived[i] = lived[i]! - cumulative[entry]!;
+  }
+  return lived;
 }
 
 /** Running sums over the blocks of each stratum. */
@@ -124,53 +138,63 @@ export function cumulate(data: CoxData, values: Float64Array): Float64Array {
   return sums;
 }
 
-/** A running sum from a row's entry to its exit. */
-export function betweenBlocks(data: CoxData, cumulative: Float64Array, row: number): number {
-  const block = data.lastBlock[row]!;
-  const entry = data.entryBlock[row]!;
-  return cumulative[block]! - (entry < data.firstBlock[block]! ? 0 : cumulative[entry]!);
-}
-
 function riskSums(data: CoxData, risk: Float64Array): RiskSums {
-  const products = data.columns.map((column) => multiplied(risk, column));
+  const ones = blockSums(data, risk);
+  const each = data.columns.map((column) => blockSums(data, risk, column));
   return {
-    s0: overRiskSets(data, risk),
-    t0: overDeaths(data, risk),
-    s1: products.map((values) => overRiskSets(data, values)),
-    t1: products.map((values) => overDeaths(data, values)),
+    s0: ones.everyone,
+    t0: ones.events,
+    s1: each.map((sums) => sums.everyone),
+    t1: each.map((sums) => sums.events),
   };
 }
 
-/** The sum of `values` over the risk set of each block. */
-export function overRiskSets(data: CoxData, values: Float64Array): Float64Array {
-  const sums = new Float64Array(data.time.length);
-  const { lastBlock, firstBlock } = data;
-  for (let i = 0; i < values.length; i++) {
-    const block = lastBlock[i]!;
-    sums[block] = sums[block]! + values[i]!;
+/** Sums of risk (times a covariate) over the events of each block, and over its risk set. */
+function blockSums(data: CoxData, risk: Float64Array, column?: Float64Array) {
+  const { blockStart, deaths, firstBlock } = data;
+  const events = new Float64Array(deaths.length);
+  const everyone = new Float64Array(deaths.length);
+  for (let b = deaths.length - 1; b >= 0; b--) {
+    const start = blockStart[b]!;
+    const end = start + deaths[b]!;
+    events[b] = sumOfRun(risk, column, { start, end });
+    const own = events[b]! + sumOfRun(risk, column, { start: end, end: blockStart[b + 1]! });
+    const isLast = b + 1 === deaths.length || firstBlock[b + 1] === b + 1;
+    everyone[b] = own + (isLast ? 0 : everyone[b + 1]!);
   }
-  if (data.isDelayed) subtractEntering(data, values, sums);
-  for (let b = sums.length - 2; b >= 0; b--) {
-    if (firstBlock[b + 1] !== b + 1) sums[b] = sums[b]! + sums[b + 1]!;
-  }
-  return sums;
+  if (data.isDelayed) subtractEntering(data, everyone, { risk, column });
+  return { events, everyone };
 }
 
-function subtractEntering(data: CoxData, values: Float64Array, sums: Float64Array): void {
-  for (let i = 0; i < values.length; i++) {
-    const entry = data.entryBlock[i]!;
-    if (entry >= data.firstBlock[data.lastBlock[i]!]!) sums[entry] = sums[entry]! - values[i]!;
-  }
+function sumOfRun(
+  risk: Float64Array,
+  column: Float64Array | undefined,
+  { start, end }: { start: number; end: number },
+): number {
+  let sum = 0;
+  if (column === undefined) for (let i = start; i < end; i++) sum += risk[i]!;
+  else for (let i = start; i < end; i++) sum += risk[i]! * column[i]!;
+  return sum;
 }
 
-function overDeaths(data: CoxData, values: Float64Array): Float64Array {
-  const sums = new Float64Array(data.time.length);
-  for (let i = 0; i < data.rows; i++) {
-    if (data.isEvent[i] === 0) continue;
-    const block = data.lastBlock[i]!;
-    sums[block] = sums[block]! + values[i]!;
+/** Takes those who enter late out of the risk sets before. */
+function subtractEntering(
+  data: CoxData,
+  sums: Float64Array,
+  { risk, column }: { risk: Float64Array; column: Float64Array | undefined },
+): void {
+  const { entryBlock, firstBlock, lastBlock } = data;
+  const entering = new Float64Array(sums.length);
+  for (let i = 0; i < risk.length; i++) {
+    const entry = entryBlock[i]!;
+    if (entry < firstBlock[lastBlock[i]!]!) continue;
+    entering[entry] = entering[entry]! + risk[i]! * (column === undefined ? 1 : column[i]!);
   }
-  return sums;
+  for (let b = sums.length - 1; b >= 0; b--) {
+    const isLast = b + 1 === sums.length || firstBlock[b + 1] === b + 1;
+    if (!isLast) entering[b] = entering[b]! + entering[b + 1]!;
+    sums[b] = sums[b]! - entering[b]!;
+  }
 }
 
 function termSums(data: CoxData, { s0, t0 }: RiskSums, ties: "Efron" | "Breslow"): TermSums {

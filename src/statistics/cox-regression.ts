@@ -21,6 +21,7 @@ import { chiSquareUpperTail } from "./distributions.ts";
 import type { GroupLabel } from "./group-codes.ts";
 import { type Evaluation, maximise } from "./newton.ts";
 import { type ChiSquare, type Coefficient, describeCoefficients } from "./regression-table.ts";
+import { standardDeviation } from "./standard-deviation.ts";
 import { cholesky, inverse, quadraticForm } from "./symmetric-solve.ts";
 
 export interface CoxOptions extends CoxInput {
@@ -72,7 +73,8 @@ export function coxRegression(options: CoxOptions): CoxFit {
   const atZero = evaluateAt(data, new Float64Array(data.columns.length), ties);
   const start =
     options.start === undefined ? {} : { start: Array.from(options.start).filter(isUsed) };
-  const fit = maximise((b) => evaluateAt(data, b, ties), { spread: spreads(data), ...start });
+  const spread = Float64Array.from(data.columns, standardDeviation);
+  const fit = maximise((b) => evaluateAt(data, b, ties), { spread, ...start });
   const covariance = inverse(cholesky(fit.evaluation.information, 1e-14));
   const evaluation = ties === "exact" ? null : (fit.evaluation as CoxEvaluation);
   const robust = robustCovariance(data, { evaluation, covariance, options, ties });
@@ -107,14 +109,6 @@ function refuseUnsupported({ entry, weight, cluster }: CoxOptions, ties: CoxTies
 function evaluateAt(data: CoxData, coefficients: Float64Array, ties: CoxTies): Evaluation {
   if (ties === "exact") return coxExactLikelihood(data, coefficients);
   return coxLikelihood(data, coefficients, ties);
-}
-
-/** The standard deviation of each centred covariate. */
-function spreads(data: CoxData): Float64Array {
-  return Float64Array.from(data.columns, (column) => {
-    const squares = column.reduce((sum, value) => sum + value * value, 0);
-    return Math.sqrt(squares / Math.max(1, column.length));
-  });
 }
 
 function robustCovariance(

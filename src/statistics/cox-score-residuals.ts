@@ -5,7 +5,7 @@
  * the estimates; summed by patient they give the robust variance.
  */
 import type { CoxData } from "./cox-data.ts";
-import { betweenBlocks, type CoxEvaluation, cumulate, rowHazards } from "./cox-likelihood.ts";
+import { type CoxEvaluation, cumulate, overBlocksLived, rowHazards } from "./cox-likelihood.ts";
 
 /** Score residuals by covariate, in the order of the arranged rows, without case weights. */
 export function scoreResiduals(
@@ -17,13 +17,12 @@ export function scoreResiduals(
   const { risk } = evaluation;
   return data.columns.map((column, c) => {
     const parts = meanParts(data, evaluation, { c, ties });
-    const cumulative = cumulate(data, parts.hazard);
+    const integrals = overBlocksLived(data, cumulate(data, parts.hazard), parts.ownShare);
     const residuals = new Float64Array(data.rows);
     for (let i = 0; i < data.rows; i++) {
       const block = data.lastBlock[i]!;
       const isEvent = data.isEvent[i] === 1;
-      const integral = betweenBlocks(data, cumulative, i) - (isEvent ? parts.ownShare[block]! : 0);
-      const lived = (risk[i]! / data.weight[i]!) * (column[i]! * hazards[i]! - integral);
+      const lived = (risk[i]! / data.weight[i]!) * (column[i]! * hazards[i]! - integrals[i]!);
       residuals[i] = (isEvent ? column[i]! - parts.mean[block]! : 0) - lived;
     }
     return residuals;

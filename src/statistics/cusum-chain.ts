@@ -2,12 +2,12 @@
  * A CUSUM as a Markov chain, from which its run length follows without simulation (Brook and Evans,
  * Biometrika 1972;59:539).
  *
- * The range from 0 to the limit is divided into equal states at 0, d, 2d, ... An increment that leads
- * between two states is shared between them so that its mean is kept; one that leads to the limit or
- * beyond signals, and one that leads below 0 returns to 0. Where all increments and the limit are
- * whole multiples of d nothing is shared and the chain is exact (Reynolds and Stoumbos, Journal of
- * Quality Technology 1999;31:87); otherwise its error falls with the number of states (at 500 states
- * run lengths are within about 0.1%).
+ * The range from 0 to the limit is divided into equal states at 0, d, 2d, ... An increment that
+ * leads between two states is shared between them so that its mean is kept; one that leads to the
+ * limit or beyond signals, and one that leads below 0 returns to 0. Where all increments and the
+ * limit are whole multiples of d nothing is shared and the chain is exact (Reynolds and Stoumbos,
+ * Journal of Quality Technology 1999;31:87); otherwise its error falls with the number of states
+ * (at 500 states run lengths are within about 0.1%).
  */
 import { requireBetween, requireCount } from "./argument-checks.ts";
 import { addTo, type BandMatrix, bandIdentity, solveBand } from "./band-matrix.ts";
@@ -61,13 +61,7 @@ export function cusumChain(
 
 /** Expected operations until the signal, starting at `start`; Infinity if it can never come. */
 export function expectedRunLength(chain: CusumChain, start = 0): number {
-  if (
-    !chain.moves.some(
-      ({ offset, stay, next }) => (offset >= 0 && next > 0) || (offset > 0 && stay > 0),
-    )
-  ) {
-    return Infinity;
-  }
+  if (!canRise(chain)) return Infinity;
   const lengths = solveBand(equations(chain), new Float64Array(chain.states).fill(1));
   const { offset, share } = placeOf(start / chain.width);
   if (!(offset >= 0 && offset < chain.states)) {
@@ -91,6 +85,13 @@ export function signalProbabilities(chain: CusumChain, operations: number): Floa
     at = next;
   }
   return probabilities;
+}
+
+/** Whether any move leads upwards, without which there is never a signal. */
+function canRise({ moves }: CusumChain): boolean {
+  return moves.some(({ offset, stay, next }) => {
+    return (offset >= 0 && next > 0) || (offset > 0 && stay > 0);
+  });
 }
 
 /** Where a value in units of states lies: a state and the share of the way to the one above. */

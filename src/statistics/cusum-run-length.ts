@@ -2,13 +2,19 @@
  * Run lengths of the risk-adjusted CUSUM for a given mix of risks, and the limit that has a stated
  * in-control run length (Steiner et al. 2000; see `cusum-chain.ts` for the method).
  *
- * The run length is the number of operations until the first signal. In control the failures follow
- * the expected risks, and a signal is a false one; with `actualOddsRatio` the true odds are that many
- * times the expected ones. Risks are taken as drawn at random from the mix.
+ * The run length is the number of operations until the first signal. In control the failures
+ * follow the expected risks, and a signal is a false one; with `actualOddsRatio` the true odds
+ * are that many times the expected ones. Risks are taken as drawn at random from the mix.
  */
 import { requireBetween } from "./argument-checks.ts";
 import { requireRisk } from "./count-distributions.ts";
-import { type CusumChain, type CusumStep, cusumChain, expectedRunLength } from "./cusum-chain.ts";
+import {
+  type CusumChain,
+  type CusumStep,
+  cusumChain,
+  expectedRunLength,
+  signalProbabilities,
+} from "./cusum-chain.ts";
 import { type OutcomeWeights, riskAdjustedWeights, shiftedRisk } from "./cusum-weights.ts";
 import { findRoot } from "./find-root.ts";
 
@@ -25,13 +31,14 @@ export interface CusumDesign {
   readonly oddsRatio: number;
   /** The true change of the odds; 1, in control, unless said. */
   readonly actualOddsRatio?: number;
+  /** States of the chain; 500 unless said. */
   readonly states?: number;
 }
 
 /** The chain of the chart with the given limit. */
 export function riskAdjustedChain(design: CusumDesign, limit: number): CusumChain {
-  const options = design.states === undefined ? { limit } : { limit, states: design.states };
-  return cusumChain(riskAdjustedSteps(design), options);
+  const { states = 500 } = design;
+  return cusumChain(riskAdjustedSteps(design), { limit, states });
 }
 
 /** Expected operations until the first signal of the chart with the given limit. */
@@ -39,10 +46,31 @@ export function cusumRunLength(design: CusumDesign, limit: number): number {
   return expectedRunLength(riskAdjustedChain(design, limit));
 }
 
-/** The limit with an expected run length of `runLength` operations; null where none is that short. */
+/** The probability of a signal, false if in control, within each of the first `operations`. */
+export function cusumSignalProbabilities(
+  design: CusumDesign,
+  { limit, operations }: { limit: number; operations: number },
+): Float64Array {
+  return signalProbabilities(riskAdjustedChain(design, limit), operations);
+}
+
+/**
+ * The limit with an expected run length of `runLength` operations, to the accuracy of the chain;
+ * null where even a limit near 0 runs longer.
+ */
 export function cusumLimit(design: CusumDesign, runLength: number): number | null {
+  const { states = 500 } = design;
+  const steps = riskAdjustedSteps(design);
+  return limitForRunLength((limit) => cusumChain(steps, { limit, states }), runLength);
+}
+
+/** The limit at which the chain made for it has an expected run length of `runLength`. */
+export function limitForRunLength(
+  chainAt: (limit: number) => CusumChain,
+  runLength: number,
+): number | null {
   requireBetween("runLength", runLength, 1, Infinity);
-  const excess = (limit: number) => Math.log(cusumRunLength(design, limit) / runLength);
+  const excess = (limit: number) => Math.log(expectedRunLength(chainAt(limit)) / runLength);
   const least = 1e-3;
   if (excess(least) > 0) return null;
   let to = 1;

@@ -16,7 +16,9 @@ export interface CusumOptions {
   readonly limit: number;
   /** Where the sum starts, and starts again: from 0 to below the limit. */
   readonly start?: number;
-  /** Whether the sum starts again after a signal (then each signal is its own); true unless said. */
+  /**
+   * Whether the sum starts again after a signal (then each signal is its own); true unless said.
+   */
   readonly restarts?: boolean;
 }
 

@@ -6,10 +6,12 @@
  * library's; the chi-square and Poisson ones are built on `incomplete-gamma.ts`, because the
  * library's incomplete gamma function is inaccurate at shapes above 900 or so.
  */
-import beta from "@stdlib/stats-base-dists-beta";
-import binomial from "@stdlib/stats-base-dists-binomial";
-import hypergeometric from "@stdlib/stats-base-dists-hypergeometric";
-import normal from "@stdlib/stats-base-dists-normal";
+import betaCdf from "@stdlib/stats-base-dists-beta-cdf";
+import betaQuantileOf from "@stdlib/stats-base-dists-beta-quantile";
+import binomialPmf from "@stdlib/stats-base-dists-binomial-pmf";
+import hypergeometricLogPmf from "@stdlib/stats-base-dists-hypergeometric-logpmf";
+import normalCdf from "@stdlib/stats-base-dists-normal-cdf";
+import normalQuantileOf from "@stdlib/stats-base-dists-normal-quantile";
 import { gammaLowerTail, gammaUpperTail } from "./incomplete-gamma.ts";
 
 /** The quantile of the standard normal distribution at probability `p`. */
@@ -28,9 +30,9 @@ export function normalDeviate(level: number): number {
  */
 function lowerNormalQuantile(p: number): number {
   if (!(p > 0)) return p === 0 ? -Infinity : Number.NaN;
-  let z = p < 1e-10 ? -Math.sqrt(-2 * Math.log(p)) : normal.quantile(p, 0, 1);
+  let z = p < 1e-10 ? -Math.sqrt(-2 * Math.log(p)) : normalQuantileOf(p, 0, 1);
   for (let step = 0; step < 8; step++) {
-    const lower = normal.cdf(z, 0, 1);
+    const lower = normalCdf(z, 0, 1);
     const density = Math.exp((-z * z) / 2) / Math.sqrt(2 * Math.PI);
     const move = (Math.log(lower / p) * lower) / density;
     z -= move;
@@ -41,12 +43,12 @@ function lowerNormalQuantile(p: number): number {
 
 /** P(Z <= z) for a standard normal Z. */
 export function normalLowerTail(z: number): number {
-  return normal.cdf(z, 0, 1);
+  return normalCdf(z, 0, 1);
 }
 
 /** P(|Z| >= |z|) for a standard normal Z. */
 export function normalTwoSided(z: number): number {
-  return Math.min(1, 2 * normal.cdf(-Math.abs(z), 0, 1));
+  return Math.min(1, 2 * normalCdf(-Math.abs(z), 0, 1));
 }
 
 /** P(X >= x) for chi-square on `df` degrees of freedom; on 0 degrees it is 1. */
@@ -56,29 +58,29 @@ export function chiSquareUpperTail(x: number, df: number): number {
 
 /** P(X <= x) for a beta variable with shapes a, b > 0. */
 export function betaLowerTail(x: number, a: number, b: number): number {
-  return beta.cdf(x, a, b);
+  return betaCdf(x, a, b);
 }
 
 /** The quantile of the beta distribution with shapes a, b > 0. */
 export function betaQuantile(p: number, a: number, b: number): number {
-  return beta.quantile(p, a, b);
+  return betaQuantileOf(p, a, b);
 }
 
 /** P(X = k) for X binomial (n, p). */
 export function binomialProbability(k: number, n: number, p: number): number {
-  return binomial.pmf(k, n, p);
+  return binomialPmf(k, n, p);
 }
 
 /** P(X <= k) for X binomial (n, p). */
 export function binomialLowerTail(k: number, n: number, p: number): number {
   if (k < 0) return 0;
-  return k >= n ? 1 : beta.cdf(1 - p, n - k, k + 1);
+  return k >= n ? 1 : betaCdf(1 - p, n - k, k + 1);
 }
 
 /** P(X >= k) for X binomial (n, p). */
 export function binomialUpperTail(k: number, n: number, p: number): number {
   if (k <= 0) return 1;
-  return k > n ? 0 : beta.cdf(p, k, n - k + 1);
+  return k > n ? 0 : betaCdf(p, k, n - k + 1);
 }
 
 /** ln P(X = k) where `draws` are taken of `total`, `marked` of which are marked. */
@@ -86,7 +88,7 @@ export function hypergeometricLogProbability(
   k: number,
   { total, marked, draws }: { total: number; marked: number; draws: number },
 ): number {
-  return hypergeometric.logpmf(k, total, marked, draws);
+  return hypergeometricLogPmf(k, total, marked, draws);
 }
 
 /** P(X <= k) for X Poisson with the given mean. */

@@ -1,10 +1,10 @@
 /**
- * What a number of cases can tell about a failure rate, and how many it takes to tell anything: to be
- * shown beside every comparison of people.
+ * What a number of cases can tell about a failure rate, and how many it takes to tell anything:
+ * to be shown beside every comparison of people.
  *
- * All by the exact one-sided binomial test of the target. Without a single failure in n eyes the rate
- * is shown to be under the target once (1 - target)^n <= alpha (at alpha 0.05 about 3 / target eyes:
- * Hanley and Lippman-Hand, JAMA 1983;249:1743).
+ * All by the exact one-sided binomial test of the target. Without a single failure in n eyes the
+ * rate is shown to be under the target once (1 - target)^n <= alpha (at alpha 0.05 about 3 /
+ * target eyes: Hanley and Lippman-Hand, JAMA 1983;249:1743).
  */
 import { requireBetween, requireCount } from "./argument-checks.ts";
 import { type CasesNeeded, casesAgainstTarget, exactPower } from "./sample-size.ts";

@@ -13,7 +13,6 @@ import {
   positionAtOrBefore,
   type TimeIndex,
   tieTolerance,
-  withoutTies,
 } from "./time-index.ts";
 
 export interface FollowUp {
@@ -71,33 +70,38 @@ function tallyWholeDays({ time, event }: FollowUp, lastDay: number): EventTally 
 
 /** Other times, likewise: events and censorings are sorted apart and merged, with no need of rows. */
 function tallyContinuous({ time, event }: FollowUp): EventTally {
-  const sorted = new Float64Array(time).sort();
-  const tolerance = tieTolerance(sorted);
-  const tally = emptyTally(withoutTies(sorted, tolerance));
-  const happened = new Float64Array(time.length);
-  let events = 0;
+  const parts = [new Float64Array(time.length), new Float64Array(time.length)] as const;
+  const filled = [0, 0] as [number, number];
   for (let i = 0; i < time.length; i++) {
-    if (readEvent(event[i], i) === 1) happened[events++] = time[i]!;
+    const value = event[i];
+    const isEvent = value === 1 || value === 0 ? value : readEvent(value, i);
+    parts[isEvent][filled[isEvent]++] = time[i]!;
   }
-  countSorted(tally.censored, tally.time, { sorted, tolerance });
-  countSorted(tally.events, tally.time, { sorted: happened.subarray(0, events).sort(), tolerance });
-  for (let j = 0; j < tally.time.length; j++) {
-    tally.censored[j] = tally.censored[j]! - tally.events[j]!;
-  }
-  return accumulateAtRisk(tally);
+  const censored = parts[0].subarray(0, filled[0]).sort();
+  const events = parts[1].subarray(0, filled[1]).sort();
+  return accumulateAtRisk(mergeSorted(censored, events, tieTolerance(time)));
 }
 
-/** Adds to `counts` how many of the sorted values belong to each of the distinct times. */
-function countSorted(
-  counts: Float64Array,
-  times: Float64Array,
-  { sorted, tolerance }: { sorted: Float64Array; tolerance: number },
-): void {
-  let j = 0;
-  for (let i = 0; i < sorted.length; i++) {
-    while (j + 1 < times.length && times[j + 1]! <= sorted[i]! + tolerance) j++;
-    counts[j] = counts[j]! + 1;
+/** The distinct times of two sorted columns, with how many of each belong to them. */
+function mergeSorted(censored: Float64Array, events: Float64Array, tolerance: number): EventTally {
+  const all = emptyTally(new Float64Array(censored.length + events.length));
+  let kept = -1;
+  let before = -Infinity;
+  for (let c = 0, e = 0; c < censored.length || e < events.length; ) {
+    const isEvent = c === censored.length || events[e]! <= censored[c]!;
+    const value = isEvent ? events[e++]! : censored[c++]!;
+    if (value - before > tolerance) all.time[++kept] = value;
+    before = value;
+    const column = isEvent ? all.events : all.censored;
+    column[kept] = column[kept]! + 1;
   }
+  const used = (column: Float64Array) => column.slice(0, kept + 1);
+  return {
+    time: used(all.time),
+    atRisk: used(all.atRisk),
+    events: used(all.events),
+    censored: used(all.censored),
+  };
 }
 
 function tallyIndexed({ time, event, entry, weight }: FollowUp, index: TimeIndex): EventTally {

@@ -1,12 +1,14 @@
 /**
- * Control limits of a funnel plot around a target, exact and interpolated (Spiegelhalter, Statistics
- * in Medicine 2005;24:1185, appendix).
+ * Control limits of a funnel plot around a target, exact and interpolated (Spiegelhalter,
+ * Statistics in Medicine 2005;24:1185, appendix).
  *
- * For a probability P, r is the smallest count with P(R <= r) > P, and the limit is r - a with
- * a = (P(R <= r) - P) / P(R = r), over the number of eyes, or over the expected count for a ratio. Where
- * no failure at all is no rare outcome there is no lower limit: nobody could lie below it. Likewise
- * upwards, where all failing is no rare outcome. Such a limit is drawn at the end of the scale and flags
- * nobody.
+ * For a probability P, r is the smallest count with P(R <= r) > P, and the limit is r - a with a
+ * = (P(R <= r) - P) / P(R = r), over the number of eyes, or over the expected count for a ratio.
+ * Where no failure at all is no rare outcome there is no lower limit: nobody could lie below it.
+ * Likewise upwards, where all failing is no rare outcome. Such a limit is drawn at the end of the
+ * scale and flags nobody. The interpolated upper limit lies up to one failure under the first
+ * count that is as rare as the level says, so the exact test (`countTest`) belongs beside any unit
+ * found outside.
  */
 import { refuseNumber, requireBetween, requireCount, requireLevel } from "./argument-checks.ts";
 import { binomialCounts, poissonCounts } from "./count-distributions.ts";

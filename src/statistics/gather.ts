@@ -24,6 +24,13 @@ export function multiplied(one: Float64Array, other: Float64Array): Float64Array
   return product;
 }
 
+/** The sum of two columns, element by element. */
+export function added(one: Float64Array, other: Float64Array): Float64Array {
+  const sum = new Float64Array(one.length);
+  for (let i = 0; i < sum.length; i++) sum[i] = one[i]! + other[i]!;
+  return sum;
+}
+
 /** 0, 1, ..., length - 1. */
 export function rowNumbers(length: number): Int32Array {
   const rows = new Int32Array(length);

@@ -1,7 +1,7 @@
 /**
- * Nodes and weights of Gauss–Legendre quadrature, the rule of n points that is exact for polynomials
- * up to degree 2n - 1: the roots of the Legendre polynomial by Newton's method (Abramowitz and Stegun
- * 1964, 25.4.29, with the recurrence 22.7.10).
+ * Nodes and weights of Gauss–Legendre quadrature, the rule of n points that is exact for
+ * polynomials up to degree 2n - 1: the roots of the Legendre polynomial by Newton's method
+ * (Abramowitz and Stegun 1964, 25.4.29, with the recurrence 22.7.10).
  */
 export interface Quadrature {
   readonly nodes: Float64Array;

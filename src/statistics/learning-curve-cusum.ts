@@ -3,9 +3,9 @@
  * signals once the record speaks for adequate performance (Biau, Williams, Schlup, Nizard and
  * Porcher, British Journal of Surgery 2008;95:925; Biau and Porcher, Statistics in Medicine 2010).
  *
- * With pA the acceptable and pU > pA the unacceptable failure rate, a success adds
- * ln((1 - pA) / (1 - pU)), a failure ln(pA / pU), which is negative; the sum never falls below 0 and
- * signals at its limit. It is not a licence: a signal can be false, with the probability that
+ * With pA the acceptable and pU > pA the unacceptable failure rate, a success adds ln((1 - pA) /
+ * (1 - pU)), a failure ln(pA / pU), which is negative; the sum never falls below 0 and signals at
+ * its limit. It is not a licence: a signal can be false, with the probability that
  * `falseCompetence` gives for a given number of operations.
  */
 import { readEvent, requireBetween } from "./argument-checks.ts";

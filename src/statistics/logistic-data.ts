@@ -1,6 +1,7 @@
 /** Outcome and covariates arranged for logistic regression: columns, with the intercept first. */
 import { readEvent, requireNumbers, requireSameLength } from "./argument-checks.ts";
 import { readWeight } from "./event-tally.ts";
+import { standardDeviation } from "./standard-deviation.ts";
 
 export interface LogisticInput {
   /** 1 or true where the event happened, 0 or false where not. */
@@ -54,16 +55,6 @@ export function logisticData(input: LogisticInput): LogisticData {
     names: ["intercept", ...names],
     spread: Float64Array.from(columns, (column, c) => (c === 0 ? 1 : standardDeviation(column))),
   };
-}
-
-/** The standard deviation of a column, with divisor n. */
-export function standardDeviation(column: Float64Array): number {
-  let sum = 0;
-  for (let i = 0; i < column.length; i++) sum += column[i]!;
-  const mean = sum / column.length;
-  let squares = 0;
-  for (let i = 0; i < column.length; i++) squares += (column[i]! - mean) ** 2;
-  return column.length === 0 ? 0 : Math.sqrt(squares / column.length);
 }
 
 function weightedSum(values: Float64Array, weights: Float64Array): number {

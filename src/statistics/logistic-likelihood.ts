@@ -28,7 +28,7 @@ export function logisticLikelihood(
     const p = eta >= 0 ? 1 / (1 + small) : small / (1 + small);
     const weight = data.weight[i]!;
     const y = data.outcome[i]!;
-    logLikelihood += weight * (y * eta - Math.max(eta, 0) - Math.log1p(small));
+    logLikelihood += weight * (y * eta - Math.max(eta, 0) - Math.log(1 + small));
     probabilities[i] = p;
     variances[i] = (weight * small) / (1 + small) ** 2;
     residuals[i] = weight * (y - p);

@@ -1,8 +1,8 @@
 /**
  * The ratio of observed to expected failures, with exact Poisson limits and tests.
  *
- * The expected count is taken as known: it comes from a model fitted on other eyes, or from a published
- * figure. Limits are those of the count over the expected count; z is (O - E) / sqrt E.
+ * The expected count is taken as known: it comes from a model fitted on other eyes, or from a
+ * published figure. Limits are those of the count over the expected count; z is (O - E) / sqrt E.
  */
 import { refuseNumber } from "./argument-checks.ts";
 import { poissonCounts } from "./count-distributions.ts";

@@ -2,11 +2,11 @@
  * The running sum of observed less expected failures, with limits at each operation.
  *
  * Sign: observed minus expected, so the line rises when there are more failures than expected.
- * (Lovegrove et al., Lancet 1997;350:1128, draw expected minus observed, where up is better: that is
- * `expectedMinusObserved`, the same numbers turned over.) The limits are exact: the fewest and most
- * failures so far with a Poisson-binomial tail of more than (1 - level) / 2, less the expected
- * number. They hold at one operation chosen beforehand; a line that is watched all along crosses
- * them far more often by chance, for which a CUSUM is made.
+ * (Lovegrove et al., Lancet 1997;350:1128, draw expected minus observed, where up is better: that
+ * is `expectedMinusObserved`, the same numbers turned over.) The limits are exact: the fewest and
+ * most failures so far with a Poisson-binomial tail of more than (1 - level) / 2, less the
+ * expected number. They hold at one operation chosen beforehand; a line that is watched all along
+ * crosses them far more often by chance, for which a CUSUM is made.
  */
 import { readEvent, requireLevel, requireSameLength } from "./argument-checks.ts";
 import { requireRisks } from "./count-distributions.ts";

@@ -75,7 +75,9 @@ export function zScores({ values, standardErrors, target }: BenchmarkedUnits): F
   return Float64Array.from(values, (value, i) => (value - target) / standardErrors[i]!);
 }
 
-/** Moves values beyond the quantiles at `share` and 1 - `share` to them; a share of 0 moves none. */
+/**
+ * Moves values beyond the quantiles at `share` and 1 - `share` to them; a share of 0 moves none.
+ */
 export function winsoriseValues(values: ArrayLike<number>, share: number): Float64Array {
   if (!(share >= 0 && share < 0.5)) {
     throw new RangeError(`the share to winsorise is ${share}; expected from 0 to below 0.5`);

@@ -1,6 +1,6 @@
 /**
- * The p-chart: failure rates by period against a centre line, with limits by the size of each period
- * (Shewhart 1931).
+ * The p-chart: failure rates by period against a centre line, with limits by the size of each
+ * period (Shewhart 1931).
  *
  * "three-sigma": centre -+ 3 sqrt(p (1 - p) / n), within 0 and 1, the limits of the trade; "exact":
  * interpolated binomial limits (as of a funnel) at the level of three sigma, 99.73%, unless said,

@@ -2,9 +2,9 @@
  * The number of failures among eyes that each have a risk of their own: the Poisson-binomial
  * distribution, exact.
  *
- * Eye by eye, P(k) becomes P(k) (1 - p) + P(k - 1) p; every term is a sum of positive numbers, so small
- * probabilities keep their relative accuracy. With equal risks it is the binomial distribution. It is
- * less spread than the Poisson with the same mean.
+ * Eye by eye, P(k) becomes P(k) (1 - p) + P(k - 1) p; every term is a sum of positive numbers, so
+ * small probabilities keep their relative accuracy. With equal risks it is the binomial
+ * distribution. It is less spread than the Poisson with the same mean.
  */
 import { requireCount } from "./argument-checks.ts";
 import { requireRisks } from "./count-distributions.ts";
@@ -36,7 +36,9 @@ export interface RisksTest extends CountTest {
 export function observedAgainstRisks(observed: number, risks: ArrayLike<number>): RisksTest {
   requireCount("observed", observed);
   if (observed > risks.length) {
-    throw new RangeError(`observed is ${observed} of ${risks.length} eyes; expected at most as many`);
+    throw new RangeError(
+      `observed is ${observed} of ${risks.length} eyes; expected at most as many`,
+    );
   }
   const probabilities = poissonBinomialProbabilities(risks);
   const values = Array.from(risks);

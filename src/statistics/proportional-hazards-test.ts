@@ -12,6 +12,7 @@ import { type CoxEvaluation, coxInformation } from "./cox-likelihood.ts";
 import type { CoxFit } from "./cox-regression.ts";
 import { requireEvaluation, schoenfeldResiduals } from "./cox-residuals.ts";
 import { chiSquareUpperTail } from "./distributions.ts";
+import { multiplied } from "./gather.ts";
 import { kaplanMeier } from "./kaplan-meier.ts";
 import type { ChiSquare } from "./regression-table.ts";
 import { cholesky, quadraticForm, solve } from "./symmetric-solve.ts";
@@ -60,12 +61,8 @@ function netInformation(
 ): Float64Array {
   const size = data.columns.length;
   const plain = cholesky(evaluation.information, 1e-14);
-  const mixed = coxInformation(data, evaluation, g);
-  const squared = coxInformation(
-    data,
-    evaluation,
-    g.map((value) => value * value),
-  );
+  const mixed = coxInformation(data, evaluation, { factor: g });
+  const squared = coxInformation(data, evaluation, { factor: multiplied(g, g) });
   const taken = Array.from({ length: size }, (_, j) =>
     solve(plain, mixed.subarray(j * size, (j + 1) * size)),
   );

@@ -4,10 +4,10 @@
  * Statistical Society A 1996;159:385; Laird and Louis 1989).
  *
  * Exact, without simulation: given that a unit's rate is t, every other unit j lies above it with
- * probability 1 - F_j(t), independently, so the number above is Poisson-binomial; this is averaged
- * over the unit's own density. The integral is the trapezoidal rule on the logit of t, where beta
- * densities are smooth with tails that die away, so that the rule converges faster than any power of
- * its step; the step is a third of the narrowest density's spread.
+ * probability 1 - F_j(t), independently, so the number above is Poisson-binomial; this is
+ * averaged over the unit's own density. The integral is the trapezoidal rule on the logit of t,
+ * where beta densities are smooth with tails that die away, so that the rule converges faster
+ * than any power of its step; the step is a third of the narrowest density's spread.
  */
 import { requireLevel } from "./argument-checks.ts";
 import { betaLowerTail } from "./distributions.ts";

@@ -1,10 +1,10 @@
 /**
  * The ratio of two Poisson rates, exactly.
  *
- * Given the sum of both counts, the first is binomial with share r t1 / (r t1 + t2), where t1 and t2
- * are the exposures and r the rate ratio; the Clopper–Pearson limits of the share become limits of
- * the ratio (Przyborowski and Wilenski 1940; Sahai and Khurshid 1996). The test is the exact binomial
- * one at r = 1. The exposures may be eyes, person-time, or expected counts.
+ * Given the sum of both counts, the first is binomial with share r t1 / (r t1 + t2), where t1 and
+ * t2 are the exposures and r the rate ratio; the Clopper–Pearson limits of the share become
+ * limits of the ratio (Przyborowski and Wilenski 1940; Sahai and Khurshid 1996). The test is the
+ * exact binomial one at r = 1. The exposures may be eyes, person-time, or expected counts.
  */
 import { refuseNumber, requireCount } from "./argument-checks.ts";
 import { clopperPearsonInterval } from "./clopper-pearson-interval.ts";

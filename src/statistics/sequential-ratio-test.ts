@@ -6,8 +6,8 @@
  * With rates p0 < p1, the path is failures less s for each operation,
  *   s = ln((1 - p0) / (1 - p1)) / ln(odds ratio of p1 to p0).
  * At or above h1 = ln((1 - beta) / alpha) / ln(odds ratio) the rate counts as unacceptable, at or
- * below -h0 = -ln((1 - alpha) / beta) / ln(odds ratio) as acceptable; between them nothing is decided.
- * alpha is the chance to call an acceptable rate unacceptable, beta the reverse.
+ * below -h0 = -ln((1 - alpha) / beta) / ln(odds ratio) as acceptable; between them nothing is
+ * decided. alpha is the chance to call an acceptable rate unacceptable, beta the reverse.
  */
 import { readEvent, requireBetween } from "./argument-checks.ts";
 

@@ -3,9 +3,9 @@
  * (empirical Bayes under the beta-binomial model).
  *
  * Given x of n failed, a unit's true rate has the beta distribution with shapes alpha + x and
- * beta + n - x: its mean is the shrunken rate, its quantiles the limits. The uncertainty of alpha and
- * beta themselves is left out, so that with few units the limits are somewhat too narrow (Morris,
- * Journal of the American Statistical Association 1983;78:47).
+ * beta + n - x: its mean is the shrunken rate, its quantiles the limits. The uncertainty of alpha
+ * and beta themselves is left out, so that with few units the limits are somewhat too narrow
+ * (Morris, Journal of the American Statistical Association 1983;78:47).
  */
 import { requireLevel, requirePartOfWhole } from "./argument-checks.ts";
 import type { BetaBinomial } from "./beta-binomial.ts";
@@ -32,18 +32,24 @@ export function shrunkenRates(
   return units.map((unit) => shrink(unit, model, level));
 }
 
+/** The shapes of the beta distribution of a unit's true rate, given its failures. */
+export function rateBelief(unit: Part, model: BetaBinomial): { alpha: number; beta: number } {
+  requirePartOfWhole(unit.failed, unit.total);
+  return { alpha: model.alpha + unit.failed, beta: model.beta + unit.total - unit.failed };
+}
+
 function shrink(unit: Part, model: BetaBinomial, level: number): ShrunkenRate {
-  const { failed, total } = unit;
-  requirePartOfWhole(failed, total);
-  const raw = total === 0 ? null : failed / total;
+  const { alpha, beta } = rateBelief(unit, model);
+  const raw = unit.total === 0 ? null : unit.failed / unit.total;
   if (model.intraclass === 0) return { raw, shrunken: model.mean, limits: null, ownWeight: 0 };
-  const a = model.alpha + failed;
-  const b = model.beta + total - failed;
   const tail = (1 - level) / 2;
   return {
     raw,
-    shrunken: a / (a + b),
-    limits: { lower: betaQuantile(tail, a, b), upper: 1 - betaQuantile(tail, b, a) },
-    ownWeight: total / (a + b),
+    shrunken: alpha / (alpha + beta),
+    limits: {
+      lower: betaQuantile(tail, alpha, beta),
+      upper: 1 - betaQuantile(tail, beta, alpha),
+    },
+    ownWeight: unit.total / (alpha + beta),
   };
 }

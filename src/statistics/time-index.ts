@@ -88,18 +88,8 @@ function indexContinuous(time: ArrayLike<number>): TimeIndex {
 }
 
 /** The distance within which two of these times are one: a small share of their mean. */
-export function tieTolerance(values: Float64Array): number {
+export function tieTolerance(values: ArrayLike<number>): number {
   let sum = 0;
   for (let i = 0; i < values.length; i++) sum += values[i]!;
   return values.length === 0 ? 0 : (TIE * sum) / values.length;
-}
-
-/** The first of every run of sorted values whose neighbours differ by at most `tolerance`. */
-export function withoutTies(sorted: Float64Array, tolerance: number): Float64Array {
-  const times = new Float64Array(sorted.length);
-  let kept = 0;
-  for (let i = 0; i < sorted.length; i++) {
-    if (i === 0 || sorted[i]! - sorted[i - 1]! > tolerance) times[kept++] = sorted[i]!;
-  }
-  return times.slice(0, kept);
 }

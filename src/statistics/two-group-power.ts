@@ -1,7 +1,8 @@
 /**
  * The exact power of a comparison of two proportions: the probability, summed over all pairs of
  * counts, that the test calls the two groups different (Casagrande, Pike and Smith, Applied
- * Statistics 1978;27:176; Suissa and Shuster 1985). With equal rates it is the real size of the test.
+ * Statistics 1978;27:176; Suissa and Shuster 1985). With equal rates it is the real size of the
+ * test.
  *
  * Tests, all two-sided: "Fisher" (tables no more probable than the observed one), its "mid-P", and
  * "chi-square" without correction. Counts whose probability is below 1e-14 in all are left out.

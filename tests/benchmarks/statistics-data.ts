@@ -1,5 +1,5 @@
 /** Invented eyes for the benchmarks: whole days to five years, ties, four groups, twelve covariates. */
-import { randomSource } from "../../src/statistics/random-source.ts";
+import { seededRandom } from "../../src/statistics/seeded-random.ts";
 
 export interface BenchmarkData {
   readonly rows: number;
@@ -19,7 +19,7 @@ const COVARIATES = 12;
 
 /** The data of so many rows; the same rows for the same seed. */
 export function benchmarkData(rows: number, seed = 11): BenchmarkData {
-  const { uniform, integer } = randomSource(seed);
+  const { uniform, below: integer } = seededRandom(seed);
   const covariates = Array.from({ length: COVARIATES }, (_, c) =>
     Float64Array.from({ length: rows }, () => (c % 3 === 0 ? integer(2) : uniform() * 2 - 1)),
   );

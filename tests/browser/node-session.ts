@@ -2,6 +2,7 @@ import { readFileSync } from "node:fs";
 import { readCases } from "../../src/cases/read-cases.ts";
 import { definitionNamed } from "../../src/notebook/notebook-document.ts";
 import { answeredOf } from "../../src/page/worker/answered-in.ts";
+import { localDay } from "../../src/page/worker/local-day.ts";
 import { type Answer, sentenceText } from "../../src/questions/answer.ts";
 import { settingOf } from "../../src/questions/settings/setting-of.ts";
 import { type SettingChange, withSetting } from "../../src/questions/settings/with-setting.ts";
@@ -17,7 +18,7 @@ export class NodeSession {
   readonly session = new NotebookSession<SettingChange>({
     vocabulary,
     withSetting,
-    readCases: (file, matching) => readCases(file, { matching }),
+    readCases: (file, matching) => readCases(file, { matching, today: localDay(new Date()) }),
   });
 
   constructor(cases = demoCases, notebook = demoNotebook) {

@@ -176,7 +176,17 @@ describe("codes", () => {
   ])("half clock hours are under both hours they lie between: %s", (written, hours) => {
     const reading = read("break_clock_hours", [written]);
     expect(reading.values).toEqual([hours]);
-    expect(codes(reading)).toEqual(hours === null ? ["code-unknown"] : ["clock-hours-between"]);
+    const said = [...codes(reading), ...reading.remarks.map(({ code }) => code)];
+    expect(said).toContain(hours === null ? "code-unknown" : "clock-hours-between");
+  });
+
+  test.each([
+    ["1;2", ["1", "2"]],
+    ["1,1", ["1"]],
+    ["1 2", ["1", "2"]],
+    ["1/2 and 11", ["1", "2", "11"]],
+  ])("hours side by side are not run together: %s", (written, hours) => {
+    expect(read("break_clock_hours", [written])).toMatchObject({ values: [hours], faults: [] });
   });
 
   test("a time that the notebook has an hour for is that hour", () => {

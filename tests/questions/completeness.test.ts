@@ -52,7 +52,7 @@ describe("completeness", () => {
       "Of 5 cases and 8 fields, 4 of 36 values (11.1%) are missing. Most often: gas percent in " +
         "1 of 2 (50.0%), macula in 2 of 4 (50.0%) and surgeon in 1 of 5 (20.0%). By surgeon, most " +
         "is missing for S1: 2 of 16 values (12.5%). By month of operation, most is missing for " +
-        "1972-09: 4 of 29 values (13.8%).",
+        "1972-09: 4 of 30 values (13.3%).",
     );
     const macula = answer.table.rows.find((row) => row[1]?.text === "macula");
     expect(lines(macula?.[3]?.pick)).toEqual([[3], [4]]);

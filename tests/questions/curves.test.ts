@@ -2,8 +2,10 @@ import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { readCases } from "../../src/cases/read-cases.ts";
 import type { ChartRequest } from "../../src/charts/chart-request.ts";
+import { effectText } from "../../src/charts/effect-intervals.ts";
 import { casesOf, primary } from "../outcomes/cases-of.ts";
 import { ask, casesValue, workedOut } from "./ask.ts";
+import { eyesOf, groupsOfEyes } from "./groups-of-eyes.ts";
 
 /** Freireich EJ et al., Blood 1963;21:699: weeks in remission on 6-MP and on placebo. */
 const freireich = casesValue(
@@ -76,9 +78,45 @@ describe("curve_comparison on published data", () => {
     const { figures, rows } = ask("curve_comparison(eyes, by: group)", { eyes });
     expect(figures.chi_square).toBeCloseTo(16.7929409892, 8);
     expect(rows).toEqual([
-      ["6-MP", "21", "9", "19.3", "0.47"],
-      ["placebo", "21", "21", "10.7", "1.95"],
+      ["6-MP", "21", "9", "19.3", "0.47", "reference", "–"],
+      ["placebo", "21", "21", "10.7", "1.95", "4.82 (2.15 – 10.8)", "0.0001"],
     ]);
+  });
+
+  test("the hazard ratio of Cox's model, Efron's ties, and its check", () => {
+    // coxph of the R package survival 3.5-3, and its cox.zph with the Kaplan–Meier transform.
+    const { figures, cautions } = ask("curve_comparison(eyes, by: group)", { eyes });
+    expect(figures.hazard_ratio).toBeCloseTo(4.816873898, 6);
+    expect(figures.hazard_ratio_lower).toBeCloseTo(2.146508213, 6);
+    expect(figures.hazard_ratio_upper).toBeCloseTo(10.80931068, 5);
+    expect(figures.proportional_hazards_p).toBeCloseTo(0.87981, 4);
+    expect(cautions).not.toContain("hazards-not-proportional");
+  });
+
+  test("within the pairs it is 6, and turned round its inverse", () => {
+    const pairs = ask("curve_comparison(eyes, by: group, strata: pair)", { eyes });
+    expect(pairs.figures.hazard_ratio).toBeCloseTo(6, 8);
+    const turned = ask('curve_comparison(eyes, by: group, strata: pair, against: "placebo")', {
+      eyes,
+    });
+    expect(turned.figures.hazard_ratio).toBeCloseTo(1 / 6, 9);
+  });
+
+  test("over two groups the trend is the test itself; its direction is said", () => {
+    const { figures, sentence } = ask("curve_comparison(eyes, by: group, ordered: true)", { eyes });
+    expect(figures.trend_p).toBeCloseTo(Number(figures.p), 12);
+    expect(sentence).toContain(
+      "From 6-MP to placebo more failures than expected (log-rank test for trend, p < 0.0001).",
+    );
+  });
+
+  test("chart, table and sentence say the same to the displayed digit", () => {
+    const { answer, rows, sentence } = ask("curve_comparison(eyes, by: group)", { eyes });
+    if (answer.chart?.draw !== "effects") throw new Error("no ratios are drawn");
+    const { effects } = answer.chart;
+    const drawn = effects.rows.map((row) => effectText(row, effects.scale));
+    expect(drawn).toEqual(rows.map((row) => row[5]));
+    expect(sentence).toContain("placebo 4.82 (95% Wald interval 2.15 to 10.8)");
   });
 
   test("stratified by the 21 pairs it is (18 - 10.5)^2 / 5.25", () => {
@@ -96,6 +134,65 @@ describe("curve_comparison on published data", () => {
   test("one group is nothing to compare", () => {
     const { sentence } = ask('curve_comparison(eyes, by: "all")', { eyes });
     expect(sentence).toMatch(/^There is nothing to compare/);
+  });
+});
+
+describe("curve_comparison at the edges", () => {
+  test("a group in which none failed has its ratio by penalised likelihood", () => {
+    const cells = {
+      eyes: groupsOfEyes([
+        { technique: "one", failed: 0, attached: 30 },
+        { technique: "two", failed: 9, attached: 31 },
+      ]),
+    };
+    const { sentence, figures } = ask("curve_comparison(eyes, by: technique)", cells);
+    expect(sentence).toMatch(/one 0\.\d\d \(95% Firth interval, profile likelihood, /);
+    expect(Number(figures.hazard_ratio_upper)).toBeLessThan(1);
+    expect(Number(figures.hazard_ratio)).toBeGreaterThan(0);
+  });
+
+  test("hazards that cross are cautioned", () => {
+    const failing = (technique: string, days: readonly number[]) =>
+      days.map((day, i) =>
+        primary({
+          patient: `${technique} ${i}`,
+          technique,
+          redetachment_date: 1000 + day,
+          last_seen_date: 1400,
+          status_last_seen: "attached",
+        }),
+      );
+    const early = Array.from({ length: 20 }, (_, i) => 1 + i);
+    const late = Array.from({ length: 20 }, (_, i) => 200 + i);
+    const rows = [
+      ...failing("one", [...early, ...late.map((day) => day + 100)]),
+      ...failing("two", [...late, ...late.map((day) => day + 20)]),
+    ];
+    const { cautions } = ask("curve_comparison(eyes, by: technique)", { eyes: eyesOf(rows) });
+    expect(cautions).toContain("hazards-not-proportional");
+  });
+
+  test("groups that are not compared are counted, and no person is named in the sentence", () => {
+    const people = ["A", "B", "C"].map((surgeon) => ({ surgeon, failed: 6, attached: 20 }));
+    const cells = { eyes: groupsOfEyes([...people, { surgeon: null, failed: 1, attached: 0 }]) };
+    const { sentence, answer, cautions } = ask("curve_comparison(eyes, by: surgeon)", cells);
+    expect(sentence).toMatch(
+      /^These eyes do not show that the curves of the 3 groups differ \([^A]*\.$/,
+    );
+    expect(answer.leftOut).toEqual([{ reason: "surgeon not recorded", count: 1, pick: "silent0" }]);
+    expect(cautions).toEqual(["comparing-people", "several-comparisons"]);
+  });
+
+  test("no eyes, and none failed", () => {
+    const none = { eyes: eyesOf([]) };
+    expect(ask('curve_comparison(eyes, by: "all")', none).sentence).toBe("No eyes to compare.");
+    const spared = groupsOfEyes([
+      { technique: "one", failed: 0, attached: 3 },
+      { technique: "two", failed: 0, attached: 2 },
+    ]);
+    const { sentence, answer } = ask("curve_comparison(eyes, by: technique)", { eyes: spared });
+    expect(sentence).toMatch(/^There is nothing to compare/);
+    expect(JSON.stringify(answer)).not.toContain("NaN");
   });
 });
 

@@ -189,7 +189,7 @@ describe("the sentence of failure_incidence over a grid of answers", () => {
     ["one, not failed", [{ last_seen_date: 1400 }], /^None of 1 eye failed\.$/],
     [
       "one, dead",
-      [{ death_date: 1050 }],
+      [{ last_seen_date: 1050, death_date: 1050 }],
       /^None of 1 eye failed\. Death ended the follow-up of 1 eye/,
     ],
     ["one, failed", [{ never_attached: true }], /cause not recorded 100\.0% \(.*\), 1 eye \(Aalen/],
@@ -203,7 +203,6 @@ describe("the sentence of failure_incidence over a grid of answers", () => {
       primary({ patient: `P${i}`, status_last_seen: "attached", ...end }),
     );
     const { sentence, answer } = ask("failure_incidence(eyes)", { eyes: eyesOf(rows) });
-    if (_ === 'one, dead') console.log(JSON.stringify(answer.figures), answer.table.rows.map(r=>r.map(c=>c.text)));
     expect(sentence).toMatch(expected);
     expect(JSON.stringify(answer)).not.toMatch(/NaN|undefined/);
   });

@@ -79,7 +79,16 @@ describe("the retinopathy notebook over the published data", () => {
     expect(answer.figures.degrees_of_freedom).toBe(1);
     expect(sentence).toBe(
       "The curves of laser and no laser differ by more than chance alone would readily give " +
-        "(log-rank test: chi-square 22.25 on 1 degree of freedom, p < 0.0001).",
+        "(log-rank test: chi-square 22.25 on 1 degree of freedom, p < 0.0001). Hazard ratio against " +
+        "laser: no laser 2.17 (95% Wald interval, robust by patient, 1.63 to 2.90).",
     );
+  });
+
+  test("the hazard ratio, with the error that allows for two eyes of a patient", () => {
+    // coxph with Efron's ties and cluster(id): 0.4599500375 (0.3445020215 to 0.6140864894).
+    const { figures } = ask(`${working("differ").slice(0, -1)}, against: "no laser")`, cells);
+    expect(figures.hazard_ratio).toBeCloseTo(0.4599500375, 7);
+    expect(figures.hazard_ratio_lower).toBeCloseTo(0.3445020215, 7);
+    expect(figures.hazard_ratio_upper).toBeCloseTo(0.6140864894, 7);
   });
 });

@@ -7,7 +7,7 @@ import {
 } from "../../src/statistics/beta-binomial-moments.ts";
 import { betaLowerTail } from "../../src/statistics/distributions.ts";
 import { rankUncertainty } from "../../src/statistics/rank-uncertainty.ts";
-import { shrunkenRates } from "../../src/statistics/shrunken-rates.ts";
+import { rateBelief, shrunkenRates } from "../../src/statistics/shrunken-rates.ts";
 import type { Part } from "../../src/statistics/two-by-two.ts";
 import { expectClose, expectPrinted } from "./close-to.ts";
 import { expectNear } from "./near.ts";
@@ -147,7 +147,7 @@ describe("shrunken rates", () => {
     expect(rates[0]!.shrunken).toBeGreaterThan(rates[4]!.shrunken);
   });
 
-  it("by hand: 4 of 14 under shapes 1.4 and 8.6 is 5.4 / 24 (Gelman et al., table 5.1's last rat)", () => {
+  it("by hand: 4 of 14 under shapes 1.4 and 8.6 is 5.4 / 24 (Gelman et al., table 5.1)", () => {
     const model = modelOf(0.14, 0.1);
     const [rate] = shrunkenRates([{ failed: 4, total: 14 }], model);
     expectClose([rate!.shrunken, rate!.ownWeight], [5.4 / 24, 14 / 24]);
@@ -177,11 +177,8 @@ describe("shrunken rates", () => {
 
 describe("the uncertainty of ranks", () => {
   it("of the twelve hospitals agrees with R's integrate()", () => {
-    const { alpha, beta } = reference.surgical;
-    const beliefs = hospitals.map(({ failed, total }) => ({
-      alpha: alpha + failed,
-      beta: beta + total - failed,
-    }));
+    const model = fitBetaBinomial(hospitals)!;
+    const beliefs = hospitals.map((unit) => rateBelief(unit, model));
     rankUncertainty(beliefs).forEach((unit, i) => {
       const expected: number[] = reference.ranks[i];
       expectNear(unit.probabilities, expected, 1e-8);

@@ -185,7 +185,7 @@ describe("the p-chart", () => {
     expect(pChart(periods, { target: 0.05 })!.points[2]!.position).toBe("above");
   });
 
-  it("with exact limits is a funnel at 99.73%: none failed is never beyond where it is not rare", () => {
+  it("with exact limits is a funnel at 99.73%, with no lower limit where none is common", () => {
     const chart = pChart(periods, { limits: "exact" })!;
     expectPrinted(chart.points[0]!.level, "0.9973");
     expect(chart.points[0]).toMatchObject({ hasLower: false, hasUpper: true });

@@ -30,7 +30,7 @@ describe("the weights of a log-likelihood CUSUM", () => {
     }
   });
 
-  it("print as in Rigdon and Fricker 2015, p. 226: score 19 survived adds 0.05083 for halved odds", () => {
+  it("print as in Rigdon and Fricker 2015, p. 226: score 19, survived, halved odds: 0.05083", () => {
     const risk = 1 / (1 + Math.exp(3.67 - 0.077 * 19));
     expectPrinted(riskAdjustedWeights(risk, 1 / 2).success, "0.05083");
   });

@@ -11,7 +11,6 @@ const scripts = {
   "competing-risks": ["survival", "cmprsk"],
   cox: ["survival"],
   logistic: ["MASS", "pROC"],
-  bootstrap: [],
   "sample-size": [],
 } as const;
 

@@ -2,6 +2,12 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { addTo, bandIdentity, solveBand } from "../../src/statistics/band-matrix.ts";
 import {
+  bernoulliChain,
+  bernoulliCusum,
+  latticeChain,
+  latticeRate,
+} from "../../src/statistics/bernoulli-cusum.ts";
+import {
   cusumChain,
   expectedRunLength,
   signalProbabilities,
@@ -9,10 +15,12 @@ import {
 import {
   cusumLimit,
   cusumRunLength,
+  cusumSignalProbabilities,
   outcomeSteps,
   riskAdjustedChain,
   riskAdjustedSteps,
 } from "../../src/statistics/cusum-run-length.ts";
+import { bernoulliWeights } from "../../src/statistics/cusum-weights.ts";
 import { normalLowerTail } from "../../src/statistics/distributions.ts";
 import { gaussLegendre } from "../../src/statistics/gauss-legendre.ts";
 import {
@@ -32,14 +40,10 @@ const risks = [
 ];
 const mix = { risks, oddsRatio: 2 };
 
-/** Failure up by m - 1, success down by 1, signal at the limit, on whole numbers. */
-const latticeChain = (p: number, m: number, limit: number) =>
-  cusumChain(outcomeSteps({ failure: m - 1, success: -1 }, p), { limit, states: limit });
-
 describe("a CUSUM on a lattice (Reynolds and Stoumbos 1999)", () => {
   it("has exactly R's run lengths and probabilities of a signal", () => {
     for (const { p, m, H, arl, within } of reference.lattice) {
-      const chain = latticeChain(p, m, H);
+      const chain = latticeChain(m, { rate: p, steps: H });
       expectClose(expectedRunLength(chain), arl);
       const signals = signalProbabilities(chain, 200);
       expectNear([signals[9]!, signals[59]!, signals[199]!], within, 1e-12);
@@ -47,17 +51,21 @@ describe("a CUSUM on a lattice (Reynolds and Stoumbos 1999)", () => {
   });
 
   it("by hand: a limit of one failure waits 1 / p; two in a row wait (1 + p) / p^2", () => {
-    expectClose(expectedRunLength(latticeChain(0.2, 2, 1)), 5);
+    expectClose(expectedRunLength(latticeChain(2, { rate: 0.2, steps: 1 })), 5);
     // up 1, down 1, limit 2: two failures in a row
-    expectClose(expectedRunLength(latticeChain(0.2, 2, 2)), 1.2 / 0.04);
-    expectClose(signalProbabilities(latticeChain(0.2, 2, 2), 3), [0, 0.04, 0.04 + 0.8 * 0.04]);
+    expectClose(expectedRunLength(latticeChain(2, { rate: 0.2, steps: 2 })), 1.2 / 0.04);
+    expectClose(signalProbabilities(latticeChain(2, { rate: 0.2, steps: 2 }), 3), [
+      0,
+      0.04,
+      0.04 + 0.8 * 0.04,
+    ]);
   });
 
   it("never signals without failures, signals at once when one is enough for all", () => {
-    expect(expectedRunLength(latticeChain(0, 7, 20))).toBe(Infinity);
-    expect([...signalProbabilities(latticeChain(0, 7, 20), 3)]).toEqual([0, 0, 0]);
-    expectClose(expectedRunLength(latticeChain(1, 21, 20)), 1);
-    expect(signalProbabilities(latticeChain(0.1, 7, 20), 0)).toHaveLength(0);
+    expect(expectedRunLength(latticeChain(7, { rate: 0, steps: 20 }))).toBe(Infinity);
+    expect([...signalProbabilities(latticeChain(7, { rate: 0, steps: 20 }), 3)]).toEqual([0, 0, 0]);
+    expectClose(expectedRunLength(latticeChain(21, { rate: 1, steps: 20 })), 1);
+    expect(signalProbabilities(latticeChain(7, { rate: 0.1, steps: 20 }), 0)).toHaveLength(0);
   });
 
   it("does not change when all is measured in another unit or on a finer lattice", () => {
@@ -69,7 +77,7 @@ describe("a CUSUM on a lattice (Reynolds and Stoumbos 1999)", () => {
   });
 
   it("waits the sum of the chances of no signal yet, and less after a head start", () => {
-    const chain = latticeChain(0.2, 4, 8);
+    const chain = latticeChain(4, { rate: 0.2, steps: 8 });
     const signals = signalProbabilities(chain, 4000);
     const waiting = signals.reduce((sum, p) => sum + (1 - p), 1);
     expectClose(waiting, expectedRunLength(chain), 1e-9);
@@ -83,13 +91,55 @@ describe("a CUSUM on a lattice (Reynolds and Stoumbos 1999)", () => {
   });
 });
 
+describe("the Bernoulli CUSUM", () => {
+  it("by hand: 10% against 20%", () => {
+    const options = { expected: 0.1, watched: 0.2, limit: 1 };
+    const path = bernoulliCusum([1, 0, 1, 1], options);
+    const [up, down] = [Math.log(2), Math.log(0.8 / 0.9)];
+    expectClose(path.values, [up, up + down, 2 * up + down, up]);
+    expect(path.signals).toEqual([2]);
+    expect(bernoulliCusum([], options).values).toHaveLength(0);
+    // for a better rate a success is what adds
+    const better = bernoulliCusum([0, 0], { ...options, watched: 0.05 });
+    expectClose(better.values[1]!, 2 * Math.log(0.95 / 0.9));
+  });
+
+  it("has lattice rates near a doubled one (m = 7 at 10%, 14 at 5%, 72 at 1%)", () => {
+    const rates = [
+      [0.1, 7, 0.1943579583],
+      [0.05, 14, 0.0977441979],
+      [0.01, 72, 0.0186596828],
+    ] as const;
+    for (const [expected, m, watched] of rates) {
+      const lattice = latticeRate(expected, m);
+      expectClose(lattice.watched, watched, 1e-8);
+      const { failure, success } = bernoulliWeights(expected, lattice.watched);
+      expectClose([failure / lattice.step, success / lattice.step], [m - 1, -1]);
+    }
+    expectClose(latticeRate(0.1, 7).step, 0.1107552365, 1e-9);
+    expect(() => latticeRate(0.1, 10)).toThrow(/m is 10; expected from 2 to below/);
+  });
+
+  it("measured in log-likelihood has the run length of its lattice", () => {
+    const { watched, step } = latticeRate(0.1, 7);
+    const design = { expected: 0.1, watched };
+    const chain = bernoulliChain(design, { limit: 20 * step, rate: 0.1, states: 20 });
+    expectClose(
+      expectedRunLength(chain),
+      expectedRunLength(latticeChain(7, { rate: 0.1, steps: 20 })),
+    );
+  });
+});
+
 describe("run lengths of the risk-adjusted CUSUM for a mix of risks", () => {
   it("lie within the error of simulations in R", () => {
     for (const { odds, mean, se, within50 } of reference.simulated) {
       const chain = riskAdjustedChain({ ...mix, actualOddsRatio: odds }, 3);
       expectNear(expectedRunLength(chain), mean, 3 * se);
       const spread = Math.sqrt((within50 * (1 - within50)) / 1500);
-      expectNear(signalProbabilities(chain, 50)[49]!, within50, 3 * spread);
+      const drifting = { ...mix, actualOddsRatio: odds };
+      const within = cusumSignalProbabilities(drifting, { limit: 3, operations: 50 });
+      expectNear(within[49]!, within50, 3 * spread);
     }
   });
 

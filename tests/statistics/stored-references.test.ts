@@ -3,9 +3,16 @@ import { describe, expect, it } from "vitest";
 import { expectClose } from "./close-to.ts";
 import { hasR, readReference, runReference } from "./reference-data.ts";
 
-const scripts = ["counts", "funnel", "beta-binomial", "monitoring", "two-group-power"];
+const scripts = [
+  "counts",
+  "funnel",
+  "beta-binomial",
+  "monitoring",
+  "two-group-power",
+  "resampling",
+];
 
-describe.skipIf(!hasR("jsonlite"))("R gives now what is stored", () => {
+describe.skipIf(!hasR("jsonlite", "boot"))("R gives now what is stored", () => {
   it.each(scripts)("%s", (name) => {
     expectAlike(withoutVersions(runReference(name)), withoutVersions(readReference(name)));
   });

@@ -68,9 +68,13 @@ export function codeFinder(
   return (written) => {
     const key = foldKey(written);
     const toldCode = told.get(written) ?? told.get(key);
-    return toldCode === undefined ? known.get(key) : known.get(foldKey(toldCode));
+    if (toldCode !== undefined) return known.get(foldKey(toldCode));
+    return apartDigits.test(written) ? undefined : known.get(key);
   };
 }
+
+/** Signs between two digits are no matter of spelling: "1;2" and "1 2" are not 12. */
+const apartDigits = /\d[^\p{L}\p{N}]+\d/u;
 
 /** Signs alone ("?") fold to nothing and stand for themselves. */
 function foldKey(written: string): string {
@@ -81,7 +85,7 @@ function splitCodes(written: string, find: FindCode): readonly string[] {
   const parts = partsBy(written, /;/);
   if (parts.every((part) => find(part) !== undefined)) return parts;
   const finer = parts.flatMap((part) =>
-    find(part) === undefined ? partsBy(part, /[,/+&]|\band\b/i) : [part],
+    find(part) === undefined ? partsBy(part, /[,/+&]|\band\b|(?<=\d)\s+(?=\d)/i) : [part],
   );
   return finer.every((part) => find(part) !== undefined) ? finer : parts;
 }

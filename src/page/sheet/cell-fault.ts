@@ -54,10 +54,18 @@ export class CellFault extends LitElement {
     return html`<div class="fault">
       ${this.#excerpt(problem)}
       <p class="message">${withCode(problem.message)}</p>
+      ${this.#found(problem)}
       ${problem.expected === undefined ? nothing : html`<p>${withCode(labels.expected(problem.expected))}</p>`}
       ${problem.remedy === undefined ? nothing : html`<p>${withCode(labels.remedy(problem.remedy))}</p>`}
       ${this.#mendButton(problem)}
     </div>`;
+  }
+
+  /** What was found, where the working does not show it underlined already. */
+  #found({ found, place }: Problem): TemplateResult | typeof nothing {
+    return found === undefined || place.span !== undefined
+      ? nothing
+      : html`<p>${withCode(labels.found(found))}</p>`;
   }
 
   #excerpt(problem: Problem): TemplateResult | typeof nothing {

@@ -1,8 +1,7 @@
-import { defaultLowVisionTable, type LowVisionTable, lowVisionTables } from "../../cases/acuity.ts";
+import { defaultLowVisionTable, lowVisionTables } from "../../cases/acuity.ts";
 import type { AcuityScatter, ScatterPoint } from "../../charts/acuity-scatter.ts";
 import type { GivenArguments } from "../../formula/vocabulary.ts";
 import { type AcuityPair, acuityPairs } from "../../outcomes/acuity-pairs.ts";
-import { eyeCount } from "../../outcomes/eye-record.ts";
 import { leftOutOf, PickBook } from "../answering/answered-eyes.ts";
 import {
   comparingPeople,

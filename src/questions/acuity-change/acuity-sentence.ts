@@ -3,14 +3,7 @@ import { type Quartiles, quartiles } from "../../outcomes/quartiles.ts";
 import type { Interval } from "../../statistics/interval.ts";
 import type { Sentence } from "../answer.ts";
 import { isComparingPeople } from "../answering/cautions.ts";
-import {
-  capitalised,
-  count,
-  counted,
-  figure,
-  percent,
-  percentRange,
-} from "../answering/wording.ts";
+import { capitalised, count, counted, percent, percentRange } from "../answering/wording.ts";
 import { type AcuityParts, lettersText, logMarText, lowVisionCounts } from "./acuity-parts.ts";
 
 /** Acuity before and after for the minutes: medians, means with their table, gained and lost. */
@@ -93,9 +86,10 @@ function whenClause({ total }: AcuityParts): string[] {
     return [` The later acuity was measured ${counted(days[0] ?? 0, "day")} after the repair.`];
   }
   const known = days.length === total.pairs.length ? "" : ` where known (${count(days.length)})`;
+  const whole = (value: number): string => count(Math.round(value));
   return [
-    ` The later acuity was measured a median of ${figure(when.median)} days after the repair` +
-      `${known} (quartiles ${figure(when.lower)} to ${figure(when.upper)}).`,
+    ` The later acuity was measured a median of ${whole(when.median)} days after the repair` +
+      `${known} (quartiles ${whole(when.lower)} to ${whole(when.upper)}).`,
   ];
 }
 

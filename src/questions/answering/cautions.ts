@@ -1,6 +1,6 @@
 import type { EyeRecord } from "../../outcomes/eye-record.ts";
 import type { Caution, LeftOut } from "../answer.ts";
-import { count, counted, listed, percent } from "./wording.ts";
+import { count, counted, listed, percent, pValue } from "./wording.ts";
 
 /** The cautions that answers carry. Each is a function of the numbers it warns about. */
 
@@ -287,6 +287,38 @@ export function fewPairs(
     {
       code: "small-numbers",
       text: `Small numbers${which}: fewer than 20 eyes with both acuities; the quartiles rest on few.`,
+    },
+  ];
+}
+
+/** Hazards that are not proportional: one ratio for all times hides that they change. */
+export function hazardsNotProportional(p: number | null, what: string): Caution[] {
+  if (p === null || p >= 0.05) return [];
+  return [
+    {
+      code: "hazards-not-proportional",
+      text: `${what} changes with time (Grambsch–Therneau test, ${pValue(p)}): one ratio for all times is an average that may hold at none; look at the curves.`,
+    },
+  ];
+}
+
+/** Rows that share eyes. */
+export function countedInEach(several: number): Caution[] {
+  if (several === 0) return [];
+  return [
+    {
+      code: "counted-in-each",
+      text: `${counted(several, "eye has", "eyes have")} breaks in several places and ${several === 1 ? "counts" : "count"} in each: the rows share eyes and do not add up.`,
+    },
+  ];
+}
+
+/** Features of an eye counted by common practice. */
+export function notARecommendation(): Caution[] {
+  return [
+    {
+      code: "not-a-recommendation",
+      text: "The features are common practice without a published source, counted and not weighted: they describe how eyes were chosen and never say which operation an eye should have.",
     },
   ];
 }

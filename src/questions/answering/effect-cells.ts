@@ -40,6 +40,15 @@ export function ratioRange({ lower, upper }: Effect): string {
   return `${ratioText(lower)} to ${ratioText(upper)}`;
 }
 
+/** "95% Wald interval, robust by patient, 0.41 to 1.20": a ratio's limits with their method. */
+export function ratioInterval(effect: Effect & { readonly method: string }): string {
+  const [name, how] = effect.method.split(", ");
+  const range = ratioRange(effect);
+  return how === undefined
+    ? `95% ${name} interval ${range}`
+    : `95% ${name} interval, ${how}, ${range}`;
+}
+
 /** "0.0018", "<0.0001": a p-value under a heading that says so. */
 export function pCell(p: number | null): AnswerCell {
   return p === null ? noEstimate : { text: pValue(p).replace(/^p (= )?/, ""), value: p };

@@ -6,8 +6,10 @@ import type { NeededField } from "./needed-fields.ts";
 
 /** What is missing of one field, of one surgeon's rows or of one month's. */
 export interface Gap {
-  /** The name of a field; the label of a group. */
-  readonly name: string;
+  /** The name of a field; undefined for a group. */
+  readonly field?: string;
+  /** False for the rows whose group is not recorded. */
+  readonly isNamed: boolean;
   readonly label: string;
   /** Values that ought to be there, and those that are not. */
   readonly needed: number;
@@ -21,7 +23,8 @@ export interface Gap {
 export function gapsByField(fields: readonly NeededField[]): Gap[] {
   return fields
     .map(({ column, needed, missing }) => ({
-      name: column.name,
+      field: column.name,
+      isNamed: true,
       label: column.label,
       needed: needed.length,
       missing: missing.length,
@@ -53,7 +56,7 @@ export function gapsByGroup(
     const sum = (counts: readonly number[]) =>
       group.rows.reduce((total, row) => total + (counts[row] ?? 0), 0);
     return {
-      name: group.label,
+      isNamed: group.value !== null,
       label: group.label,
       needed: sum(needed),
       missing: sum(missing),

@@ -119,8 +119,9 @@ function sentenceOf(value: TableValue, sections: readonly Section[]): Sentence {
 
 /** " By surgeon, most is missing for S3: 12 of 100 values (12.0%)." */
 function worstOf({ heading, gaps }: Section): string[] {
-  const [worst] = [...gaps].sort((one, other) => (other.share ?? -1) - (one.share ?? -1));
-  if (gaps.length < 2 || worst === undefined || worst.missing === 0) return [];
+  const named = gaps.filter(({ isNamed }) => isNamed);
+  const [worst] = [...named].sort((one, other) => (other.share ?? -1) - (one.share ?? -1));
+  if (named.length < 2 || worst === undefined || worst.missing === 0) return [];
   const share = `${count(worst.missing)} of ${counted(worst.needed, "value")} (${percent(worst.share)})`;
   return [` By ${heading}, most is missing for ${worst.label}: ${share}.`];
 }
@@ -146,7 +147,7 @@ function gapRow(
   { gap, i, picks }: { readonly gap: Gap; readonly i: number; readonly picks: PickBook },
 ): AnswerCell[] {
   const pick = picks.add(gapKey(heading, i), `${gap.label}, missing`, gap.rows);
-  const cost = heading === "field" && gap.missing > 0 ? whatItCosts(gap.name) : "";
+  const cost = heading === "field" && gap.missing > 0 ? whatItCosts(gap.field ?? "") : "";
   return [
     { text: heading, value: heading },
     { text: gap.label, value: gap.label },

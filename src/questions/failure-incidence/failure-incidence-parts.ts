@@ -3,7 +3,7 @@ import type { GrayTest } from "../../statistics/gray-test.ts";
 import { incidenceAt } from "../../statistics/incidence-at.ts";
 import { type SurvivalEstimate, survivalAt } from "../../statistics/survival-at.ts";
 import type { FigureRecord, Sentence } from "../answer.ts";
-import { failureWords } from "../answering/failure-words.ts";
+import { failureWords, rulesClause } from "../answering/failure-words.ts";
 import type { Grouping } from "../answering/grouping.ts";
 import type { Landmark } from "../answering/landmarks.ts";
 import { counted, listed, percent, percentRange, pValue } from "../answering/wording.ts";
@@ -38,6 +38,10 @@ export function methodOf({ variance }: IncidenceParts): string {
 /** Each cause's incidence at the last landmark, or each group's, with Gray's test. */
 export function incidenceSentence(parts: IncidenceParts): Sentence {
   if (parts.total.eyes.length === 0) return ["No eyes to follow."];
+  return [...whatCame(parts), ...rulesClause(parts.record)];
+}
+
+function whatCame(parts: IncidenceParts): Sentence {
   const failed = parts.causes.labels.flatMap((label, cause) =>
     label === death ? [] : endedBy(parts.total, cause),
   );

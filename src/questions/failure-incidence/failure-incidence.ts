@@ -14,9 +14,11 @@ import {
   smallNumbers,
   techniquesChosen,
   undecidedCensored,
+  whatWasAssumed,
 } from "../answering/cautions.ts";
 import { type Grouping, groupEyes } from "../answering/grouping.ts";
 import { landmarksGiven, landmarksParameter } from "../answering/landmarks.ts";
+import { timesNeeded } from "../answering/timed.ts";
 import { windowOf } from "../answering/window.ts";
 import { listed } from "../answering/wording.ts";
 import {
@@ -96,6 +98,8 @@ export const failureIncidence = question(
 
 function work(given: GivenArguments): Worked {
   const record = eyesGiven(given);
+  const untimed = timesNeeded(record, given);
+  if (untimed.length > 0) return { problems: untimed };
   const windowed = windowOf(record, given);
   const grouped = groupEyes(record, given.rows.get("by"));
   const reader = causeReader(record, given);
@@ -197,6 +201,7 @@ function answer(
           ...techniquesChosen(about.by),
           ...comparingPeople(about.by),
           ...undecidedCensored(record),
+          ...whatWasAssumed(record, about.by),
           ...manyLeftOut(leftOut, eyeCount(record)),
           ...pairedEyes(record),
         ],

@@ -12,6 +12,7 @@ import {
 import { type Grouping, groupEyes } from "../answering/grouping.ts";
 import { landmarksGiven, landmarksParameter } from "../answering/landmarks.ts";
 import { timeIn, usualLandmarks } from "../answering/time-words.ts";
+import { timesNeeded } from "../answering/timed.ts";
 import {
   byParameter,
   durationGiven,
@@ -37,7 +38,7 @@ const lossTimes = usualLandmarks.slice(1);
  * 1996), failure and death not counted as loss; eyes lost before 3, 6 and 12 months out of those for
  * whom that time had come; and the completeness index: person-time observed over person-time possible
  * up to the closing day (Clark, Altman and De Stavola 2002). Eyes with oil in that the rules do not
- * follow are set aside with their reason.
+ * follow, and eyes seen whose outcome is in doubt, are set aside with their reason.
  */
 export const followUp = question(
   {
@@ -72,6 +73,8 @@ export const followUp = question(
 
 function work(given: GivenArguments): Worked {
   const record = eyesGiven(given);
+  const untimed = timesNeeded(record, given);
+  if (untimed.length > 0) return { problems: untimed };
   const grouped = groupEyes(record, given.rows.get("by"));
   if ("problems" in grouped) return grouped;
   const closing = closingDay(record, given);
@@ -94,17 +97,26 @@ interface Aside {
   readonly eyes: readonly number[];
 }
 
-/** Eyes under oil that the rules do not follow, and eyes operated after the closing day. */
+/** Eyes whose follow-up cannot be told, and eyes operated after the closing day. */
 function asideOf(record: EyeRecord, closing: ClosingDay | undefined): readonly Aside[] {
   const all = Array.from(record.time, (_, eye) => eye);
-  const held =
-    record.rules?.oil === "followed from removal" || record.rules?.oil === "censored at insertion";
-  const oil = all.filter((eye) => held && record.state[eye] === "attached under oil");
-  const after = all.filter((eye) => !oil.includes(eye) && (closing?.possible(eye) ?? 0) < 0);
+  const lastSeen = columnNamed(record.table, "last_seen_date")?.values;
+  const oil = all.filter((eye) => isUnderOil(record, eye));
+  const unclear = all.filter(
+    (eye) => record.state[eye] === "unknown" && (lastSeen?.[eye] ?? null) !== null,
+  );
+  const told = new Set([...oil, ...unclear]);
+  const after = all.filter((eye) => !told.has(eye) && (closing?.possible(eye) ?? 0) < 0);
   return [
     { reason: "oil in: not followed by the rule for oil", eyes: oil },
+    { reason: "seen, but the outcome is in doubt or not recorded", eyes: unclear },
     { reason: "operated after the closing day", eyes: after },
   ].filter(({ eyes }) => eyes.length > 0);
+}
+
+function isUnderOil({ rules, state }: EyeRecord, eye: number): boolean {
+  const held = rules?.oil === "followed from removal" || rules?.oil === "censored at insertion";
+  return held && state[eye] === "attached under oil";
 }
 
 function answer(grouping: Grouping, options: FollowOptions, aside: readonly Aside[]): Worked {

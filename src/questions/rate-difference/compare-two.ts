@@ -48,7 +48,7 @@ export interface TwoCompared {
   /** Null where a group has no eyes, or none or all failed in both. */
   readonly test: NamedTest | null;
   readonly exact: ExactTest;
-  /** The difference of the curves at the window, all eyes in. */
+  /** The difference of the curves at the window, all eyes in; null where no outcome is known. */
   readonly curve: (ComparisonEstimate & { readonly pValue: number | null }) | null;
 }
 
@@ -118,7 +118,7 @@ function curveDifference(
   second: GroupRate,
   { record, window }: CompareOptions,
 ): TwoCompared["curve"] {
-  if (window === undefined) return null;
+  if (window === undefined || first.eyes === 0 || second.eyes === 0) return null;
   const found = survivalDifferenceAt(
     curveOf(record, first),
     curveOf(record, second),

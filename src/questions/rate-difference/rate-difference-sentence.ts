@@ -1,7 +1,8 @@
 import { pointsText, ratioText } from "../../charts/effect-intervals.ts";
 import type { Sentence } from "../answer.ts";
+import { isComparingPeople } from "../answering/cautions.ts";
 import { type Effect, pointsRange, ratioRange } from "../answering/effect-cells.ts";
-import { failureWords } from "../answering/failure-words.ts";
+import { failureWords, rulesClause } from "../answering/failure-words.ts";
 import { counted, listed, percent, pValue } from "../answering/wording.ts";
 import type { GroupRate } from "../failure-rate/rate-of-group.ts";
 import type { StrataCompared } from "./across-strata.ts";
@@ -30,6 +31,7 @@ export function differenceSentence(parts: DifferenceParts): Sentence {
     ...(one === undefined ? manyGroups(parts) : twoGroups(parts, one)),
     ...(parts.trend === undefined ? [] : trendClause(parts)),
     ...(parts.strata === undefined ? [] : strataClause(parts.strata)),
+    ...rulesClause(parts.record),
   ];
 }
 
@@ -154,9 +156,18 @@ function verdict(effect: Effect | null): Sentence {
     : [" Zero lies outside the interval."];
 }
 
-/** By the curves where eyes are not known, else by counts; then each group less the reference. */
+/**
+ * By the curves where eyes are not known, else by counts; then each group less the reference. Of
+ * people only what all of them show together is said.
+ */
 function manyGroups(parts: DifferenceParts): Sentence {
-  const { groups, compared, reference, overall } = parts;
+  const { groups, compared, reference, grouping } = parts;
+  if (isComparingPeople(grouping.by)) {
+    const failed = groups.reduce((sum, group) => sum + group.failed, 0);
+    const all = groups.reduce((sum, { eyes, notKnown }) => sum + eyes + notKnown, 0);
+    const counts = `${failed === 0 ? "none" : failed} of ${counted(all, "eye")} failed`;
+    return [`${opening(parts)} ${counts}; each stands in the table.`, ...overallClause(parts)];
+  }
   const byCurve = leadsWithCurve(parts);
   const shares = groups.map(({ label, failed, eyes, notKnown, rate, curve }) =>
     byCurve
@@ -178,9 +189,14 @@ function manyGroups(parts: DifferenceParts): Sentence {
     method === undefined
       ? ""
       : ` Less ${reference?.label}, in percentage points (95% ${method} intervals): ${listed(against)}.`,
-    overall === undefined
-      ? ""
-      : ` All ${groups.length} groups at once, by the eyes whose outcome is known: ${overall.name}, ${pValue(overall.p)}.`,
+    ...overallClause(parts),
+  ];
+}
+
+function overallClause({ overall, groups }: DifferenceParts): Sentence {
+  if (overall === undefined) return [];
+  return [
+    ` All ${groups.length} groups at once, by the eyes whose outcome is known: ${overall.name}, ${pValue(overall.p)}.`,
   ];
 }
 

@@ -10,6 +10,7 @@ import {
   smallNumbers,
   strataDisagree,
   techniquesChosen,
+  whatWasAssumed,
 } from "../answering/cautions.ts";
 import {
   againstParameter,
@@ -151,7 +152,11 @@ function answer(request: ComparisonRequest): Worked {
         sentence: differenceSentence(parts),
         table: differenceTable(parts, picks),
         chart: { draw: "effects", effects: drawnDifferences(parts) },
-        cautions: cautionsOf(parts, { leftOut: unrecorded, used, by: [...chosen.grouping.by] }),
+        cautions: cautionsOf(parts, {
+          leftOut: unrecorded,
+          used,
+          by: [...chosen.grouping.by, ...(strata?.by ?? [])],
+        }),
         unit: "eyes",
         used,
         leftOut: [...unrecorded, ...unwanted],
@@ -197,6 +202,7 @@ function cautionsOf(
         })),
     ...severalComparisons(compared.length),
     ...manyNotKnown(notKnownOf(parts), used),
+    ...whatWasAssumed(record, by),
     ...manyLeftOut(leftOut, used),
     ...pairedEyes(record),
   ];

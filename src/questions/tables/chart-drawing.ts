@@ -1,9 +1,9 @@
 import type { DrawnScale, TableDrawing, TableMark } from "../../charts/table-drawing.ts";
 import type { PickBook } from "../answering/answered-eyes.ts";
 import { boxOf } from "./box-of.ts";
-import { type ChartPlan, inBoth } from "./chart-plan.ts";
+import type { ChartPlan } from "./chart-plan.ts";
 import { hasNames, scaleOf } from "./chart-scales.ts";
-import type { RowGroup } from "./group-rows.ts";
+import { groupOfRow, type RowGroup, rowsByGroup } from "./group-rows.ts";
 
 /** The plan as finished numbers, each mark leading to the rows behind it. */
 export function drawingOf(plan: ChartPlan, picks: PickBook): TableDrawing {
@@ -38,9 +38,7 @@ function acrossOf({ as, across }: ChartPlan, place: RowGroup, position: number):
 function pointsOf(plan: ChartPlan, picks: PickBook): TableMark[] {
   const { up } = plan;
   if (up === "count" || !("row" in up)) throw new Error("points of what sums up");
-  const groupOf = new Map(
-    plan.groups.flatMap(({ rows }, group) => rows.map((row) => [row, group] as const)),
-  );
+  const groupOf = groupOfRow(plan.groups);
   return plan.places.flatMap((place, position) =>
     place.rows.map((row) => {
       const pick = picks.add(`p${row}`, `${place.label}, one row`, [row]);
@@ -58,9 +56,11 @@ function pointsOf(plan: ChartPlan, picks: PickBook): TableMark[] {
 /** One mark for each group at each place; none where a line or box would stand for no rows. */
 function cellsOf(plan: ChartPlan, picks: PickBook): TableMark[] {
   const { as, places, groups, by } = plan;
-  return places.flatMap((place, i) =>
-    groups.flatMap((group, j): TableMark[] => {
-      const rows = inBoth(place, group);
+  const membership = { groupOf: groupOfRow(groups), groups: groups.length };
+  return places.flatMap((place, i) => {
+    const cells = rowsByGroup(place.rows, membership);
+    return groups.flatMap((group, j): TableMark[] => {
+      const rows = cells[j] ?? [];
       if (rows.length === 0 && as === "boxes") return [];
       const title = by === undefined ? place.label : `${place.label}, ${group.label}`;
       const pick = picks.add(`m${i}:${j}`, title, rows);
@@ -73,8 +73,8 @@ function cellsOf(plan: ChartPlan, picks: PickBook): TableMark[] {
           ...(pick === undefined ? {} : { pick }),
         },
       ];
-    }),
-  );
+    });
+  });
 }
 
 interface Cell {

@@ -2,7 +2,7 @@ import type { RowColumn, RowExpression } from "../../formula/vocabulary.ts";
 import type { Problem, Span } from "../../problem/problem.ts";
 import { rowColumns } from "../answering/row-columns.ts";
 import { type ChartKind, hasNames, isOfGroups, scaleOf } from "./chart-scales.ts";
-import { groupRows, type RowGroup } from "./group-rows.ts";
+import { groupOfRow, groupRows, type RowGroup, rowsByGroup } from "./group-rows.ts";
 import { type Summary, summaryOf } from "./summary.ts";
 import { tableProblem } from "./table-problem.ts";
 import { everyRow, type TableValue, withRows } from "./table-value.ts";
@@ -123,19 +123,14 @@ function upOf({ table }: TableValue, { as, up, places, split }: UpAsked): Tied {
     const row = { ...bound.column, label: workingLabel(table, up.text) };
     return { up: { row }, missing: 0, names: bound.names };
   }
-  const cells = places.flatMap((place) => split.map((group) => inBoth(place, group)));
+  const membership = { groupOf: groupOfRow(split), groups: split.length };
+  const cells = places.flatMap((place) => rowsByGroup(place.rows, membership));
   const summary = summaryOf(table, up, [...cells, everyRow(table)]);
   if ("problems" in summary) return summary;
   if (scaleOf(summary.kind) === undefined || summary.kind === "day") {
     return { problems: [noSize(up)] };
   }
   return { up: { summary }, missing: summary.missingIn(cells.length), names: summary.names };
-}
-
-/** Rows of a place that are in a group as well. */
-export function inBoth(place: RowGroup, group: RowGroup): readonly number[] {
-  const members = new Set(group.rows);
-  return place.rows.filter((row) => members.has(row));
 }
 
 function nothingUp({ as, span }: ChartAsked): Problem {

@@ -1,5 +1,5 @@
 import type { Sentence } from "../answer.ts";
-import { count, counted, listed, percent } from "../answering/wording.ts";
+import { capitalised, count, counted, listed, percent } from "../answering/wording.ts";
 import { type CrossCount, missingRows, shareOf } from "./cross-count.ts";
 import type { RowGroup, RowGrouping } from "./group-rows.ts";
 
@@ -7,6 +7,10 @@ import type { RowGroup, RowGrouping } from "./group-rows.ts";
 export function countBySentence(counts: CrossCount, one: string): Sentence {
   const { rows, by, against } = counts;
   if (rows.length === 0) return [`There are no ${one}s to count.`];
+  if (against === undefined && missingRows(by.groups).length === rows.length) {
+    const whom = rows.length === 1 ? `the only ${one}` : `any of ${counted(rows.length, one)}`;
+    return [`${capitalised(by.label)} is not recorded for ${whom}.`];
+  }
   const silent = [silence(by), silence(against)].filter((text) => text !== "");
   const counting = against === undefined ? oneWay(counts, one) : twoWay(counts, one);
   return [silent.length === 0 ? `${counting}.` : `${counting}; not recorded: ${listed(silent)}.`];
@@ -20,8 +24,6 @@ function silence(grouping: RowGrouping | undefined): string {
 
 function oneWay({ rows, by }: CrossCount, one: string): string {
   const known = by.groups.filter(({ value }) => value !== null);
-  if (known.length === 0)
-    return `${by.label} is not recorded for any of ${counted(rows.length, one)}`;
   const only = known[0];
   if (known.length === 1 && only?.rows.length === rows.length) {
     return rows.length === 1

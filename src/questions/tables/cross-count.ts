@@ -1,4 +1,4 @@
-import type { RowGroup, RowGrouping } from "./group-rows.ts";
+import { groupOfRow, type RowGroup, type RowGrouping, rowsByGroup } from "./group-rows.ts";
 
 /** Rows counted by one split, or by two against each other. */
 export interface CrossCount {
@@ -15,10 +15,9 @@ export function crossCount(
   by: RowGrouping,
   against?: RowGrouping,
 ): CrossCount {
-  const columns = (against?.groups ?? []).map((group) => new Set(group.rows));
-  const cells = by.groups.map((group) =>
-    columns.map((column) => group.rows.filter((row) => column.has(row))),
-  );
+  const columns = against?.groups ?? [];
+  const membership = { groupOf: groupOfRow(columns), groups: columns.length };
+  const cells = by.groups.map((group) => rowsByGroup(group.rows, membership));
   return { by, against, rows, cells };
 }
 

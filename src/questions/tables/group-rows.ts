@@ -64,6 +64,21 @@ export function groupRows(
   return { grouping: { label: workingLabel(table, by.text), groups, by: bound.names } };
 }
 
+/** Rows told apart by the group that each is in, of so many groups. */
+export function rowsByGroup(
+  rows: readonly number[],
+  { groupOf, groups }: { readonly groupOf: ReadonlyMap<number, number>; readonly groups: number },
+): readonly (readonly number[])[] {
+  const cells: number[][] = Array.from({ length: groups }, () => []);
+  for (const row of rows) cells[groupOf.get(row) ?? -1]?.push(row);
+  return cells;
+}
+
+/** The position of the group that a row is in. */
+export function groupOfRow(groups: readonly RowGroup[]): ReadonlyMap<number, number> {
+  return new Map(groups.flatMap(({ rows }, group) => rows.map((row) => [row, group] as const)));
+}
+
 function tooMany({ text, span }: RowExpression, groups: number, most: number): Problem {
   return tableProblem("too-many-groups", span, {
     message: `${text} takes ${groups} different values, too many to set side by side.`,

@@ -5,6 +5,7 @@ import type { GivenArguments, Parameter } from "../../formula/vocabulary.ts";
 import type { EyeRecord } from "../../outcomes/eye-record.ts";
 import { stoppedByReason } from "../../outcomes/stopped-rows.ts";
 import { thingGiven } from "../question.ts";
+import { eyesOfRows } from "./eyes-of-rows.ts";
 
 /** A table made of cases, eyes or another table: its rows, and what became of all the others. */
 export interface TableValue {
@@ -15,6 +16,8 @@ export interface TableValue {
   readonly unit: "cases" | "eyes";
   /** Rows that are in the table no more, by reason, in the order in which they left. */
   readonly leftOut: readonly RowsLeftOut[];
+  /** The eyes that its rows are, in the same order, while they are eyes still. */
+  readonly eyes?: EyeRecord;
   /** What a reader should know of rows that are still in it. */
   readonly remarks: readonly Remark[];
 }
@@ -76,6 +79,7 @@ export function tableOfEyes(record: EyeRecord): TableValue {
     lines: record.lines,
     unit: "eyes",
     leftOut: [...byReason].map(([reason, lines]) => ({ reason, lines, asked: false })),
+    eyes: record,
     remarks: [],
   };
 }
@@ -109,9 +113,11 @@ export function withRows(
   const left = leaving
     .filter((each) => each.rows.length > 0)
     .map(({ reason, rows: gone, asked }) => ({ reason, lines: linesOf(gone), asked }));
+  const table = rowsOf(value.table, rows);
   return {
     ...value,
-    table: rowsOf(value.table, rows),
+    table,
+    ...(value.eyes === undefined ? {} : { eyes: eyesOfRows(value.eyes, rows, { table, leaving }) }),
     lines: linesOf(rows),
     leftOut: [...value.leftOut, ...left],
   };

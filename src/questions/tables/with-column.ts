@@ -43,7 +43,8 @@ function callWithColumn(given: GivenArguments): Outcome {
     if ("problems" in made) return { ok: false, problems: made.problems };
     table = withColumn(table, made.column);
   }
-  return { ok: true, value: tableThing({ ...value, table }) };
+  const eyes = value.eyes === undefined ? {} : { eyes: { ...value.eyes, table } };
+  return { ok: true, value: tableThing({ ...value, table, ...eyes }) };
 }
 
 type Made =

@@ -146,7 +146,7 @@ describe("count_by", () => {
     ).toBe("All 2 cases have technique vitrectomy.");
     expect(
       ask("count_by(keep(cases, technique is missing), by: technique)", { cases }).sentence,
-    ).toBe("technique is not recorded for the only case.");
+    ).toBe("Technique is not recorded for the only case.");
   });
 
   test("a column of a different value in each row is no split", () => {

@@ -1,15 +1,15 @@
 import { describe, expect, test } from "vitest";
 import { layChart } from "../../../src/charts/chart-request.ts";
 import { ask } from "../ask.ts";
-import { casesOfColumns, tableFrom } from "./tables-of.ts";
+import { type Column, casesOfColumns, tableFrom } from "./tables-of.ts";
 
 /** Names that mean something to JavaScript mean nothing here. */
 const hostile = ["__proto__", "constructor", "toString", "hasOwnProperty", "__proto__"];
 const names = ["__proto__", "constructor", "valueOf"];
 const cases = casesOfColumns(
-  new Map([
-    ...names.map((name) => [name, { kind: "text" as const, values: hostile }] as const),
-    ["n", { kind: "number" as const, values: [1, 2, 3, 4, null] }],
+  new Map<string, Column>([
+    ...names.map((name) => [name, { kind: "text", values: hostile }] as [string, Column]),
+    ["n", { kind: "number", values: [1, 2, 3, 4, null] }],
   ]),
 );
 

@@ -10,16 +10,18 @@ import type { TableValue } from "../../../src/questions/tables/table-value.ts";
 import { vocabulary } from "../../../src/questions/vocabulary.ts";
 import { casesValue, workedOut } from "../ask.ts";
 
-/** A column: its kind and its values, or days with a unit. */
-export type Columns = Readonly<
-  Record<
-    string,
-    { kind: ColumnKind; values: readonly CellValue[]; unit?: string; order?: string[] }
-  >
->;
+/** A column as a test writes it. */
+export interface Column {
+  readonly kind: ColumnKind;
+  readonly values: readonly CellValue[];
+  readonly unit?: string;
+  readonly order?: readonly string[];
+}
 
 /** Cases of the given columns, the first row on line 2. */
-export function casesOfColumns(columns: Columns | Map<string, Columns[string]>): Value {
+export function casesOfColumns(
+  columns: Readonly<Record<string, Column>> | Map<string, Column>,
+): Value {
   const entries = columns instanceof Map ? [...columns] : Object.entries(columns);
   const length = entries[0]?.[1].values.length ?? 0;
   return casesValue({

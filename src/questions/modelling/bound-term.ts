@@ -1,0 +1,64 @@
+import { columnNamed } from "../../cases/table.ts";
+import type { GivenArguments, Parameter, RowColumn } from "../../formula/vocabulary.ts";
+import type { EyeRecord } from "../../outcomes/eye-record.ts";
+import type { Problem, Span } from "../../problem/problem.ts";
+import { rowColumns } from "../answering/row-columns.ts";
+
+/** A term of a model before its eyes are known: an expression over the columns of the eyes. */
+export interface BoundTerm {
+  /** As a person reads it: "age", "PVR grade". */
+  readonly label: string;
+  /** As it was written. */
+  readonly text: string;
+  readonly span: Span;
+  /** The unit of a column that stands alone: "years". */
+  readonly unit: string | undefined;
+  readonly column: RowColumn;
+  /** The columns it uses. */
+  readonly names: readonly string[];
+}
+
+/** The terms of a model, one after the other: `hazard_model(eyes, age, technique)`. */
+export const termsParameter: Parameter = {
+  name: "on",
+  meaning: "what it may depend on, one column or expression after the other",
+  takes: "row",
+  kinds: [],
+  required: true,
+  repeated: true,
+};
+
+/** The terms tied to the columns of the eyes. A day is refused: it is no amount. */
+export function boundTerms(
+  record: EyeRecord,
+  given: GivenArguments,
+): { readonly bound: readonly BoundTerm[] } | { readonly problems: readonly Problem[] } {
+  const bound: BoundTerm[] = [];
+  const problems: Problem[] = [];
+  for (const expression of given.repeated) {
+    if (!("over" in expression)) continue;
+    const found = expression.over(rowColumns(record.table));
+    if (!found.ok) {
+      problems.push(...found.problems);
+      continue;
+    }
+    const { column, names } = found;
+    const { text, span } = expression;
+    if (column.kind === "day") problems.push(dayAsTerm(text, span));
+    const unit = columnNamed(record.table, text)?.unit;
+    bound.push({ label: column.label, text, span, unit, column, names });
+  }
+  return problems.length > 0 ? { problems } : { bound };
+}
+
+function dayAsTerm(text: string, span: Span): Problem {
+  return {
+    code: "day-as-term",
+    severity: "stop",
+    place: { span },
+    message: `${text} is a day, which cannot stand in a model as it is`,
+    found: text,
+    expected: "a number, a code, or yes or no",
+    remedy: "ask for its year, or for the days between two days",
+  };
+}

@@ -1,0 +1,69 @@
+import { readFileSync } from "node:fs";
+import { describe, expect, it } from "vitest";
+import {
+  type CoverageCell,
+  coverageCell,
+  eyeCounts,
+  failureRates,
+  settings,
+} from "../references/real-coverage/coverage-cells.ts";
+import { expectClose } from "./close-to.ts";
+import { expectNear } from "./near.ts";
+
+const file = new URL("../references/real-coverage/coverage.json", import.meta.url);
+const stored = JSON.parse(readFileSync(file, "utf8")) as {
+  settings: typeof settings;
+  cells: CoverageCell[];
+};
+
+describe("the table of real coverage", () => {
+  it("has every cell, made under the settings that the code has", () => {
+    expect(stored.settings).toEqual(settings);
+    const cells = failureRates.flatMap((rate) => eyeCounts.map((eyes) => [eyes, rate]));
+    expect(stored.cells.map((cell) => [cell.eyes, cell.rate])).toEqual(cells);
+  });
+
+  it.each([
+    [20, 0.13],
+    [50, 0.05],
+  ])("is what the code gives now, seed and all, for %i eyes at %d", (eyes, rate) => {
+    const { kaplanMeierLogLog, logRankSize, ...exact } = stored.cells.find(
+      (cell) => cell.eyes === eyes && cell.rate === rate,
+    )!;
+    const now = coverageCell(eyes, rate);
+    for (const [name, share] of Object.entries(exact)) {
+      expectClose(now[name as keyof CoverageCell], share, 1e-9);
+    }
+    // a power that differs in its last digit on another machine may move a few simulated days
+    expectNear(now.kaplanMeierLogLog, kaplanMeierLogLog, 0.002);
+    expectNear(now.logRankSize, logRankSize, 0.002);
+  });
+
+  it("shows the exact methods at or above their level, Fisher's test at or below its size", () => {
+    for (const cell of stored.cells) {
+      expect(cell.clopperPearson).toBeGreaterThanOrEqual(0.95);
+      expect(cell.poissonExact).toBeGreaterThanOrEqual(0.95);
+      expect(cell.fisherSize).toBeLessThanOrEqual(0.05);
+    }
+  });
+
+  it("shows the others near their level where some 25 failures are expected", () => {
+    for (const cell of stored.cells.filter(({ eyes, rate }) => eyes * rate >= 25)) {
+      expectNear(
+        [cell.wilson, cell.newcombeEqual, cell.newcombeDoubled],
+        [0.95, 0.95, 0.95],
+        0.015,
+      );
+      expectNear(cell.kaplanMeierLogLog, 0.95, 0.015);
+      expectNear([cell.logRankSize, cell.chiSquareSize], [0.05, 0.05], 0.012);
+    }
+  });
+
+  it("by hand: 20 eyes at 2%, where Wilson's interval misses only from 3 failures up", () => {
+    // Wilson's lower limit of 2 of 20 is 0.0279, of 1 of 20 is 0.0089
+    const none = 0.98 ** 20;
+    const one = 20 * 0.02 * 0.98 ** 19;
+    const cell = stored.cells.find(({ eyes, rate }) => eyes === 20 && rate === 0.02)!;
+    expectClose(cell.wilson, none + one);
+  });
+});
