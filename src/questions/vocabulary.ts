@@ -13,6 +13,7 @@ import { failureCauses } from "./failure-causes.ts";
 import { failureIncidence } from "./failure-incidence/failure-incidence.ts";
 import { failureRate } from "./failure-rate/failure-rate.ts";
 import { followUp } from "./follow-up/follow-up.ts";
+import { hazardModel } from "./hazard-model/hazard-model.ts";
 import { indexEyesWord } from "./index-eyes.ts";
 import type { Question } from "./question.ts";
 import { rateDifference } from "./rate-difference/rate-difference.ts";
@@ -30,6 +31,7 @@ export const questions: readonly Question[] = [
   followUp,
   failureCauses,
   failureIncidence,
+  hazardModel,
   definitions,
   afterFailure,
   acuityChange,

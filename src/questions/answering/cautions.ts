@@ -1,6 +1,6 @@
 import type { EyeRecord } from "../../outcomes/eye-record.ts";
 import type { Caution, LeftOut } from "../answer.ts";
-import { count, counted, listed, percent, pValue } from "./wording.ts";
+import { count, counted, figure, listed, percent, pValue } from "./wording.ts";
 
 /** The cautions that answers carry. Each is a function of the numbers it warns about. */
 
@@ -319,6 +319,28 @@ export function notARecommendation(): Caution[] {
     {
       code: "not-a-recommendation",
       text: "The features are common practice without a published source, counted and not weighted: they describe how eyes were chosen and never say which operation an eye should have.",
+    },
+  ];
+}
+
+/** A model with fewer than ten failures a column. */
+export function fewFailuresPerColumn(failures: number, columns: number): Caution[] {
+  if (failures >= 10 * columns) return [];
+  const each = failures / columns;
+  return [
+    {
+      code: "few-failures-per-column",
+      text: `The model has ${figure(each)} failures for each of ${counted(columns, "column")} (10 are better): its ratios are unsteady and would look better here than on other eyes.`,
+    },
+  ];
+}
+
+/** A model says what goes together, not what would change. */
+export function modelIsNotCause(): Caution[] {
+  return [
+    {
+      code: "not-a-cause",
+      text: "A model of what was recorded shows what goes together; it does not show what would happen if an eye were operated on in another way.",
     },
   ];
 }

@@ -1,0 +1,61 @@
+/**
+ * Rows a second and memory of reading, matching and checking a file of cases, beside a plain parse
+ * of the same text by a library in the same run. Prints ratios; the aim is at most three times the
+ * parse, growing no faster than the file. Not a test: times are not the same on two machines.
+ *
+ *     npx rolldown tests/benchmarks/cases-reading.ts --platform node --format esm \
+ *       --file out/cases-reading.mjs && node --expose-gc out/cases-reading.mjs [rows ...]
+ */
+import { csvParseRows } from "d3-dsv";
+import { generateDemo } from "../../data-demo/generate.ts";
+import { readCases } from "../../src/cases/read-cases.ts";
+import { caseFileText } from "./case-file-text.ts";
+
+interface Measured {
+  /** Median, in milliseconds. */
+  readonly time: number;
+  /** Heap held by what was read, in MB. */
+  readonly memory: number;
+}
+
+const sizes = process.argv.slice(2).map(Number);
+
+for (const rows of sizes.length > 0 ? sizes : [1000, 100_000, 1_000_000]) {
+  compare(`${rows.toLocaleString("en")} rows x 25`, caseFileText(rows), rows);
+}
+const demo = generateDemo(7, { faults: false, eyes: 17_000 }).csv;
+compare("the invented unit, x 63", demo, demo.split("\n").length - 2);
+
+function compare(name: string, text: string, rows: number): void {
+  const bytes = new TextEncoder().encode(text);
+  const times = Math.max(1, Math.min(9, Math.round(300_000 / rows)));
+  const parse = measure(times, () => csvParseRows(new TextDecoder().decode(bytes)));
+  const read = measure(times, () => readCases({ name: "cases.csv", bytes }, { today: 21_000 }));
+  const columns = [
+    name.padEnd(28),
+    `${(bytes.length / 1e6).toFixed(1)} MB`.padStart(10),
+    `parse ${parse.time.toFixed(0)} ms ${parse.memory.toFixed(0)} MB`.padStart(24),
+    `read ${read.time.toFixed(0)} ms ${read.memory.toFixed(0)} MB`.padStart(24),
+    `${((rows / read.time) * 1000).toFixed(0)} rows/s`.padStart(16),
+    `${(read.time / parse.time).toFixed(2)} times the parse`.padStart(24),
+  ];
+  process.stdout.write(`${columns.join("")}\n`);
+}
+
+function measure(times: number, run: () => unknown): Measured {
+  const taken: number[] = [];
+  let memory = 0;
+  if (times > 1) run();
+  for (let i = 0; i < times; i++) {
+    globalThis.gc?.();
+    const before = process.memoryUsage().heapUsed;
+    const start = performance.now();
+    const result = run();
+    taken.push(performance.now() - start);
+    globalThis.gc?.();
+    memory = Math.max(memory, (process.memoryUsage().heapUsed - before) / 1e6);
+    if (result === undefined) throw new Error("nothing was read");
+  }
+  taken.sort((one, other) => one - other);
+  return { time: taken[taken.length >> 1]!, memory };
+}
