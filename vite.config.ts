@@ -61,6 +61,7 @@ const tests: ViteUserConfig = {
           globalSetup: ["tests/browser/build-page.ts"],
           testTimeout: 60_000,
           hookTimeout: 120_000,
+          expect: { poll: { timeout: 15_000 } },
           fileParallelism: false,
         },
       },

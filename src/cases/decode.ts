@@ -40,7 +40,7 @@ function textIn(bytes: Uint8Array, label: string, encoding: string): Decoded {
   const decoded = new TextDecoder(label).decode(bytes);
   const text = label === "windows-1252" ? withUpperSigns(decoded) : decoded;
   if (controlShare(text) > 0.01) return { ok: false, looksLike: "binary data", isWorkbook: false };
-  return { ok: true, text, encoding, broken: count(text, 0xfffd) };
+  return { ok: true, text, encoding, broken: count(text, "\ufffd") };
 }
 
 /** Bytes 0x80 to 0x9f of Windows-1252 (WHATWG Encoding, index windows-1252). */
@@ -88,15 +88,13 @@ function unmarkedUtf16(bytes: Uint8Array): "utf-16le" | "utf-16be" | undefined {
 /** Share of control characters other than tab and line ends. */
 function controlShare(text: string): number {
   let controls = 0;
-  for (let i = 0; i < text.length; i++) {
-    const code = text.charCodeAt(i);
-    if (code < 32 && code !== 9 && code !== 10 && code !== 13) controls++;
-  }
+  // biome-ignore lint/suspicious/noControlCharactersInRegex: they are what is looked for
+  for (const _ of text.matchAll(/[\0-\x08\x0b\x0c\x0e-\x1f]/g)) controls++;
   return text.length === 0 ? 0 : controls / text.length;
 }
 
-function count(text: string, wanted: number): number {
+function count(text: string, wanted: string): number {
   let found = 0;
-  for (let i = 0; i < text.length; i++) if (text.charCodeAt(i) === wanted) found++;
+  for (let at = text.indexOf(wanted); at >= 0; at = text.indexOf(wanted, at + 1)) found++;
   return found;
 }

@@ -9,7 +9,11 @@ import { readDays } from "./values/read-days.ts";
  * matched to `patient`, where it becomes a pseudonym. Nothing of it is shown, not even a sample.
  */
 export function dropPrivate(table: RawTable, matched: MatchedHeadings): MatchedHeadings {
-  const operationDays = operationDaysOf(table, matched.plans);
+  let days: readonly (number | null)[] | undefined;
+  const operationDays = () => {
+    days ??= operationDaysOf(table, matched.plans);
+    return days;
+  };
   const problems: Problem[] = [];
   const plans = matched.plans.map((plan): ColumnPlan => {
     const isPrivate = plan.isPrivate ?? privateKindOf(plan, table, operationDays);
@@ -23,7 +27,7 @@ export function dropPrivate(table: RawTable, matched: MatchedHeadings): MatchedH
 function privateKindOf(
   plan: ColumnPlan,
   table: RawTable,
-  operationDays: readonly (number | null)[],
+  operationDays: () => readonly (number | null)[],
 ): PrivateKind | undefined {
   const { spec } = plan;
   if (spec === undefined || spec.name === "patient") return undefined;
@@ -32,7 +36,7 @@ function privateKindOf(
   const found = privateByValues(written);
   if (found !== undefined) return found;
   if (spec.kind === "day")
-    return areBirthDays(written, operationDays) ? "date of birth" : undefined;
+    return areBirthDays(written, operationDays()) ? "date of birth" : undefined;
   const isText = spec.kind === "text" || spec.kind === "code";
   return isText && plan.by !== "notebook" && looksLikeNames(written) ? "name" : undefined;
 }

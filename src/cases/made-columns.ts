@@ -57,21 +57,33 @@ export function withOperationNumber(columns: readonly CheckedColumn[]): readonly
   return [...columns, columnOf(fieldNamed("operation_number")!, numbers)];
 }
 
+type RowsByEye = readonly (readonly number[])[];
+
+/** The eyes found last in a column of patients: numbering and checks ask for the same ones. */
+const found = new WeakMap<readonly CellValue[], { eyes: readonly CellValue[]; rows: RowsByEye }>();
+
 /** Rows of each eye of which both patient and side are known. */
-export function rowsByEye(
-  patients: readonly CellValue[],
-  eyes: readonly CellValue[],
-): readonly (readonly number[])[] {
-  const byEye = new Map<string, number[]>();
+export function rowsByEye(patients: readonly CellValue[], eyes: readonly CellValue[]): RowsByEye {
+  const last = found.get(patients);
+  if (last?.eyes === eyes) return last.rows;
+  const rows = findRowsByEye(patients, eyes);
+  found.set(patients, { eyes, rows });
+  return rows;
+}
+
+function findRowsByEye(patients: readonly CellValue[], eyes: readonly CellValue[]): RowsByEye {
+  const bySide = new Map<CellValue, Map<CellValue, number[]>>();
   for (let row = 0; row < patients.length; row++) {
-    const [patient, eye] = [patients[row], eyes[row]];
+    const patient = patients[row];
+    const eye = eyes[row];
     if (patient == null || eye == null) continue;
-    const key = `${eye} ${patient}`;
-    const rows = byEye.get(key);
-    if (rows === undefined) byEye.set(key, [row]);
+    const byPatient = bySide.get(eye) ?? new Map<CellValue, number[]>();
+    if (byPatient.size === 0) bySide.set(eye, byPatient);
+    const rows = byPatient.get(patient);
+    if (rows === undefined) byPatient.set(patient, [row]);
     else rows.push(row);
   }
-  return [...byEye.values()];
+  return [...bySide.values()].flatMap((byPatient) => [...byPatient.values()]);
 }
 
 function numberByEye(

@@ -97,8 +97,9 @@ function isPostcode(value: string): boolean {
 
 /** International, or a national number with its leading zero or its groups. */
 function isTelephoneNumber(value: string): boolean {
+  if (!/^[+(]?\d[\d ()./-]+$/.test(value)) return false;
   const digits = value.replaceAll(/\D/g, "").length;
-  if (digits < 9 || digits > 15 || !/^[+(]?\d[\d ()./-]+$/.test(value)) return false;
+  if (digits < 9 || digits > 15) return false;
   return /^(\+|00|\(?0\d)/.test(value) || /^\(?\d{3}\)?[ .-]\d{3}[ .-]\d{4}$/.test(value);
 }
 
@@ -107,8 +108,9 @@ function isTelephoneNumber(value: string): boolean {
  * sum weighted 10 to 2 (the health service of England and Wales; NHS Data Dictionary).
  */
 function isHealthServiceNumber(value: string): boolean {
+  if (!/^\d[\d -]{8,}\d$/.test(value)) return false;
   const digits = value.replaceAll(/[ -]/g, "");
-  if (!/^\d{10}$/.test(digits)) return false;
+  if (digits.length !== 10) return false;
   let sum = 0;
   for (let i = 0; i < 9; i++) sum += Number(digits[i]) * (10 - i);
   const check = (11 - (sum % 11)) % 11;

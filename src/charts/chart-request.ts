@@ -2,6 +2,8 @@ import type { AcuityScatter } from "./acuity-scatter.ts";
 import { acuityScatterChart } from "./acuity-scatter-chart.ts";
 import { attachmentCurveChart } from "./attachment-curve-chart.ts";
 import type { AttachmentCurves } from "./attachment-curves.ts";
+import { calibrationChart } from "./calibration-chart.ts";
+import type { CalibrationPoints } from "./calibration-points.ts";
 import type { CaseFlow } from "./case-flow.ts";
 import { causesChart, type FailureCauses } from "./causes-chart.ts";
 import type { Chart } from "./chart.ts";
@@ -30,6 +32,7 @@ export type ChartRequest =
   | { readonly draw: "incidence"; readonly incidence: IncidenceCurves }
   | { readonly draw: "intervals"; readonly intervals: RateIntervals }
   | { readonly draw: "effects"; readonly effects: EffectIntervals }
+  | { readonly draw: "calibration"; readonly calibration: CalibrationPoints }
   | { readonly draw: "causes"; readonly causes: FailureCauses }
   | { readonly draw: "flow"; readonly flow: CaseFlow }
   | { readonly draw: "clock rose"; readonly rose: ClockRose }
@@ -49,6 +52,8 @@ export function layChart(request: ChartRequest, size: { readonly width: number }
       return intervalChart(request.intervals, size);
     case "effects":
       return effectChart(request.effects, size);
+    case "calibration":
+      return calibrationChart(request.calibration, size);
     case "causes":
       return causesChart(request.causes, size);
     case "flow":

@@ -1,7 +1,7 @@
 import type { Duration, Thing, Value } from "../formula/value.ts";
 import type { GivenArguments, Outcome, Parameter, Word } from "../formula/vocabulary.ts";
 import type { EyeRecord } from "../outcomes/eye-record.ts";
-import type { Problem } from "../problem/problem.ts";
+import type { Problem, Span } from "../problem/problem.ts";
 import type { Answered } from "./answer.ts";
 import { answerValue } from "./answering/answered-eyes.ts";
 
@@ -22,7 +22,30 @@ export function question(
   facts: Pick<Question, "name" | "meaning" | "asks" | "example" | "parameters">,
   work: (given: GivenArguments) => Worked,
 ): Question {
-  return { ...facts, answers: "answer", call: (given) => outcome(work(given)) };
+  return { ...facts, answers: "answer", call: (given) => outcome(worked(given, work)) };
+}
+
+function worked(given: GivenArguments, work: (given: GivenArguments) => Worked): Worked {
+  const eyes = given.values.get("eyes");
+  if (
+    eyes?.value.kind === "thing" &&
+    eyes.value.of === "table" &&
+    eyesIn(eyes.value) === undefined
+  ) {
+    return { problems: [noEyes(eyes.span)] };
+  }
+  return work(given);
+}
+
+function noEyes(span: Span): Problem {
+  return {
+    code: "table-without-eyes",
+    severity: "stop",
+    place: { span },
+    message: "this table does not hold one eye a row",
+    expected: "eyes from index_eyes or eyes_from, or a table kept or sorted from them",
+    remedy: "make the eyes first, then keep those that are asked about",
+  };
 }
 
 function outcome(worked: Worked): Outcome {
@@ -33,9 +56,9 @@ function outcome(worked: Worked): Outcome {
 /** The parameter by which nearly every question takes its eyes. */
 export const eyesParameter: Parameter = {
   name: "eyes",
-  meaning: "the eyes, from index_eyes or eyes_from",
+  meaning: "the eyes, from index_eyes or eyes_from, or a table of them",
   takes: "value",
-  kinds: ["eyes"],
+  kinds: ["eyes", "table"],
   required: true,
 };
 
@@ -58,7 +81,15 @@ export const withinParameter: Parameter = {
 };
 
 export function eyesGiven(given: GivenArguments): EyeRecord {
-  return thingGiven(given, "eyes").content as EyeRecord;
+  const thing = thingGiven(given, "eyes");
+  const record = thing.of === "table" ? eyesIn(thing) : (thing.content as EyeRecord);
+  if (record === undefined) throw new Error("eyes were asked of a table that holds none");
+  return record;
+}
+
+/** The eyes that a table's rows are, where it was made from eyes and holds each once. */
+function eyesIn(table: Thing): EyeRecord | undefined {
+  return (table.content as { readonly eyes?: EyeRecord }).eyes;
 }
 
 /** The language has checked the kind before the call, so anything else is our own mistake. */

@@ -17,6 +17,7 @@ import { hazardModel } from "./hazard-model/hazard-model.ts";
 import { indexEyesWord } from "./index-eyes.ts";
 import type { Question } from "./question.ts";
 import { rateDifference } from "./rate-difference/rate-difference.ts";
+import { riskModel } from "./risk-model/risk-model.ts";
 import { settingWords } from "./settings/setting-words.ts";
 import { buckleWords } from "./suitability/buckle-words.ts";
 import { suitability } from "./suitability/suitability.ts";
@@ -32,6 +33,7 @@ export const questions: readonly Question[] = [
   failureCauses,
   failureIncidence,
   hazardModel,
+  riskModel,
   definitions,
   afterFailure,
   acuityChange,

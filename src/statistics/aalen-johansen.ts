@@ -12,6 +12,7 @@
  */
 import { requireLevel } from "./argument-checks.ts";
 import { type CauseFollowUp, tallyCauses } from "./cause-tally.ts";
+import { added } from "./gather.ts";
 import {
   type IncidenceSteps,
   type IncidenceVariance,
@@ -54,24 +55,19 @@ export function aalenJohansen(input: AalenJohansenInput): CumulativeIncidence {
   const { limits = "log-log", level = 0.95, variance = "delta" } = input;
   requireLevel(level);
   const { time, atRisk, censored, events } = tallyCauses(input);
-  const allEvents = time.map((_, j) => events.reduce((sum, column) => sum + column[j]!, 0));
+  const allEvents = events.reduce(added, new Float64Array(time.length));
   const survival = survivalOf(atRisk, allEvents);
   const causes = events.map((column, k) => {
-    const steps = { atRisk, allEvents, events: column, survival };
-    const incidence = incidenceOf(steps);
-    const standardError = incidenceVariance({ ...steps, incidence }, variance).map(Math.sqrt);
-    const limitsAt = survivalLimits(limits, level);
-    const bounds = Array.from(incidence, (value, j) => {
-      const relativeError = standardError[j]! / value;
-      return limitsAt({ survival: value, relativeError, atRisk: atRisk[j]! });
-    });
+    const counts = { atRisk, allEvents, events: column, survival };
+    const incidence = incidenceOf(counts);
+    const standardError = incidenceVariance({ ...counts, incidence }, variance).map(Math.sqrt);
+    const steps = { ...counts, incidence, standardError };
     return {
       cause: k + 1,
       events: column,
       incidence,
       standardError,
-      lower: Float64Array.from(bounds, ([lower]) => lower),
-      upper: Float64Array.from(bounds, ([, upper]) => upper),
+      ...incidenceLimits(steps, survivalLimits(limits, level)),
     };
   });
   return { time, atRisk, censored, survival, causes, level, limits, total: input.time.length };
@@ -93,4 +89,29 @@ function incidenceOf({ atRisk, events, survival }: IncidenceSteps): Float64Array
     incidence += before * (events[j]! / n);
     return Math.min(1, incidence);
   });
+}
+
+/** Limits at each time; they stay where they are at times without an event of the cause. */
+function incidenceLimits(
+  curve: {
+    atRisk: Float64Array;
+    events: Float64Array;
+    incidence: Float64Array;
+    standardError: Float64Array;
+  },
+  limitsAt: ReturnType<typeof survivalLimits>,
+) {
+  const lower = new Float64Array(curve.atRisk.length);
+  const upper = new Float64Array(curve.atRisk.length);
+  let bounds: readonly [number, number] = [0, 1];
+  for (let j = 0; j < lower.length; j++) {
+    const survival = curve.incidence[j]!;
+    const relativeError = curve.standardError[j]! / survival;
+    if (curve.events[j]! > 0 || survival === 0) {
+      bounds = limitsAt({ survival, relativeError, atRisk: curve.atRisk[j]! });
+    }
+    lower[j] = bounds[0];
+    upper[j] = bounds[1];
+  }
+  return { lower, upper };
 }

@@ -65,7 +65,7 @@ function countCauses({ cause, causes }: CauseFollowUp): number {
   const most = causes ?? MOST_CAUSES;
   for (let i = 0; i < cause.length; i++) {
     const value = cause[i]!;
-    if (!(Number.isInteger(value) && value >= 0 && value <= most)) {
+    if (!(value >= 0 && value <= most && value === Math.floor(value))) {
       const wanted = `a whole number from 0 (censored) to ${most}`;
       throw new RangeError(`cause[${i}] is ${value}; expected ${wanted}`);
     }

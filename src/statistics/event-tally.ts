@@ -7,13 +7,7 @@
  * observed from the start, day 0 included. A weight of k counts as k rows.
  */
 import { readEvent, refuseNumber, requireSameLength } from "./argument-checks.ts";
-import {
-  indexTimes,
-  lastWholeDay,
-  positionAtOrBefore,
-  type TimeIndex,
-  tieTolerance,
-} from "./time-index.ts";
+import { indexTimes, lastWholeDay, positionAtOrBefore, type TimeIndex } from "./time-index.ts";
 
 export interface FollowUp {
   /** Follow-up of each row, finite and 0 or more, in any one unit. */
@@ -40,7 +34,7 @@ export function tallyEvents(followUp: FollowUp): EventTally {
   requireSameLength({ time, event, entry, weight });
   if (entry === undefined && weight === undefined) {
     const lastDay = lastWholeDay(time);
-    return lastDay >= 0 ? tallyWholeDays(followUp, lastDay) : tallyContinuous(followUp);
+    if (lastDay >= 0) return tallyWholeDays(followUp, lastDay);
   }
   return tallyIndexed(followUp, indexTimes(time));
 }
@@ -68,49 +62,15 @@ function tallyWholeDays({ time, event }: FollowUp, lastDay: number): EventTally 
   return accumulateAtRisk(tally);
 }
 
-/** Other times, likewise: events and censorings are sorted apart and merged, with no need of rows. */
-function tallyContinuous({ time, event }: FollowUp): EventTally {
-  const parts = [new Float64Array(time.length), new Float64Array(time.length)] as const;
-  const filled = [0, 0] as [number, number];
-  for (let i = 0; i < time.length; i++) {
-    const value = event[i];
-    const isEvent = value === 1 || value === 0 ? value : readEvent(value, i);
-    parts[isEvent][filled[isEvent]++] = time[i]!;
-  }
-  const censored = parts[0].subarray(0, filled[0]).sort();
-  const events = parts[1].subarray(0, filled[1]).sort();
-  return accumulateAtRisk(mergeSorted(censored, events, tieTolerance(time)));
-}
-
-/** The distinct times of two sorted columns, with how many of each belong to them. */
-function mergeSorted(censored: Float64Array, events: Float64Array, tolerance: number): EventTally {
-  const all = emptyTally(new Float64Array(censored.length + events.length));
-  let kept = -1;
-  let before = -Infinity;
-  for (let c = 0, e = 0; c < censored.length || e < events.length; ) {
-    const isEvent = c === censored.length || events[e]! <= censored[c]!;
-    const value = isEvent ? events[e++]! : censored[c++]!;
-    if (value - before > tolerance) all.time[++kept] = value;
-    before = value;
-    const column = isEvent ? all.events : all.censored;
-    column[kept] = column[kept]! + 1;
-  }
-  const used = (column: Float64Array) => column.slice(0, kept + 1);
-  return {
-    time: used(all.time),
-    atRisk: used(all.atRisk),
-    events: used(all.events),
-    censored: used(all.censored),
-  };
-}
-
 function tallyIndexed({ time, event, entry, weight }: FollowUp, index: TimeIndex): EventTally {
   const tally = emptyTally(index.times);
   const entering = new Float64Array(index.times.length);
   for (let i = 0; i < time.length; i++) {
     const position = index.position[i]!;
-    const counted = readWeight(weight, i);
-    const column = readEvent(event[i], i) === 1 ? tally.events : tally.censored;
+    const counted = weight === undefined ? 1 : readWeight(weight, i);
+    const value = event[i];
+    const isEvent = value === 1 || value === 0 ? value : readEvent(value, i);
+    const column = isEvent === 1 ? tally.events : tally.censored;
     column[position] = column[position]! + counted;
     const before = entry === undefined ? -1 : entryPosition(index, { entry, time, row: i });
     if (before >= 0) entering[before] = entering[before]! + counted;

@@ -18,49 +18,55 @@ export interface GroupedFollowUp {
 export interface GroupRiskSets {
   /** Number of groups. */
   readonly groups: number;
-  /** Number of times: the distinct ones, or every day up to the last. */
+  /** Number of distinct event times. */
   readonly times: number;
   /** events[j * groups + g]: events in group g at time j; likewise those at risk. */
   readonly events: Float64Array;
   readonly atRisk: Float64Array;
 }
 
-/** Counts by time and group for all rows together. */
+/** Counts by event time and group for all rows together. */
 export function groupRiskSets(followUp: GroupedFollowUp): GroupRiskSets {
   const { time, event, entry, groups } = followUp;
   requireSameLength({ time, event, entry, group: groups.codes });
-  const { position, times, index } = placeTimes(time, entry !== undefined);
+  const { position, length, index } = placeTimes(time, entry !== undefined);
+  const { place, times } = placeEvents(event, position, length);
   const count = groups.labels.length;
   const { codes } = groups;
-  // pairs of cells: censored, then events, of each group at each time
-  const counts = new Float64Array(2 * times * count);
+  const events = new Float64Array(times * count);
+  const atRisk = new Float64Array(times * count);
   for (let i = 0; i < time.length; i++) {
-    const value = event[i];
-    const isEvent = value === 1 || value === 0 ? value : readEvent(value, i);
-    const cell = 2 * (position[i]! * count + codes[i]!) + isEvent;
-    counts[cell] = counts[cell]! + 1;
+    const at = place[position[i]!]!;
+    if (at < 0) continue;
+    const cell = at * count + codes[i]!;
+    atRisk[cell] = atRisk[cell]! + 1;
+    events[cell] = events[cell]! + Number(event[i]);
   }
-  const sets = splitCounts(counts, { times, groups: count });
-  if (index !== undefined && entry !== undefined) subtractEntries(sets.atRisk, index, followUp);
-  for (let cell = sets.atRisk.length - count - 1; cell >= 0; cell--) {
-    sets.atRisk[cell] = sets.atRisk[cell]! + sets.atRisk[cell + count]!;
+  if (index !== undefined) subtractEntries(atRisk, followUp, { index, place });
+  for (let cell = atRisk.length - count - 1; cell >= 0; cell--) {
+    atRisk[cell] = atRisk[cell]! + atRisk[cell + count]!;
   }
-  return sets;
+  return { groups: count, times, events, atRisk };
 }
 
-/** Events, and (in `atRisk`) all those who leave, of each group at each time. */
-function splitCounts(
-  counts: Float64Array,
-  { times, groups }: { times: number; groups: number },
-): GroupRiskSets {
-  const events = new Float64Array(times * groups);
-  const atRisk = new Float64Array(times * groups);
-  for (let cell = 0; cell < events.length; cell++) {
-    const happened = counts[2 * cell + 1]!;
-    events[cell] = happened;
-    atRisk[cell] = counts[2 * cell]! + happened;
+/** For each position the last event time at or before it, -1 when there is none; checks events. */
+function placeEvents(
+  event: ArrayLike<number | boolean>,
+  position: ArrayLike<number>,
+  length: number,
+): { place: Int32Array; times: number } {
+  const place = new Int32Array(length);
+  for (let i = 0; i < event.length; i++) {
+    const value = event[i];
+    if (value === 0) continue;
+    if (value === 1 || readEvent(value, i) === 1) place[position[i]!] = 1;
   }
-  return { groups, times, events, atRisk };
+  let times = 0;
+  for (let j = 0; j < length; j++) {
+    times += place[j]!;
+    place[j] = times - 1;
+  }
+  return { place, times };
 }
 
 /** The same for each stratum apart, in the order of the strata's labels. */
@@ -91,9 +97,9 @@ export function rowsByCode({ labels, codes }: GroupCodes): Int32Array[] {
 /** Whole days are their own position, which spares a pass; other times are indexed. */
 function placeTimes(time: ArrayLike<number>, isDelayed: boolean) {
   const lastDay = isDelayed ? -1 : lastWholeDay(time);
-  if (lastDay >= 0) return { position: time, times: lastDay + 1, index: undefined };
+  if (lastDay >= 0) return { position: time, length: lastDay + 1, index: undefined };
   const index = indexTimes(time);
-  return { position: index.position, times: index.times.length, index };
+  return { position: index.position, length: index.times.length, index };
 }
 
 function rowsOf(followUp: GroupedFollowUp, rows: Int32Array): GroupedFollowUp {
@@ -108,12 +114,18 @@ function rowsOf(followUp: GroupedFollowUp, rows: Int32Array): GroupedFollowUp {
   };
 }
 
-function subtractEntries(leaving: Float64Array, index: TimeIndex, followUp: GroupedFollowUp): void {
-  const { time, entry, groups } = followUp;
+/** Takes those who enter late out of the event times at or before their entry. */
+function subtractEntries(
+  atRisk: Float64Array,
+  { time, entry, groups }: GroupedFollowUp,
+  { index, place }: { index: TimeIndex; place: Int32Array },
+): void {
+  if (entry === undefined) return;
   for (let i = 0; i < time.length; i++) {
-    const position = entryPosition(index, { entry: entry!, time, row: i });
-    if (position < 0) continue;
-    const cell = position * groups.labels.length + groups.codes[i]!;
-    leaving[cell] = leaving[cell]! - 1;
+    const position = entryPosition(index, { entry, time, row: i });
+    const at = position < 0 ? -1 : place[position]!;
+    if (at < 0) continue;
+    const cell = at * groups.labels.length + groups.codes[i]!;
+    atRisk[cell] = atRisk[cell]! - 1;
   }
 }

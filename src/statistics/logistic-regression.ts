@@ -59,18 +59,17 @@ export function logisticRegression(options: LogisticOptions): LogisticFit {
   const data = { ...all, columns: all.columns.filter(isUsed), spread: all.spread.filter(isUsed) };
   const known = dependent.length === 0 ? { evaluated: whole } : {};
   const fit = maximise((b) => logisticLikelihood(data, b), { spread: data.spread, ...known });
-  const intercept = { ...data, columns: data.columns.slice(0, 1), spread: data.spread.slice(0, 1) };
-  const none = maximise((b) => logisticLikelihood(intercept, b), { spread: intercept.spread });
+  const nullLogLikelihood = interceptAlone(data, options.offset !== undefined);
   const covariance = inverse(cholesky(fit.evaluation.information, 1e-14));
   const robust = robustCovariance(data, { fit, covariance, options });
   const isUsedList = all.names.map(isUsed);
   const degreesOfFreedom = Math.max(0, data.columns.length - 1);
-  const statistic = 2 * (fit.evaluation.logLikelihood - none.evaluation.logLikelihood);
+  const statistic = 2 * (fit.evaluation.logLikelihood - nullLogLikelihood);
   const table = { names: all.names, isUsed: isUsedList, fit, covariance, robust, level };
   return {
     ...describeCoefficients(table),
     logLikelihood: fit.evaluation.logLikelihood,
-    nullLogLikelihood: none.evaluation.logLikelihood,
+    nullLogLikelihood,
     likelihoodRatio: {
       statistic: Math.max(0, statistic),
       degreesOfFreedom,
@@ -83,6 +82,19 @@ export function logisticRegression(options: LogisticOptions): LogisticFit {
     events: data.events,
     probabilities: fit.evaluation.probabilities,
   };
+}
+
+/** The largest log-likelihood with the intercept alone: without an offset, that of the overall share. */
+function interceptAlone(data: LogisticData, hasOffset: boolean): number {
+  if (hasOffset) {
+    const intercept = { ...data, columns: data.columns.slice(0, 1) };
+    const fit = maximise((b) => logisticLikelihood(intercept, b), { spread: [1] });
+    return fit.evaluation.logLikelihood;
+  }
+  let total = 0;
+  for (let i = 0; i < data.rows; i++) total += data.weight[i]!;
+  const part = (count: number) => (count === 0 ? 0 : count * Math.log(count / total));
+  return part(data.events) + part(total - data.events);
 }
 
 function robustCovariance(

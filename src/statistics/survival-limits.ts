@@ -32,8 +32,9 @@ const transforms: Readonly<Record<SurvivalLimits, Transform>> = {
   plain: (s, width) => [s - width * s, s + width * s],
   log: (s, width) => [s * Math.exp(-width), s * Math.exp(width)],
   "log-log": (s, width) => {
-    const power = Math.exp(-width / Math.log(s));
-    return [s ** power, s ** (1 / power)];
+    const logSurvival = Math.log(s);
+    const power = Math.exp(-width / logSurvival);
+    return [Math.exp(logSurvival * power), Math.exp(logSurvival / power)];
   },
   logit: (s, width) => {
     const odds = s / (1 - s);

@@ -88,7 +88,7 @@ function indexContinuous(time: ArrayLike<number>): TimeIndex {
 }
 
 /** The distance within which two of these times are one: a small share of their mean. */
-export function tieTolerance(values: ArrayLike<number>): number {
+function tieTolerance(values: Float64Array): number {
   let sum = 0;
   for (let i = 0; i < values.length; i++) sum += values[i]!;
   return values.length === 0 ? 0 : (TIE * sum) / values.length;

@@ -1,20 +1,12 @@
-# Times of R's survival, cmprsk and stats on a CSV file of benchmark data, as JSON: the median of some
-# runs in milliseconds each. Usage: Rscript statistics-comparator.R <file.csv>
+# Times of R's survival, cmprsk and stats on a CSV file of benchmark data, as JSON: the mean of some
+# runs in milliseconds of processor time (what others do on the machine disturbs it less). Usage: Rscript statistics-comparator.R <file.csv>
 suppressMessages({library(survival); library(cmprsk); library(jsonlite)})
 d <- read.csv(commandArgs(TRUE)[1]); x <- as.matrix(d[, grep("^x", names(d))])
 f <- as.formula(paste("Surv(days, event) ~", paste(colnames(x), collapse = " + ")))
 g <- as.formula(paste("outcome ~", paste(colnames(x), collapse = " + ")))
-time <- function(e, e2 = NULL) {
-  e <- substitute(e); runs <- numeric(0); start <- proc.time()[[3]]
-  repeat {
-    runs <- c(runs, system.time(eval(e, globalenv()))[[3]])
-    if (length(runs) >= 5 || proc.time()[[3]] - start > 6) break
-  }
-  1000 * median(runs)
-}
-fine <- function(e) { e <- substitute(e); n <- 0; t <- proc.time()[[3]]
-  repeat { eval(e, globalenv()); n <- n + 1; if (proc.time()[[3]] - t > 1.5 && n >= 3) break }
-  1000 * (proc.time()[[3]] - t) / n }
+fine <- function(e) { e <- substitute(e); n <- 0; t <- proc.time()[[1]]
+  repeat { eval(e, globalenv()); n <- n + 1; if (proc.time()[[1]] - t > 1 && n >= 3) break }
+  1000 * (proc.time()[[1]] - t) / n }
 fit <- coxph(f, d, model = TRUE)
 out <- list(
   kaplanMeier = fine(survfit(Surv(days, event) ~ 1, d, conf.type = "log-log")),

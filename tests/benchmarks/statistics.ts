@@ -67,17 +67,17 @@ const operations: Readonly<Record<string, Operation>> = {
   },
 };
 
-/** The median of runs over about a third of a second, after a few to warm up. */
-function medianMilliseconds(run: () => unknown): number {
-  for (let warm = 0; warm < 3; warm++) run();
-  const times: number[] = [];
-  for (let spent = 0; spent < 300 || times.length < 5; ) {
-    const start = performance.now();
+/** The mean processor time of runs over about half a second, after a few to warm up. */
+function milliseconds(run: () => unknown): number {
+  for (let warm = 0; warm < 5; warm++) run();
+  const start = process.cpuUsage().user;
+  let runs = 0;
+  let spent = 0;
+  for (; spent < 500_000 || runs < 3; runs++) {
     run();
-    times.push(performance.now() - start);
-    spent += times.at(-1)!;
+    spent = process.cpuUsage().user - start;
   }
-  return times.sort((a, b) => a - b)[Math.floor(times.length / 2)]!;
+  return spent / runs / 1000;
 }
 
 function comparatorTimes(data: BenchmarkData): Record<string, number> {
@@ -97,7 +97,7 @@ function report(rows: number): boolean {
   let isMet = true;
   console.log(`${rows} rows                  ours ms   theirs ms     times   aim`);
   for (const [name, { run, aims }] of Object.entries(operations)) {
-    const ours = medianMilliseconds(() => run(data));
+    const ours = milliseconds(() => run(data));
     const times = (theirs[name] ?? Number.NaN) / ours;
     const aim = aims[which];
     const isMissed = times < aim * 0.85;

@@ -1,33 +1,9 @@
-import { readFileSync } from "node:fs";
-import { createRequire } from "node:module";
-import type { Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
+import { findings } from "./axe-findings.ts";
 import { cell, settled } from "./opened-page.ts";
 import { withPage } from "./with-page.ts";
 
 const open = withPage();
-const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
-
-interface Finding {
-  readonly id: string;
-  readonly nodes: readonly { readonly target: unknown }[];
-}
-
-/** What axe-core finds against WCAG 2.2 A and AA and its own best practices. */
-async function findings(page: Page): Promise<readonly string[]> {
-  // The policy of the page lets no script in, so that axe comes by way of the debugger.
-  await page.evaluate(axe);
-  const found = await page.evaluate(async () => {
-    const { axe } = window as unknown as {
-      axe: { run(): Promise<{ violations: readonly Finding[] }> };
-    };
-    return (await axe.run()).violations;
-  });
-  return found.map(
-    ({ id, nodes }) => `${id}: ${JSON.stringify(nodes.map(({ target }) => target))}`,
-  );
-}
-
 describe.each([
   ["on a desk", 1440, 900],
   ["on a telephone", 390, 844],
@@ -51,7 +27,7 @@ describe.each([
     const { page } = await open({ width, height });
     await page.getByRole("button", { name: leaf, exact: true }).click();
     await page
-      .locator(leaf === "Cases" ? "[role=rowheader]" : "answer-chart svg")
+      .locator(leaf === "Cases" ? "[role=rowheader]" : "meeting-page[shown] answer-chart svg")
       .first()
       .waitFor();
     expect(await findings(page)).toEqual([]);

@@ -50,7 +50,7 @@ describe("the page as it is first opened", () => {
   it("answers within the time that a reader waits gladly", async () => {
     const { page } = await open();
     const firstAnswer = await page.evaluate(() => performance.now());
-    // 1 s is aimed at on a quiet machine; a shared one is given three times as long.
-    expect(firstAnswer).toBeLessThan(3_000);
+    // 1 s is aimed at on a quiet machine; a busy one is given five times as long.
+    expect(firstAnswer).toBeLessThan(5_000);
   });
 });

@@ -32,6 +32,7 @@ export const doors: readonly (readonly [library: RegExp, ...rooms: string[]])[] 
   [/^@observablehq\/runtime$/, "recalculation"],
   [/^vega(-[a-z]+)*$/, "charts"],
   [/^@stdlib\//, "statistics"],
+  [/^pure-rand(\/|$)/, "statistics"],
   [/^yaml$/, "notebook"],
   [/^(lit|@codemirror|@lezer|@tanstack)(\/|$)/, "page"],
   [/^@fontsource-variable\//, "page", "report"],
@@ -44,6 +45,7 @@ export const singleDoors: readonly RegExp[] = [
   /^@observablehq\/runtime$/,
   /^yaml$/,
   /^@stdlib\//,
+  /^pure-rand(\/|$)/,
 ];
 
 export interface SourceFile {

@@ -22,7 +22,6 @@ export type Check = (cases: CasesToCheck) => readonly Finding[];
 export class CasesToCheck {
   readonly rowCount: number;
   readonly #columns: ReadonlyMap<string, readonly CellValue[]>;
-  #byEye: readonly (readonly number[])[] | undefined;
 
   constructor(columns: readonly CheckedColumn[]) {
     this.#columns = new Map(columns.map(({ name, values }) => [name, values]));
@@ -45,11 +44,8 @@ export class CasesToCheck {
 
   /** The rows of each eye, where patient and eye are known. */
   rowsByEye(): readonly (readonly number[])[] {
-    this.#byEye ??=
-      this.has("patient") && this.has("eye")
-        ? rowsByEye(this.#columns.get("patient")!, this.#columns.get("eye")!)
-        : [];
-    return this.#byEye;
+    const [patients, eyes] = [this.#columns.get("patient"), this.#columns.get("eye")];
+    return patients && eyes ? rowsByEye(patients, eyes) : [];
   }
 
   /** Finds in each row on its own. */
@@ -67,6 +63,7 @@ export class CasesToCheck {
     const withLater = new Set<number>();
     const by = this.has("operation_number") ? "operation_number" : "operation_date";
     for (const rows of this.rowsByEye()) {
+      if (rows.length === 1) continue;
       const places = rows.map((row) => Number(this.value(by, row) ?? -Infinity));
       const last = places.reduce((most, place) => Math.max(most, place), -Infinity);
       rows.forEach((row, i) => {

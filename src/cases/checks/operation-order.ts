@@ -5,30 +5,40 @@ const follows: ReadonlySet<unknown> = new Set(["buckle revision", "gas injection
 
 /** A query: the eye's first row in the file is not its first operation. */
 export function laterOperationWithoutFirst(cases: CasesToCheck): readonly Finding[] {
-  return cases.rowsByEye().flatMap((rows) => {
-    const numbered = rows.filter((row) => numberOf(cases, row) !== null);
-    const first = numbered.sort((one, other) => order(cases, one, other))[0];
-    if (first === undefined) return [];
+  const findings: Finding[] = [];
+  for (const rows of cases.rowsByEye()) {
+    const first = firstOf(cases, rows);
+    if (first === undefined) continue;
     const number = numberOf(cases, first)!;
     const technique = cases.value("technique", first);
-    if (number === 1 && !follows.has(technique)) return [];
-    return [
-      {
-        row: first,
-        field: number === 1 ? "technique" : "operation_number",
-        code: "later-operation-without-first",
-        message: "the first operation of this eye is not in the file.",
-        found: number === 1 ? String(technique) : `operation ${number}`,
-        expected: "the primary repair of every eye",
-        remedy: "add the row of the primary repair, or correct this one",
-      },
-    ];
-  });
+    if (number === 1 && !follows.has(technique)) continue;
+    findings.push({
+      row: first,
+      field: number === 1 ? "technique" : "operation_number",
+      code: "later-operation-without-first",
+      message: "the first operation of this eye is not in the file.",
+      found: number === 1 ? String(technique) : `operation ${number}`,
+      expected: "the primary repair of every eye",
+      remedy: "add the row of the primary repair, or correct this one",
+    });
+  }
+  return findings;
+}
+
+/** The row with the least number. */
+function firstOf(cases: CasesToCheck, rows: readonly number[]): number | undefined {
+  let first: number | undefined;
+  for (const row of rows) {
+    if (numberOf(cases, row) === null) continue;
+    if (first === undefined || order(cases, row, first) < 0) first = row;
+  }
+  return first;
 }
 
 /** A query: a number that comes twice, or numbers that run against the dates. */
 export function operationsOutOfOrder(cases: CasesToCheck): readonly Finding[] {
-  return cases.rowsByEye().flatMap((rows) => {
+  const several = cases.rowsByEye().filter((rows) => rows.length > 1);
+  return several.flatMap((rows) => {
     const inOrder = rows
       .filter((row) => numberOf(cases, row) !== null)
       .sort((one, other) => order(cases, one, other));

@@ -4,7 +4,8 @@ import type { CasesToCheck, Finding } from "./check.ts";
 /** Stops the later row: an eye is operated on once a day, and would be counted twice. */
 export function sameOperationTwice(cases: CasesToCheck): readonly Finding[] {
   if (!cases.has("operation_date")) return [];
-  return cases.rowsByEye().flatMap((rows) => {
+  const several = cases.rowsByEye().filter((rows) => rows.length > 1);
+  return several.flatMap((rows) => {
     const seen = new Set<number>();
     return rows.flatMap((row): Finding[] => {
       const day = cases.day("operation_date", row);

@@ -22,12 +22,29 @@ export function patientCodes(
   for (const values of written) {
     for (const value of values) if (!isMissing(value)) patients.add(value);
   }
+  return pseudonym === undefined
+    ? { codes: numbered(patients), problems: [] }
+    : codesBy(pseudonym, patients);
+}
+
+function numbered(patients: ReadonlySet<string>): ReadonlyMap<string, string> {
   const width = Math.max(3, String(patients.size).length);
+  const codes = new Map<string, string>();
+  for (const patient of patients) {
+    codes.set(patient, `P${String(codes.size + 1).padStart(width, "0")}`);
+  }
+  return codes;
+}
+
+function codesBy(
+  pseudonym: (patient: string) => string,
+  patients: ReadonlySet<string>,
+): PatientCodes {
   const codes = new Map<string, string>();
   const taken = new Set<string>();
   const problems: Problem[] = [];
   for (const patient of patients) {
-    const given = pseudonym?.(patient) ?? `P${String(codes.size + 1).padStart(width, "0")}`;
+    const given = pseudonym(patient);
     const code = distinct(given, taken);
     if (code !== given) problems.push(codeTwice(given));
     taken.add(code);

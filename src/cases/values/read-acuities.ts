@@ -33,7 +33,7 @@ export function readAcuities(
   const table = context.lowVision ?? defaultLowVisionTable;
   const acuities = new Map<string, WrittenAcuity>();
   for (const value of written) {
-    if (!isMissing(value) && !acuities.has(value)) acuities.set(value, writtenAcuity(value));
+    if (!acuities.has(value) && !isMissing(value)) acuities.set(value, writtenAcuity(value));
   }
   const settled = settleAcuity(bareNumbers(written, acuities), context);
   const read = readEach(written, (value) => {

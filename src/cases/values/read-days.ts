@@ -20,7 +20,7 @@ import { type WrittenDay, writtenDay } from "./written-day.ts";
 export function readDays(written: readonly string[], context: ColumnContext): ColumnReading {
   const shapes = new Map<string, WrittenDay>();
   for (const value of written) {
-    if (!isMissing(value) && !shapes.has(value)) shapes.set(value, writtenDay(value));
+    if (!shapes.has(value) && !isMissing(value)) shapes.set(value, writtenDay(value));
   }
   const isSerial = areSerials(shapes);
   const order = settleDayOrder(countOf(written, shapes), context);
@@ -85,7 +85,8 @@ function countOf(
   shapes: ReadonlyMap<string, WrittenDay>,
 ): ReadonlyMap<WrittenDay, number> {
   const counts = new Map<WrittenDay, number>();
-  for (const value of written) {
+  const hasNumeric = [...shapes.values()].some(({ shape }) => shape === "numeric");
+  for (const value of hasNumeric ? written : []) {
     const shape = shapes.get(value);
     if (shape?.shape === "numeric") counts.set(shape, (counts.get(shape) ?? 0) + 1);
   }

@@ -6,6 +6,7 @@ import "../desk/sheet-desk.ts";
 import { BookKeeper, type Demo } from "../host/book-keeper.ts";
 import { type BookState, closedBook } from "../host/book-state.ts";
 import type { Host } from "../host/host.ts";
+import { labels } from "../labels.ts";
 import { base } from "../look/base.ts";
 import { setRoom } from "../look/set-room.ts";
 import "../meeting/meeting-leaf.ts";
@@ -86,6 +87,10 @@ export class HoldfastBook extends LitElement {
 
   constructor() {
     super();
+    window.addEventListener("beforeunload", (event) => {
+      // The browser asks before it lets go of what was not saved.
+      if (this.book.unsaved) event.preventDefault();
+    });
     new UndoKeys(this, (request) => this.#take({ act: "change", request }));
     this.addEventListener("act", (event) => this.#take((event as CustomEvent<Act>).detail));
   }
@@ -104,6 +109,7 @@ export class HoldfastBook extends LitElement {
 
   protected override willUpdate(): void {
     setRoom(this.book.dark);
+    document.title = [this.book.notebook?.title, labels.product].filter(Boolean).join(" · ");
   }
 
   override render(): TemplateResult {
@@ -145,7 +151,7 @@ export class HoldfastBook extends LitElement {
   }
 
   async #save(): Promise<void> {
-    const file = await this.#keeper?.host.ask({ ask: "notebook text" });
+    const file = await this.#keeper?.saved();
     if (file !== undefined) downloadText(file, "text/markdown");
   }
 }

@@ -80,8 +80,20 @@ export class BookKeeper {
     const reply = await this.host.ask(request);
     if (reply !== null && "done" in reply && !reply.done) {
       this.#become(withNotice(this.state, labels.notDone(request.ask), reply.problems));
-    } else if (request.ask === "rename cell") this.#choose(request.to);
-    else if (request.ask === "add cell") this.#choose(request.name);
+      return;
+    }
+    if (request.ask === "rename cell") this.#choose(request.to);
+    if (request.ask === "add cell") this.#choose(request.name);
+    if (request.ask !== "open cases") {
+      this.#become({ ...this.state, unsaved: request.ask !== "open notebook" });
+    }
+  }
+
+  /** The notebook as a file; from now on it counts as saved. */
+  async saved(): Promise<NamedText> {
+    const file = await this.host.ask({ ask: "notebook text" });
+    this.#become({ ...this.state, unsaved: false });
+    return file;
   }
 
   async #openFile(file: File): Promise<void> {

@@ -34,6 +34,8 @@ export interface BookState {
   readonly chosen?: string;
   readonly picked?: Picked;
   readonly deskFolded: boolean;
+  /** The notebook was changed since it was opened or saved. */
+  readonly unsaved: boolean;
   /** For a projector in a darkened room. */
   readonly dark: boolean;
   readonly progress?: ProgressView;
@@ -45,6 +47,7 @@ export const closedBook: BookState = {
   cells: new Map(),
   words: [],
   deskFolded: false,
+  unsaved: false,
   dark: false,
   notices: [],
 };

@@ -28,8 +28,16 @@ export class MeetingLeaf extends LitElement {
         outline-offset: -3px;
       }
 
-      meeting-page {
+      .pages {
         flex: 1;
+        position: relative;
+      }
+
+      meeting-page:not([shown]) {
+        position: absolute;
+        inset: 0;
+        visibility: hidden;
+        overflow: clip;
       }
 
       footer {
@@ -69,6 +77,17 @@ export class MeetingLeaf extends LitElement {
           display: none;
         }
 
+        meeting-page,
+        meeting-page:not([shown]) {
+          position: static;
+          visibility: visible;
+          break-after: page;
+        }
+
+        .meeting {
+          display: block;
+        }
+
         footer {
           position: static;
         }
@@ -82,33 +101,43 @@ export class MeetingLeaf extends LitElement {
 
   override render(): TemplateResult {
     const pages = this.#pages();
-    const view = pages[Math.min(this.page, pages.length - 1)];
-    if (view === undefined) return html`<p class="none">${labels.nothingToMeet}</p>`;
+    if (pages.length === 0) return html`<p class="none">${labels.nothingToMeet}</p>`;
+    const at = Math.min(this.page, pages.length - 1);
     return html`<section
       class="meeting"
       tabindex="0"
       aria-label=${labels.meetingName}
       @keydown=${(event: KeyboardEvent) => this.#key(event)}
     >
-      <meeting-page .view=${view} .dark=${this.book.dark}></meeting-page>
-      ${this.#foot(pages)}
+      <div class="pages">
+        ${pages.map((view, i) => this.#page(view, i === at))}
+      </div>
+      ${this.#foot(at, pages.length)}
     </section>`;
+  }
+
+  /** All pages are there, so that all can be printed; the one that is turned to can be seen. */
+  #page(view: CellView, shown: boolean): TemplateResult {
+    return html`<meeting-page
+      ?shown=${shown}
+      .view=${view}
+      .dark=${this.book.dark}
+    ></meeting-page>`;
   }
 
   protected override firstUpdated(): void {
     this.meeting?.focus();
   }
 
-  #foot(pages: readonly CellView[]): TemplateResult {
-    const at = Math.min(this.page, pages.length - 1);
+  #foot(at: number, count: number): TemplateResult {
     return html`<footer>
       <p class="caution">${labels.caution}</p>
       <div class="turn">
         <button class="words" @click=${() => window.print()}>${labels.print}</button>
         ${roomButton(this, this.book.dark)}
         <button ?disabled=${at === 0} @click=${() => this.#turn(-1)}>${labels.back}</button>
-        <span aria-live="polite">${labels.pageOf(at + 1, pages.length)}</span>
-        <button ?disabled=${at === pages.length - 1} @click=${() => this.#turn(1)}>
+        <span aria-live="polite">${labels.pageOf(at + 1, count)}</span>
+        <button ?disabled=${at === count - 1} @click=${() => this.#turn(1)}>
           ${labels.next}
         </button>
       </div>

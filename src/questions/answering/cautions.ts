@@ -344,3 +344,24 @@ export function modelIsNotCause(): Caution[] {
     },
   ];
 }
+
+/** A model judged on the eyes that it was fitted to. */
+export function judgedOnOwnEyes(): Caution[] {
+  return [
+    {
+      code: "judged-on-own-eyes",
+      text: "How well the model tells eyes apart is judged on the eyes it was fitted to: on others it will do worse. It is not for telling a patient their risk.",
+    },
+  ];
+}
+
+/** Predicted and observed failures that do not agree over groups of risk. */
+export function poorlyCalibrated(p: number | null): Caution[] {
+  if (p === null || p >= 0.05) return [];
+  return [
+    {
+      code: "poorly-calibrated",
+      text: `Predicted and observed failures do not agree over groups of predicted risk (Hosmer–Lemeshow test, ${pValue(p)}): look at the calibration.`,
+    },
+  ];
+}

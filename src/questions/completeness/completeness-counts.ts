@@ -1,7 +1,7 @@
 import type { Table } from "../../cases/table.ts";
+import { groupsOf } from "../answering/group-rows.ts";
 import { rowColumns } from "../answering/row-columns.ts";
 import { shareOf } from "../tables/cross-count.ts";
-import { groupsOf } from "../tables/group-rows.ts";
 import type { NeededField } from "./needed-fields.ts";
 
 /** What is missing of one field, of one surgeon's rows or of one month's. */

@@ -91,6 +91,7 @@ export function definitionsFigures({ rates, counted, rules }: DefinitionParts): 
     ...rateFigures(rates.chosen),
     headline: `${rates.chosen.failed} of ${eyeCount(counted.chosen)}`,
     definition: rules.failure,
+    within: counted.chosen.window?.text ?? null,
     ways: rates.all.length,
     least_rate: estimates.length === 0 ? null : Math.min(...estimates),
     greatest_rate: estimates.length === 0 ? null : Math.max(...estimates),

@@ -2,7 +2,7 @@ import type { EyeRecord } from "../../outcomes/eye-record.ts";
 import type { TimeWindow } from "../../outcomes/outcome-rules.ts";
 import type { Figure, FigureRecord } from "../answer.ts";
 import type { Grouping } from "../answering/grouping.ts";
-import type { GroupRate } from "./rate-of-group.ts";
+import { type GroupRate, headlineOf } from "./rate-of-group.ts";
 
 /** What the sentence, the table and the chart of a failure rate are all made from. */
 export interface RateParts {
@@ -16,6 +16,7 @@ export interface RateParts {
 
 /** The numbers of one group by name. */
 export function rateFigures(rate: GroupRate): FigureRecord {
+  const headline = headlineOf(rate);
   return {
     failed: rate.failed,
     eyes: rate.eyes,
@@ -29,5 +30,9 @@ export function rateFigures(rate: GroupRate): FigureRecord {
     curve: rate.curve?.estimate ?? null,
     curve_lower: rate.curve?.lower ?? null,
     curve_upper: rate.curve?.upper ?? null,
+    headline_rate: headline?.estimate ?? null,
+    headline_lower: headline?.lower ?? null,
+    headline_upper: headline?.upper ?? null,
+    headline_interval: headline?.method ?? null,
   } satisfies Record<string, Figure>;
 }

@@ -137,7 +137,7 @@ function answer(parts: RateParts): Worked {
         figures: {
           ...rateFigures(total),
           headline: `${total.failed} of ${eyeCount(record)}`,
-          headline_rate: headlineOf(total)?.estimate ?? null,
+          within: parts.window?.text ?? null,
           ...(split
             ? { groups: groups.map((each) => ({ group: each.label, ...rateFigures(each) })) }
             : {}),

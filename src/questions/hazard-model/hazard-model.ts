@@ -28,6 +28,7 @@ import {
   effectsTable,
   effectWords,
   type FittedEffects,
+  silentWords,
   termNames,
 } from "../modelling/model-effects.ts";
 import { eyesGiven, eyesParameter, question, type Worked, withinParameter } from "../question.ts";
@@ -150,7 +151,7 @@ function hazardSentence(
       `${overall.statistic.toFixed(2)} on ${counted(overall.degreesOfFreedom, "degree")} of freedom, ` +
       `${pValue(overall.pValue)}.${ranks}`,
     ...separatedClause(fit),
-    ...silentClause(fit),
+    silentWords(data),
     ...rulesClause(record),
   ];
 }
@@ -159,16 +160,6 @@ function separatedClause({ separated }: HazardFit): Sentence {
   if (separated.length === 0) return [];
   return [
     ` The ordinary estimate for ${listed(separated)} has no end, so Firth's penalised likelihood is used.`,
-  ];
-}
-
-function silentClause({ data }: HazardFit): Sentence {
-  const silent = data.silent.reduce((sum, { eyes }) => sum + eyes.length, 0);
-  if (silent === 0) return [];
-  return [
-    ` ${counted(silent, "eye is", "eyes are")} left out: ${listed(
-      data.silent.map(({ reason, eyes }) => `${reason} (${eyes.length})`),
-    )}.`,
   ];
 }
 

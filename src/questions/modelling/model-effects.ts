@@ -6,7 +6,7 @@ import type { PickBook } from "../answering/answered-eyes.ts";
 import { isComparingPeople } from "../answering/cautions.ts";
 import { effectFigures, pCell, ratioCell, ratioInterval } from "../answering/effect-cells.ts";
 import { noEstimate } from "../answering/estimate-cell.ts";
-import { listed } from "../answering/wording.ts";
+import { counted, listed } from "../answering/wording.ts";
 import type { ModelData } from "./model-data.ts";
 import type { ModelTerm, TermLevel } from "./model-term.ts";
 
@@ -122,7 +122,9 @@ export function effectWords({ data, effects, measure }: FittedEffects): string {
     ({ term, position }) => position >= 0 && !isComparingPeople(term.names),
   );
   if (told.length === 0 || told.length > mostInWords) {
-    return `the ${measure}s of its ${effects.length} columns stand in the table`;
+    return effects.length === 1
+      ? `its ${measure} stands in the table`
+      : `the ${measure}s of its ${effects.length} columns stand in the table`;
   }
   const texts = told.map(({ term, text, position }) => {
     const effect = effects[position];
@@ -155,6 +157,16 @@ export function effectsFigures({ data, effects, hasFailed }: FittedEffects): Fig
       p: effect?.p ?? null,
     };
   });
+}
+
+/** " 12 eyes are left out: age not recorded (9) and PVR grade not recorded (3)." */
+export function silentWords({ silent }: ModelData): string {
+  const all = silent.reduce((sum, { eyes }) => sum + eyes.length, 0);
+  if (all === 0) return "";
+  const reasons = silent.map(({ reason, eyes }) =>
+    silent.length === 1 ? reason : `${reason} (${eyes.length})`,
+  );
+  return ` ${counted(all, "eye is", "eyes are")} left out: ${listed(reasons)}.`;
 }
 
 /** "age, technique and PVR grade". */

@@ -18,12 +18,14 @@ export function suitabilitySentence(parts: SuitabilityParts): Sentence {
       ? [" None had a scleral buckle alone."]
       : [
           ...rateClause(buckles.onlyFor, {
-            who: "buckled with only features for",
+            one: "buckled eye",
+            who: "with only features for it",
             pick: "buckle:for",
             within,
           }),
           ...rateClause(buckles.against, {
-            who: "buckled with a feature against",
+            one: "buckled eye",
+            who: "with a feature against it",
             pick: "buckle:against",
             within,
           }),
@@ -31,7 +33,8 @@ export function suitabilitySentence(parts: SuitabilityParts): Sentence {
     ...(sizeOf(otherOnlyFor) === 0
       ? []
       : rateClause(otherOnlyFor, {
-          who: "with only features for that had another operation",
+          one: "eye",
+          who: "with only features for a buckle that had another operation",
           pick: "other:for",
           within,
         })),
@@ -47,14 +50,21 @@ function stratumClause({ stratum, all }: StratumRates): string {
 
 function rateClause(
   rate: GroupRate,
-  { who, pick, within }: { readonly who: string; readonly pick: string; readonly within: string },
+  told: {
+    readonly one: string;
+    readonly who: string;
+    readonly pick: string;
+    readonly within: string;
+  },
 ): Sentence {
-  if (sizeOf(rate) === 0) return [` No eye was ${who}.`];
+  const { one, who, pick, within } = told;
+  if (sizeOf(rate) === 0) return [` There is no ${one} ${who}.`];
   const failed =
     rate.failed === 0
       ? "none failed"
       : { text: `${count(rate.failed)} failed`, role: "failed" as const, pick };
-  return [` Of ${counted(sizeOf(rate), "eye")} ${who}, `, failed, `${within}: ${rateWords(rate)}.`];
+  const opening = ` Of ${counted(sizeOf(rate), one)} ${who}, `;
+  return [opening, failed, `${within}: ${rateWords(rate)}.`];
 }
 
 function sizeOf(rate: GroupRate): number {

@@ -1,5 +1,5 @@
 import type { GivenArguments, RowExpression } from "../../formula/vocabulary.ts";
-import { eyeCount } from "../../outcomes/eye-record.ts";
+import { type EyeRecord, eyeCount } from "../../outcomes/eye-record.ts";
 import type { Span } from "../../problem/problem.ts";
 import { leftOutOf, PickBook } from "../answering/answered-eyes.ts";
 import {
@@ -52,7 +52,7 @@ export const suitability = question(
 function work(given: GivenArguments): Worked {
   const record = eyesGiven(given);
   const windowed = windowOf(record, given);
-  const grouped = groupEyes(record, given.rows.get("by") ?? techniqueColumn(given.span));
+  const grouped = groupEyes(record, given.rows.get("by") ?? byTechnique(record, given.span));
   const problems = [windowed, grouped].flatMap((each) => ("problems" in each ? each.problems : []));
   if ("problems" in windowed || "problems" in grouped) return { problems };
   const young = numberGiven(given, "young");
@@ -64,8 +64,9 @@ function work(given: GivenArguments): Worked {
   );
 }
 
-/** What stands for `by` where it is left out. */
-function techniqueColumn(span: Span): RowExpression {
+/** What stands for `by` where it is left out; no eyes need no column. */
+function byTechnique(record: EyeRecord, span: Span): RowExpression | undefined {
+  if (eyeCount(record) === 0) return undefined;
   const text = "technique";
   return {
     text,

@@ -1,9 +1,9 @@
 import type { DrawnScale, TableDrawing, TableMark } from "../../charts/table-drawing.ts";
 import type { PickBook } from "../answering/answered-eyes.ts";
+import { groupOfRow, type RowGroup, rowsByGroup } from "../answering/group-rows.ts";
 import { boxOf } from "./box-of.ts";
 import type { ChartPlan } from "./chart-plan.ts";
 import { hasNames, scaleOf } from "./chart-scales.ts";
-import { groupOfRow, type RowGroup, rowsByGroup } from "./group-rows.ts";
 
 /** The plan as finished numbers, each mark leading to the rows behind it. */
 export function drawingOf(plan: ChartPlan, picks: PickBook): TableDrawing {

@@ -1,12 +1,12 @@
 import type { RowColumn, RowExpression } from "../../formula/vocabulary.ts";
 import type { Problem, Span } from "../../problem/problem.ts";
+import { groupOfRow, groupRows, type RowGroup, rowsByGroup } from "../answering/group-rows.ts";
 import { rowColumns } from "../answering/row-columns.ts";
+import { workingLabel } from "../answering/working-label.ts";
 import { type ChartKind, hasNames, isOfGroups, scaleOf } from "./chart-scales.ts";
-import { groupOfRow, groupRows, type RowGroup, rowsByGroup } from "./group-rows.ts";
 import { type Summary, summaryOf } from "./summary.ts";
 import { tableProblem } from "./table-problem.ts";
 import { everyRow, type TableValue, withRows } from "./table-value.ts";
-import { workingLabel } from "./working-label.ts";
 
 export interface ChartAsked {
   readonly as: ChartKind;

@@ -1,9 +1,9 @@
 import type { TableDrawing } from "../../charts/table-drawing.ts";
 import type { Sentence } from "../answer.ts";
+import { notRecorded } from "../answering/group-rows.ts";
 import { count, counted } from "../answering/wording.ts";
 import type { ChartPlan } from "./chart-plan.ts";
 import { placeLabels, upText } from "./chart-table.ts";
-import { notRecorded } from "./group-rows.ts";
 import { oneRow } from "./table-answer.ts";
 
 /** What is drawn, of how many, and from where to where it goes. */

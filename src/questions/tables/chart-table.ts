@@ -1,8 +1,8 @@
 import type { TableDrawing, TableMark } from "../../charts/table-drawing.ts";
 import type { AnswerCell, AnswerColumn, AnswerTable } from "../answer.ts";
 import type { PickBook } from "../answering/answered-eyes.ts";
+import { nothing, numberText, valueText } from "../answering/cell-text.ts";
 import { percent } from "../answering/wording.ts";
-import { nothing, numberText, valueText } from "./cell-text.ts";
 import type { ChartPlan } from "./chart-plan.ts";
 import { quantile } from "./quantile.ts";
 

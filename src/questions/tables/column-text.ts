@@ -1,6 +1,6 @@
 import type { TableColumn } from "../../cases/table.ts";
 import type { AnswerCell } from "../answer.ts";
-import { nothing, valueText } from "./cell-text.ts";
+import { nothing, valueText } from "../answering/cell-text.ts";
 
 /** What a column holds in a row, as a reader would write it; a dash where it is missing. */
 export function cellText(column: TableColumn, row: number): string {

@@ -1,7 +1,7 @@
 import type { Sentence } from "../answer.ts";
+import type { RowGroup, RowGrouping } from "../answering/group-rows.ts";
 import { capitalised, count, counted, listed, percent } from "../answering/wording.ts";
 import { type CrossCount, missingRows, shareOf } from "./cross-count.ts";
-import type { RowGroup, RowGrouping } from "./group-rows.ts";
 
 /** Counts before percentages; at most three groups are named, and none of nothing. */
 export function countBySentence(counts: CrossCount, one: string): Sentence {

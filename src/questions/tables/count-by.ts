@@ -3,11 +3,11 @@ import type { GivenArguments, Parameter, RowExpression } from "../../formula/voc
 import type { Problem } from "../../problem/problem.ts";
 import type { FigureRecord } from "../answer.ts";
 import { PickBook } from "../answering/answered-eyes.ts";
+import { groupRows, type RowGrouping } from "../answering/group-rows.ts";
 import { question, textGiven, valueGiven, type Worked } from "../question.ts";
 import { countBySentence } from "./count-by-sentence.ts";
 import { cellKey, countByTable, type Shares, shares } from "./count-by-table.ts";
 import { type CrossCount, crossCount, missingRows, shareOf } from "./cross-count.ts";
-import { groupRows, type RowGrouping } from "./group-rows.ts";
 import { oneRow, tableAnswer } from "./table-answer.ts";
 import { everyRow, type TableValue, tableGiven, tableParameter, withRows } from "./table-value.ts";
 

@@ -1,4 +1,9 @@
-import { groupOfRow, type RowGroup, type RowGrouping, rowsByGroup } from "./group-rows.ts";
+import {
+  groupOfRow,
+  type RowGroup,
+  type RowGrouping,
+  rowsByGroup,
+} from "../answering/group-rows.ts";
 
 /** Rows counted by one split, or by two against each other. */
 export interface CrossCount {

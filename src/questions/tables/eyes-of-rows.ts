@@ -21,6 +21,7 @@ export function eyesOfRows(
   );
   return {
     ...record,
+    ...renumbered(record, new Map(rows.map((eye, row) => [eye, row]))),
     table,
     time: Float64Array.from(rows, (eye) => record.time[eye] ?? 0),
     event: Uint8Array.from(rows, (eye) => record.event[eye] ?? 0),
@@ -35,5 +36,26 @@ export function eyesOfRows(
       primaryRows: rows.length,
       laterRows: rows.reduce((sum, eye) => sum + Math.max(0, linesOf(eye).length - 1), 0),
     },
+  };
+}
+
+/** What names eyes of the record, by the rows at which they now stand. */
+function renumbered(
+  { oil, doubts }: EyeRecord,
+  rowOf: ReadonlyMap<number, number>,
+): Pick<EyeRecord, "oil" | "doubts"> {
+  const stillThere = (eyes: readonly number[]) => eyes.flatMap((eye) => rowOf.get(eye) ?? []);
+  return {
+    ...(oil === undefined
+      ? {}
+      : { oil: { eyes: stillThere(oil.eyes), stillIn: stillThere(oil.stillIn) } }),
+    ...(doubts === undefined
+      ? {}
+      : {
+          doubts: doubts.flatMap((each) => {
+            const eye = rowOf.get(each.eye);
+            return eye === undefined ? [] : [{ ...each, eye }];
+          }),
+        }),
   };
 }

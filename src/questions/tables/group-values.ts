@@ -8,7 +8,7 @@ import type {
   Word,
 } from "../../formula/vocabulary.ts";
 import type { Problem } from "../../problem/problem.ts";
-import { valueText } from "./cell-text.ts";
+import { valueText } from "../answering/cell-text.ts";
 import { rowWord } from "./row-word.ts";
 import { tableProblem } from "./table-problem.ts";
 

@@ -6,9 +6,9 @@ import type {
   Word,
 } from "../../formula/vocabulary.ts";
 import { rowColumns } from "../answering/row-columns.ts";
+import { inOrder } from "../answering/value-order.ts";
 import { textGiven } from "../question.ts";
 import { everyRow, tableGiven, tableParameter, tableThing, withRows } from "./table-value.ts";
-import { inOrder } from "./value-order.ts";
 
 const orders = ["ascending", "descending"] as const;
 

@@ -1,6 +1,6 @@
 import type { Sentence } from "../answer.ts";
+import type { RowGrouping } from "../answering/group-rows.ts";
 import { count, counted, listed } from "../answering/wording.ts";
-import type { RowGrouping } from "./group-rows.ts";
 import { type Summary, summaryValue } from "./summary.ts";
 
 /** Summaries of the groups of a split, and of all rows as one group more. */

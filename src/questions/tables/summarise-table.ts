@@ -1,6 +1,6 @@
 import type { AnswerCell, AnswerColumn, AnswerTable } from "../answer.ts";
 import type { PickBook } from "../answering/answered-eyes.ts";
-import { nothing } from "./cell-text.ts";
+import { nothing } from "../answering/cell-text.ts";
 import type { Summaries } from "./summarise-sentence.ts";
 import { type Summary, summaryValue } from "./summary.ts";
 

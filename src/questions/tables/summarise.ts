@@ -3,8 +3,8 @@ import type { GivenArguments, RowExpression, RowValue } from "../../formula/voca
 import type { Problem } from "../../problem/problem.ts";
 import type { Figure, FigureRecord } from "../answer.ts";
 import { PickBook } from "../answering/answered-eyes.ts";
+import { groupRows, type RowGrouping } from "../answering/group-rows.ts";
 import { question, type Worked } from "../question.ts";
-import { groupRows, type RowGrouping } from "./group-rows.ts";
 import { type Summaries, summariseSentence } from "./summarise-sentence.ts";
 import { groupKey, summariseTable } from "./summarise-table.ts";
 import { type Summary, summaryOf } from "./summary.ts";

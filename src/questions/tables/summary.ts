@@ -1,9 +1,9 @@
 import { columnNamed, type Table } from "../../cases/table.ts";
 import type { RowColumn, RowExpression, RowValue } from "../../formula/vocabulary.ts";
 import type { Problem } from "../../problem/problem.ts";
+import { summaryText } from "../answering/cell-text.ts";
 import { rowColumns } from "../answering/row-columns.ts";
-import { summaryText } from "./cell-text.ts";
-import { workingLabel } from "./working-label.ts";
+import { workingLabel } from "../answering/working-label.ts";
 
 /** One summing-up of the rows of several groups. */
 export interface Summary {

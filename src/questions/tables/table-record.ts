@@ -1,7 +1,7 @@
 import { columnNamed, rowCount, type TableColumn } from "../../cases/table.ts";
 import type { LeftOut, PickRecord } from "../answer.ts";
 import type { PickBook } from "../answering/answered-eyes.ts";
-import { nothing } from "./cell-text.ts";
+import { nothing } from "../answering/cell-text.ts";
 import { cellText } from "./column-text.ts";
 import type { TableValue } from "./table-value.ts";
 

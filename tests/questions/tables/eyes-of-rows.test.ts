@@ -2,6 +2,7 @@ import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { readCases } from "../../../src/cases/read-cases.ts";
 import type { Value } from "../../../src/formula/value.ts";
+import type { EyeRecord } from "../../../src/outcomes/eye-record.ts";
 import { eyesValue } from "../../../src/questions/index-eyes.ts";
 import { ask, casesValue, workedOut } from "../ask.ts";
 import { tableFrom } from "./tables-of.ts";
@@ -18,6 +19,11 @@ function eyesOf(working: string): Value {
   const { eyes: record } = tableFrom(working, { cases, eyes });
   if (record === undefined) throw new Error("rows that are no eyes");
   return eyesValue(record);
+}
+
+function recordOf(value: Value): EyeRecord {
+  if (value.kind !== "thing") throw new Error("no eyes");
+  return value.content as EyeRecord;
 }
 
 describe("a table made of eyes", () => {
@@ -42,13 +48,25 @@ describe("a table made of eyes", () => {
   });
 
   test("the flow from rows to eyes still adds up", () => {
-    const kept = eyesOf("keep(eyes, age >= 60)");
-    const [some, all] = [kept, eyes].map((value) => ask("case_flow(eyes)", { eyes: value }));
-    expect(some?.figures.rows_read).toBe(all?.figures.rows_read);
-    expect(some?.figures.rows_kept).toBe(all?.figures.rows_kept);
-    const gone = (some?.answer.leftOut ?? []).filter(({ reason }) => reason.includes("age >= 60"));
-    const lost = gone.reduce((sum, { count }) => sum + count, 0);
-    expect(Number(some?.figures.eyes) + lost).toBe(all?.figures.eyes);
+    const [kept, all] = [eyesOf("keep(eyes, age >= 60)"), eyes].map(recordOf);
+    const linesOf = ({ lines, leftOut }: EyeRecord) =>
+      [...lines, ...leftOut.map((each) => each.lines)].flat().sort((one, other) => one - other);
+    expect(linesOf(kept!)).toEqual(linesOf(all!));
+    const { flow, lines } = kept!;
+    expect(flow.primaryRows + flow.laterRows).toBe(lines.flat().length);
+    const left = kept!.leftOut.length - all!.leftOut.length;
+    expect(lines.length + left).toBe(all!.lines.length);
+  });
+
+  test("eyes with oil and eyes in doubt are the same eyes, at their new rows", () => {
+    const [sorted, all] = [eyesOf('sort_by(eyes, age, order: "descending")'), eyes].map(recordOf);
+    const oiled = ({ oil, lines }: EyeRecord) =>
+      (oil?.eyes ?? []).map((eye) => lines[eye]?.[0] ?? 0).sort((one, other) => one - other);
+    const doubted = ({ doubts, lines }: EyeRecord) =>
+      (doubts ?? []).map(({ eye }) => lines[eye]?.[0] ?? 0).sort((one, other) => one - other);
+    expect(oiled(all!).length).toBeGreaterThan(0);
+    expect(oiled(sorted!)).toEqual(oiled(all!));
+    expect(doubted(sorted!)).toEqual(doubted(all!));
   });
 
   test("a table of cases, or of two tables, is no set of eyes", () => {

@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import { tableOf } from "../../../src/cases/table.ts";
-import { workingLabel } from "../../../src/questions/tables/working-label.ts";
+import { workingLabel } from "../../../src/questions/answering/working-label.ts";
 
 const table = tableOf([
   { name: "symptom_days", label: "symptom days", kind: "number", values: [] },

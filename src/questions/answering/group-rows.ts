@@ -1,9 +1,9 @@
 import type { Table } from "../../cases/table.ts";
 import type { RowColumn, RowExpression } from "../../formula/vocabulary.ts";
 import type { Problem } from "../../problem/problem.ts";
-import { rowColumns } from "../answering/row-columns.ts";
+import { tableProblem } from "../tables/table-problem.ts";
 import { valueText } from "./cell-text.ts";
-import { tableProblem } from "./table-problem.ts";
+import { rowColumns } from "./row-columns.ts";
 import { inOrder, type KnownValue } from "./value-order.ts";
 import { workingLabel } from "./working-label.ts";
 

@@ -1,0 +1,146 @@
+import type { GivenArguments } from "../../formula/vocabulary.ts";
+import type { Problem } from "../../problem/problem.ts";
+import { type BrierScore, brierScore } from "../../statistics/calibration.ts";
+import { type HosmerLemeshow, hosmerLemeshow } from "../../statistics/hosmer-lemeshow.ts";
+import { logisticFirth } from "../../statistics/logistic-firth.ts";
+import { logisticProfile } from "../../statistics/logistic-profile.ts";
+import { type LogisticFit, logisticRegression } from "../../statistics/logistic-regression.ts";
+import { type ChiSquare, ratioOfCoefficient } from "../../statistics/regression-table.ts";
+import { type RocArea, rocArea } from "../../statistics/roc-area.ts";
+import { columnText, type ModelData } from "../modelling/model-data.ts";
+import type { ModelEffect } from "../modelling/model-effects.ts";
+import { collinear, tooFewFailures } from "../modelling/model-faults.ts";
+
+export const fitMethods = ["by failures", "maximum likelihood", "Firth"] as const;
+export type FitMethod = (typeof fitMethods)[number];
+
+/** A fitted logistic model of eyes. */
+export interface RiskFit {
+  readonly data: ModelData;
+  readonly effects: readonly ModelEffect[];
+  /** By eye of the model. */
+  readonly outcome: readonly boolean[];
+  readonly predicted: Float64Array;
+  readonly failures: number;
+  readonly isPenalised: boolean;
+  /** Columns that tell the outcome apart altogether. */
+  readonly separated: readonly string[];
+  readonly overall: ChiSquare & { readonly name: string };
+  readonly roc: RocArea | null;
+  readonly brier: BrierScore | null;
+  readonly calibration: HosmerLemeshow | null;
+}
+
+/** Under this number of failures (or of eyes that did not fail) a column, Firth's method is used. */
+const enoughPerColumn = 10;
+
+/**
+ * Logistic regression of failure: by maximum likelihood with profile limits (robust by patient where
+ * patients give two eyes), or by Firth's penalised likelihood where failures are few or a column
+ * tells the outcome apart. What the eyes cannot support is a problem.
+ */
+export function fitRisk(
+  data: ModelData,
+  hasFailed: (eye: number) => boolean,
+  options: { readonly method: FitMethod; readonly given: GivenArguments },
+): { readonly fit: RiskFit } | { readonly problems: readonly Problem[] } {
+  const { eyes, columns, names, cluster } = data;
+  const outcome = eyes.map(hasFailed);
+  const failures = outcome.filter(Boolean).length;
+  const rarer = Math.min(failures, eyes.length - failures);
+  const few = tooFewFailures(data, rarer, options.given);
+  if (few.length > 0) return { problems: few };
+  const input = {
+    outcome,
+    covariates: columns.map(({ values }) => values),
+    names: [...names],
+  };
+  const plain = logisticRegression({ ...input, ...(cluster === undefined ? {} : { cluster }) });
+  const problems = collinear(data, plain.aliased, options.given);
+  if (problems.length > 0) return { problems };
+  const isPenalised = wantsPenalty(plain, {
+    method: options.method,
+    rarer,
+    columns: columns.length,
+  });
+  const parts = isPenalised ? byFirth(input) : byLikelihood(plain, input);
+  return {
+    fit: {
+      data,
+      outcome,
+      failures,
+      isPenalised,
+      ...parts,
+      separated: plain.infinite.map((name) => columnText(data, name)),
+      roc: rocArea(outcome, parts.predicted),
+      brier: brierScore(outcome, parts.predicted),
+      calibration: hosmerLemeshow(outcome, parts.predicted, { groups: groupsFor(eyes.length) }),
+    },
+  };
+}
+
+/** A separated outcome has no maximum: there the penalty is needed whatever was asked. */
+function wantsPenalty(
+  { infinite, converged }: LogisticFit,
+  about: { method: FitMethod; rarer: number; columns: number },
+): boolean {
+  if (infinite.length > 0 || !converged || about.method === "Firth") return true;
+  return about.method === "by failures" && about.rarer < enoughPerColumn * about.columns;
+}
+
+/** Tenths of the predicted risk; fewer where a tenth would hold under 15 eyes. */
+function groupsFor(eyes: number): number {
+  return Math.max(2, Math.min(10, Math.floor(eyes / 15)));
+}
+
+interface FitParts {
+  readonly effects: readonly ModelEffect[];
+  readonly predicted: Float64Array;
+  readonly overall: RiskFit["overall"];
+}
+
+type LogisticInput = Parameters<typeof logisticFirth>[0];
+
+function byLikelihood(fit: LogisticFit, input: LogisticInput): FitParts {
+  const isClustered = fit.robustCovariance !== null;
+  const profile = isClustered ? [] : logisticProfile(input, fit.level);
+  const effects = fit.coefficients.slice(1).map((coefficient, c): ModelEffect => {
+    const wald = {
+      ...ratioOfCoefficient(coefficient, fit.level),
+      method: "Wald, robust by patient",
+    };
+    const limits = profile[c + 1];
+    if (limits === undefined) return { ratio: wald, p: coefficient.pValue };
+    const ratio = {
+      estimate: Math.exp(coefficient.estimate),
+      lower: Math.exp(limits.lower),
+      upper: Math.exp(limits.upper),
+      level: fit.level,
+      method: "profile-likelihood",
+    };
+    return { ratio, p: coefficient.pValue };
+  });
+  return {
+    effects,
+    predicted: fit.probabilities,
+    overall: { ...fit.likelihoodRatio, name: "likelihood-ratio test" },
+  };
+}
+
+function byFirth(input: LogisticInput): FitParts {
+  const { coefficients, level, likelihoodRatio, probabilities } = logisticFirth(input);
+  return {
+    effects: coefficients.slice(1).map(({ estimate, lower, upper, pValue }) => ({
+      ratio: {
+        estimate: Math.exp(estimate),
+        lower: Math.exp(lower),
+        upper: Math.exp(upper),
+        level,
+        method: "Firth, profile likelihood",
+      },
+      p: pValue,
+    })),
+    predicted: probabilities,
+    overall: { ...likelihoodRatio, name: "penalised likelihood-ratio test" },
+  };
+}

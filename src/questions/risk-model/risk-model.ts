@@ -1,0 +1,280 @@
+import type { ChartRequest } from "../../charts/chart-request.ts";
+import type { GivenArguments, Parameter } from "../../formula/vocabulary.ts";
+import type { EyeRecord } from "../../outcomes/eye-record.ts";
+import { outcomeAt } from "../../outcomes/outcome-at.ts";
+import type { TimeWindow } from "../../outcomes/outcome-rules.ts";
+import type { Answer, FigureRecord, LeftOut, Sentence } from "../answer.ts";
+import { leftOutOf, PickBook, pickRecord } from "../answering/answered-eyes.ts";
+import {
+  comparingPeople,
+  fewFailuresPerColumn,
+  judgedOnOwnEyes,
+  manyLeftOut,
+  manyNotKnown,
+  modelIsNotCause,
+  pairedEyes,
+  poorlyCalibrated,
+  smallNumbers,
+  techniquesChosen,
+  whatWasAssumed,
+} from "../answering/cautions.ts";
+import { effectFigures } from "../answering/effect-cells.ts";
+import { rulesClause } from "../answering/failure-words.ts";
+import { timeIn } from "../answering/time-words.ts";
+import { windowOf } from "../answering/window.ts";
+import { counted, listed, percent, percentRange, pValue } from "../answering/wording.ts";
+import { termsParameter } from "../modelling/bound-term.ts";
+import { modelData } from "../modelling/model-data.ts";
+import {
+  drawnEffects,
+  effectsFigures,
+  effectsTable,
+  effectWords,
+  type FittedEffects,
+  silentWords,
+  termNames,
+} from "../modelling/model-effects.ts";
+import {
+  durationGiven,
+  eyesGiven,
+  eyesParameter,
+  question,
+  textGiven,
+  type Worked,
+  withinParameter,
+} from "../question.ts";
+import { fitMethods, fitRisk, type RiskFit } from "./fit-risk.ts";
+import { calibrationDrawing, calibrationFigures, calibrationTable } from "./risk-calibration.ts";
+
+const shows = ["odds ratios", "calibration"] as const;
+
+/**
+ * What goes with failing? Logistic regression among eyes whose outcome at the window is known:
+ * maximum likelihood with profile limits, or Firth's penalised likelihood (1993) where failures are
+ * fewer than ten a column or a column tells the outcome apart; the c-statistic with DeLong's interval,
+ * the Brier score, and calibration over groups of predicted risk (Hosmer and Lemeshow 1980).
+ */
+export const riskModel = question(
+  {
+    name: "risk_model",
+    meaning: "logistic model: what goes with failing, how well it tells eyes apart",
+    asks: "What goes with failing?",
+    example: "risk_model(eyes, age, technique, pvr_grade, within: 12 months)",
+    parameters: [
+      eyesParameter,
+      { ...withinParameter, byNameOnly: true },
+      choice("method", "how the model is fitted", fitMethods),
+      choice("show", "what table and chart show", shows),
+      {
+        name: "tolerance",
+        meaning: "how early the visit that ends the window may come",
+        takes: "value",
+        kinds: ["duration"],
+        required: false,
+        whenLeftOut: "0 days",
+        byNameOnly: true,
+      },
+      termsParameter,
+    ],
+  },
+  work,
+);
+
+function choice(name: string, meaning: string, choices: readonly string[]): Parameter {
+  return {
+    name,
+    meaning,
+    takes: "value",
+    kinds: ["text"],
+    required: false,
+    choices,
+    whenLeftOut: `"${choices[0]}"`,
+    byNameOnly: true,
+  };
+}
+
+function work(given: GivenArguments): Worked {
+  const record = eyesGiven(given);
+  const windowed = windowOf(record, given);
+  if ("problems" in windowed) return windowed;
+  const tolerance = durationGiven(given, "tolerance");
+  const at = {
+    ...(windowed.window === undefined ? {} : { time: windowed.window.length }),
+    tolerance: tolerance === undefined ? 0 : timeIn(record.timeUnit, tolerance),
+  };
+  const all = Array.from(record.time, (_, eye) => eye);
+  const outcome = all.map((eye) => outcomeAt(record, eye, at));
+  const found = modelData(
+    record,
+    all.filter((eye) => outcome[eye] !== "not known"),
+    given,
+  );
+  if ("problems" in found) return found;
+  const hasFailed = (eye: number): boolean => outcome[eye] === "failed";
+  const method = textGiven(given, "method", fitMethods[0]);
+  const fitted = fitRisk(found.data, hasFailed, { method, given });
+  if ("problems" in fitted) return fitted;
+  return answer(fitted.fit, {
+    record,
+    window: windowed.window,
+    hasFailed,
+    unknown: all.filter((eye) => outcome[eye] === "not known"),
+    show: textGiven(given, "show", shows[0]),
+  });
+}
+
+interface Shown {
+  readonly record: EyeRecord;
+  readonly window: TimeWindow | undefined;
+  readonly hasFailed: (eye: number) => boolean;
+  readonly unknown: readonly number[];
+  readonly show: (typeof shows)[number];
+}
+
+function answer(fit: RiskFit, shown: Shown): Worked {
+  const { record } = shown;
+  const { data } = fit;
+  const picks = new PickBook();
+  const fitted: FittedEffects = {
+    data,
+    effects: fit.effects,
+    hasFailed: shown.hasFailed,
+    measure: "odds ratio",
+    test: fit.isPenalised ? "penalised likelihood ratio" : "Wald",
+  };
+  picks.add("model:all", "eyes of the model", data.eyes);
+  picks.add("model:failed", "eyes of the model, failed", data.eyes.filter(shown.hasFailed));
+  const silent = data.silent.map(({ reason, eyes }, i) =>
+    openable(picks, `silent${i}`, reason, eyes),
+  );
+  const unrecorded = [...leftOutOf(record), ...silent];
+  const reason = `outcome${shown.window === undefined ? "" : ` at ${shown.window.text}`} not known`;
+  const unknown =
+    shown.unknown.length === 0 ? [] : [openable(picks, "unknown", reason, shown.unknown)];
+  return {
+    answered: {
+      answer: {
+        question: "risk_model",
+        asks: "What goes with failing?",
+        sentence: riskSentence(fit, fitted, shown),
+        ...tableAndChart(fit, fitted, { show: shown.show, picks }),
+        cautions: cautionsOf(fit, shown, unrecorded),
+        unit: "eyes",
+        used: data.eyes.length,
+        leftOut: [...unrecorded, ...unknown],
+        figures: figuresOf(fit, fitted),
+      },
+      picks: picks.picks,
+      record: pickRecord(record),
+    },
+  };
+}
+
+function openable(picks: PickBook, key: string, reason: string, eyes: readonly number[]): LeftOut {
+  const pick = picks.add(key, reason, eyes);
+  return { reason, count: eyes.length, ...(pick === undefined ? {} : { pick }) };
+}
+
+function tableAndChart(
+  fit: RiskFit,
+  fitted: FittedEffects,
+  { show, picks }: { show: Shown["show"]; picks: PickBook },
+): { readonly table: Answer["table"]; readonly chart: ChartRequest } {
+  if (show === "calibration") {
+    return {
+      table: calibrationTable(fit, picks),
+      chart: { draw: "calibration", calibration: calibrationDrawing(fit, picks) },
+    };
+  }
+  return {
+    table: effectsTable(fitted, picks),
+    chart: { draw: "effects", effects: drawnEffects(fitted) },
+  };
+}
+
+function riskSentence(fit: RiskFit, fitted: FittedEffects, { record, window }: Shown): Sentence {
+  const { data, failures, overall } = fit;
+  const when = window === undefined ? "" : ` within ${window.text}`;
+  const known = window === undefined ? "" : ` whose outcome at ${window.text} is known`;
+  return [
+    `Logistic model on ${termNames(data)} of `,
+    { text: counted(data.eyes.length, "eye"), pick: "model:all" },
+    `${known}, `,
+    { text: `${failures} failed`, role: "failed", pick: "model:failed" },
+    `${when}: ${effectWords(fitted)}. All terms together: ${overall.name}, chi-square ` +
+      `${overall.statistic.toFixed(2)} on ${counted(overall.degreesOfFreedom, "degree")} of freedom, ` +
+      `${pValue(overall.pValue)}.`,
+    ...accuracyClause(fit),
+    ...penaltyClause(fit),
+    silentWords(data),
+    ...rulesClause(record),
+  ];
+}
+
+function accuracyClause({ roc, brier }: RiskFit): Sentence {
+  if (roc === null || brier === null) return [];
+  const limits = Number.isFinite(roc.standardError)
+    ? ` (95% ${roc.method} interval ${percentRange(roc)})`
+    : "";
+  return [
+    ` Of a failed eye and one that did not, it ranks the failed one higher in ${percent(roc.estimate)} ` +
+      `(c-statistic${limits}); Brier score ${brier.score.toFixed(3)}.`,
+  ];
+}
+
+function penaltyClause({ isPenalised, separated }: RiskFit): Sentence {
+  if (!isPenalised) return [];
+  const why =
+    separated.length > 0
+      ? `${listed(separated)} ${separated.length === 1 ? "tells" : "tell"} the outcome apart, so`
+      : "Failures are few for so many columns, so";
+  return [` ${why} Firth's penalised likelihood is used.`];
+}
+
+function figuresOf(fit: RiskFit, fitted: FittedEffects): FigureRecord {
+  const { data, failures, overall, roc, brier, calibration } = fit;
+  return {
+    eyes: data.eyes.length,
+    failed: failures,
+    headline: `${failures} of ${data.eyes.length}`,
+    columns: data.columns.length,
+    failures_per_column: failures / data.columns.length,
+    method: fit.isPenalised ? "logistic, Firth" : "logistic, maximum likelihood",
+    clustered: data.cluster !== undefined && !fit.isPenalised,
+    overall_test: overall.name,
+    overall_chi_square: overall.statistic,
+    overall_df: overall.degreesOfFreedom,
+    overall_p: overall.pValue,
+    ...effectFigures("c_statistic", roc),
+    brier: brier?.score ?? null,
+    brier_scaled: brier?.scaled ?? null,
+    hosmer_lemeshow: calibration?.statistic ?? null,
+    hosmer_lemeshow_df: calibration?.degreesOfFreedom ?? null,
+    hosmer_lemeshow_p: calibration?.pValue ?? null,
+    calibration: calibrationFigures(fit),
+    terms: effectsFigures(fitted),
+  };
+}
+
+function cautionsOf(
+  { data, failures, calibration, isPenalised }: RiskFit,
+  { record, unknown }: Shown,
+  leftOut: readonly LeftOut[],
+): Answer["cautions"] {
+  const eyes = data.eyes.length;
+  const rarer = Math.min(failures, eyes - failures);
+  const isRobust = data.cluster !== undefined && !isPenalised;
+  return [
+    ...fewFailuresPerColumn(rarer, data.columns.length),
+    ...smallNumbers([{ label: "the model", failed: failures, eyes }]),
+    ...poorlyCalibrated(calibration?.pValue ?? null),
+    ...judgedOnOwnEyes(),
+    ...modelIsNotCause(),
+    ...techniquesChosen(data.by),
+    ...comparingPeople(data.by),
+    ...manyNotKnown(unknown.length, record.time.length),
+    ...whatWasAssumed(record, data.by),
+    ...manyLeftOut(leftOut, eyes),
+    ...(isRobust ? [] : pairedEyes(record)),
+  ];
+}

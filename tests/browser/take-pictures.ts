@@ -1,0 +1,48 @@
+import { mkdirSync } from "node:fs";
+import { join, resolve } from "node:path";
+import type { Page } from "playwright-core";
+import { openBrowser } from "./open-browser.ts";
+import { cell, openPage } from "./opened-page.ts";
+
+/**
+ * Takes pictures of every leaf of the built page at three widths, for people to look at.
+ *
+ *     npx vite build
+ *     npx rolldown tests/browser/take-pictures.ts --platform node --format esm \
+ *       --external playwright-core --external @sparticuz/chromium --file out/take-pictures.mjs
+ *     node out/take-pictures.mjs out/pictures
+ */
+const into = resolve(process.argv[2] ?? "out/pictures");
+const file = resolve("dist/page/index.html");
+const sizes = [
+  [1440, 900],
+  [1024, 768],
+  [390, 844],
+] as const;
+
+mkdirSync(into, { recursive: true });
+const browser = await openBrowser();
+for (const [width, height] of sizes) {
+  const { page } = await openPage(browser, { width, height, file });
+  await takePictures(page, width);
+  await page.context().close();
+}
+await browser.close();
+
+async function takePictures(page: Page, width: number): Promise<void> {
+  const take = (name: string) => page.screenshot({ path: join(into, `${name}-${width}.png`) });
+  await cell(page, "when").locator("answer-chart svg").waitFor();
+  await take("first-open");
+  await cell(page, "how_often").locator("answer-sentence button").first().click();
+  await page.locator("eyes-behind tbody tr").first().waitFor();
+  await take("eyes-behind-a-number");
+  await cell(page, "when").scrollIntoViewIfNeeded();
+  await cell(page, "when").focus();
+  await take("sheet");
+  await page.getByRole("button", { name: "Cases", exact: true }).click();
+  await page.locator("[role=rowheader]").first().waitFor();
+  await take("cases");
+  await page.getByRole("button", { name: "Meeting", exact: true }).click();
+  await page.locator("meeting-page[shown] answer-chart svg").waitFor();
+  await take("meeting");
+}
