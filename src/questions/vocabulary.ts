@@ -15,10 +15,12 @@ import { failureRate } from "./failure-rate/failure-rate.ts";
 import { followUp } from "./follow-up/follow-up.ts";
 import { hazardModel } from "./hazard-model/hazard-model.ts";
 import { indexEyesWord } from "./index-eyes.ts";
+import { pointsWord } from "./points.ts";
 import type { Question } from "./question.ts";
 import { rateDifference } from "./rate-difference/rate-difference.ts";
 import { riskModel } from "./risk-model/risk-model.ts";
 import { settingWords } from "./settings/setting-words.ts";
+import { standard } from "./standard/standard.ts";
 import { buckleWords } from "./suitability/buckle-words.ts";
 import { suitability } from "./suitability/suitability.ts";
 import { tableQuestions, tableWords } from "./tables/table-words.ts";
@@ -39,6 +41,7 @@ export const questions: readonly Question[] = [
   acuityChange,
   clockHours,
   suitability,
+  standard,
   caseFlow,
   completeness,
   ...tableQuestions,
@@ -52,6 +55,7 @@ export const vocabulary: Vocabulary = new Map(
     ...questions,
     ...tableWords,
     ...buckleWords,
+    pointsWord,
     ...settingWords,
     ...generalWords,
   ].map((word: Word) => [word.name, word]),

@@ -40,7 +40,8 @@ export function groupRiskSets(followUp: GroupedFollowUp): GroupRiskSets {
     if (at < 0) continue;
     const cell = at * count + codes[i]!;
     atRisk[cell] = atRisk[cell]! + 1;
-    events[cell] = events[cell]! + Number(event[i]);
+    const value = event[i];
+    events[cell] = events[cell]! + (value === 1 || value === true ? 1 : 0);
   }
   if (index !== undefined) subtractEntries(atRisk, followUp, { index, place });
   for (let cell = atRisk.length - count - 1; cell >= 0; cell--) {
@@ -58,8 +59,9 @@ function placeEvents(
   const place = new Int32Array(length);
   for (let i = 0; i < event.length; i++) {
     const value = event[i];
-    if (value === 0) continue;
-    if (value === 1 || readEvent(value, i) === 1) place[position[i]!] = 1;
+    const isEvent = value === 1 || value === 0 ? value : readEvent(value, i);
+    const at = position[i]!;
+    place[at] = place[at]! | isEvent;
   }
   let times = 0;
   for (let j = 0; j < length; j++) {

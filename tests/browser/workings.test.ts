@@ -1,5 +1,6 @@
 import type { Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
+import { definitionNamed } from "../../src/notebook/notebook-document.ts";
 import { demoNotebook, NodeSession } from "./node-session.ts";
 import { cell, focused, sentence, sentences, settled, textOf } from "./opened-page.ts";
 import { withPage } from "./with-page.ts";
@@ -65,10 +66,8 @@ describe("the desk", () => {
       .poll(() => page.locator(".cm-content").textContent())
       .toContain("by: surgeon_grade");
     const node = new NodeSession();
-    node.session.setWorking(
-      "how_often",
-      "failure_rate(eyes, by: surgeon_grade, beside: standard_rate)",
-    );
+    const before = definitionNamed(node.session.document, "how_often")?.working ?? "";
+    node.session.setWorking("how_often", before.replace("by: technique", "by: surgeon_grade"));
     await expect.poll(() => sentences(page)).toEqual(await node.sentences());
     await write(page, "how_often", "failure_rate(eyes,by:  lens)");
     await page.keyboard.press("Control+Enter");

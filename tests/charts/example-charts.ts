@@ -1,4 +1,5 @@
 import type { AttachmentCurves, CurveGroup } from "../../src/charts/attachment-curves.ts";
+import type { CalibrationPoints } from "../../src/charts/calibration-points.ts";
 import type { CaseFlow } from "../../src/charts/case-flow.ts";
 import type { FailureCauses } from "../../src/charts/causes-chart.ts";
 import type { EffectIntervals } from "../../src/charts/effect-intervals.ts";
@@ -142,5 +143,21 @@ export const exampleIncidence: IncidenceCurves = {
       end: 300,
       steps: [{ time: 100, incidence: 0.015, lower: null, upper: null }],
     },
+  ],
+};
+
+export const exampleCalibration: CalibrationPoints = {
+  counted: "failed",
+  points: [
+    {
+      eyes: 20,
+      events: 1,
+      predicted: 0.05,
+      observed: 0.05,
+      lower: 0.0089,
+      upper: 0.2361,
+      pick: "c0",
+    },
+    { eyes: 20, events: 4, predicted: 0.2, observed: 0.2, lower: 0.0807, upper: 0.416, pick: "c1" },
   ],
 };

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { attachmentCurveChart } from "../../src/charts/attachment-curve-chart.ts";
+import { calibrationChart } from "../../src/charts/calibration-chart.ts";
 import { causesChart } from "../../src/charts/causes-chart.ts";
 import type { Chart } from "../../src/charts/chart.ts";
 import { effectChart } from "../../src/charts/effect-chart.ts";
@@ -10,6 +11,7 @@ import { darkTheme, paperTheme } from "../../src/charts/theme.ts";
 import { chartToSvg } from "../../src/charts/to-svg.ts";
 import { noLoader } from "../../src/charts/vega-engine.ts";
 import {
+  exampleCalibration,
   exampleCauses,
   exampleCurves,
   exampleEffects,
@@ -30,6 +32,7 @@ const charts: readonly (readonly [string, Chart])[] = [
   ["intervals-narrow", intervalChart(exampleIntervals, { width: 390 })],
   ["causes", causesChart(exampleCauses, { width: 560 })],
   ["effects", effectChart(exampleEffects, { width: 780 })],
+  ["calibration", calibrationChart(exampleCalibration, { width: 400 })],
   ["incidence", incidenceChart(exampleIncidence, { width: 780 })],
   ["flow", flowChart(exampleFlow, { width: 640 })],
 ];

@@ -166,6 +166,7 @@ describe("hazard_model on eyes", () => {
     ["hazard_model(eyes, patient)", "patient takes 136 different values, too many for a term"],
     ["hazard_model(eyes, pvr_grad)", "pvr_grade"],
     ["hazard_model(eyes)", "needs `on`"],
+    ["hazard_model(eyes, technique, witin: 6 months)", "is all but the argument `within`"],
   ])("%s is refused in words", (working, message) => {
     expect(() => ask(working, cells)).toThrow(message);
   });
@@ -176,9 +177,7 @@ describe("hazard_model on eyes", () => {
       { surgeon: "B", failed: 9, attached: 20 },
     ]);
     const { sentence, cautions: said } = ask("hazard_model(eyes, surgeon)", { eyes });
-    expect(sentence).toContain(
-      "the hazard ratios of its 1 columns stand in the table".slice(0, 20),
-    );
+    expect(sentence).toContain("21 failed within 12 months: its hazard ratio stands in the table.");
     expect(said).toContain("comparing-people");
   });
 

@@ -165,6 +165,13 @@ function keepPicks({ courses }: AfterFailureParts, picks: PickBook): void {
   for (const state of lastStates) {
     picks.add(`ended:${state}`, `failed, last ${state}`, all.byState.get(state) ?? []);
   }
+  const open = new Set(["under observation", "unknown"]);
+  const decided = courses.failed.filter(({ last }) => !open.has(last));
+  picks.add(
+    "ended:decided",
+    "failed, state decided",
+    decided.map(({ eye }) => eye),
+  );
   const { suspected } = courses;
   const settled = suspected.filter(({ ending }) => ending === "settled");
   picks.add(

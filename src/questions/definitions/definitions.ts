@@ -109,6 +109,8 @@ function answer(parts: DefinitionParts): Worked {
   const picks = new PickBook();
   const table = definitionsTable(parts, picks);
   picks.add("chosen:failed", "failed by the definition chosen", rates.chosen.failedEyes);
+  const everyone = [...rates.chosen.knownEyes, ...rates.chosen.unknownEyes];
+  picks.add("chosen:all", "all eyes", everyone);
   picks.add("always", "failed under every way of counting", rates.always);
   picks.add("never", "failed under no way of counting", rates.never);
   picks.add("sometimes", "failed under some ways of counting", rates.sometimes);

@@ -1,6 +1,7 @@
 import { columnNamed } from "../../cases/table.ts";
 import type { GivenArguments, Parameter, RowColumn } from "../../formula/vocabulary.ts";
 import type { EyeRecord } from "../../outcomes/eye-record.ts";
+import { nearestName } from "../../problem/nearest-name.ts";
 import type { Problem, Span } from "../../problem/problem.ts";
 import { rowColumns } from "../answering/row-columns.ts";
 
@@ -18,7 +19,10 @@ export interface BoundTerm {
   readonly names: readonly string[];
 }
 
-/** The terms of a model, one after the other: `hazard_model(eyes, age, technique)`. */
+/**
+ * The terms of a model, one after the other, each under a name of its own where one is given:
+ * `hazard_model(eyes, decade: age / 10, technique)`.
+ */
 export const termsParameter: Parameter = {
   name: "on",
   meaning: "what it may depend on, one column or expression after the other",
@@ -26,6 +30,7 @@ export const termsParameter: Parameter = {
   kinds: [],
   required: true,
   repeated: true,
+  freeNames: true,
 };
 
 /** The terms tied to the columns of the eyes. A day is refused: it is no amount. */
@@ -43,12 +48,32 @@ export function boundTerms(
       continue;
     }
     const { column, names } = found;
-    const { text, span } = expression;
+    const { text, span, name } = expression;
+    problems.push(...mistakenName(name, span));
     if (column.kind === "day") problems.push(dayAsTerm(text, span));
     const unit = columnNamed(record.table, text)?.unit;
-    bound.push({ label: column.label, text, span, unit, column, names });
+    const label = name === undefined ? column.label : name.replaceAll("_", " ");
+    bound.push({ label, text, span, unit, column, names });
   }
   return problems.length > 0 ? { problems } : { bound };
+}
+
+const argumentNames = ["eyes", "within", "method", "show", "tolerance", "interval", "groups"];
+
+/** `witin: 12 months` is no term: its name is all but that of an argument. */
+function mistakenName(name: string | undefined, span: Span): Problem[] {
+  const nearest = name === undefined ? undefined : nearestName(name, argumentNames);
+  if (name === undefined || nearest === undefined) return [];
+  return [
+    {
+      code: "term-named-as-argument",
+      severity: "stop",
+      place: { span },
+      message: `\`${name}\` is taken for the name of a term, and is all but the argument \`${nearest}\``,
+      found: name,
+      remedy: `write \`${nearest}:\`, or give the term another name`,
+    },
+  ];
 }
 
 function dayAsTerm(text: string, span: Span): Problem {

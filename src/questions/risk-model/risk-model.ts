@@ -214,7 +214,7 @@ function riskSentence(fit: RiskFit, fitted: FittedEffects, { record, window }: S
 function accuracyClause({ roc, brier }: RiskFit): Sentence {
   if (roc === null || brier === null) return [];
   const limits = Number.isFinite(roc.standardError)
-    ? ` (95% ${roc.method} interval ${percentRange(roc)})`
+    ? `, 95% ${roc.method} interval ${percentRange(roc)}`
     : "";
   return [
     ` Of a failed eye and one that did not, it ranks the failed one higher in ${percent(roc.estimate)} ` +

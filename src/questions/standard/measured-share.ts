@@ -1,0 +1,186 @@
+import type { Answer, Figure, FigureRecord } from "../answer.ts";
+
+/** A share of an answer with its interval, fractions of 1; null: cannot be estimated. */
+export interface MeasuredShare {
+  readonly label: string;
+  /** Eyes counted, and of how many. */
+  readonly events: number;
+  readonly total: number;
+  readonly estimate: number | null;
+  readonly lower: number | null;
+  readonly upper: number | null;
+  /** Of the interval, by name. */
+  readonly method: string;
+  /** Keys in the answer's own picks. */
+  readonly eventsPick: string;
+  readonly totalPick: string;
+}
+
+/** What of an answer can be set against a standard. */
+export interface Measured {
+  /** Whether the shares are of what one hopes for, or of what one fears. */
+  readonly measures: "success" | "failure";
+  /** What was counted, after its number: "failed within 12 months", and in short: "failed". */
+  readonly counted: string;
+  readonly short: string;
+  readonly success: ShareWords;
+  readonly failure: ShareWords;
+  /** Groups, and all eyes last. */
+  readonly shares: readonly MeasuredShare[];
+}
+
+/** A share after its number ("were free of failure"), and as a heading ("free of failure"). */
+export interface ShareWords {
+  readonly words: string;
+  readonly heading: string;
+}
+
+type Reader = (figures: FigureRecord) => Measured | undefined;
+
+/** By question. Only these answers hold a share with an interval that a standard is made for. */
+const readers: Readonly<Record<string, Reader>> = {
+  failure_rate: (figures) => failures(figures, groupKeys("failed", "all")),
+  definitions: (figures) =>
+    failures({ ...figures, groups: [] }, () => ["chosen:failed", "chosen:all"]),
+  attachment_curve: stillAttached,
+  after_failure: mendedAfterFailure,
+  acuity_change: gained,
+};
+
+export const measurable: readonly string[] = Object.keys(readers);
+
+export function measuredShares({ question, figures }: Answer): Measured | undefined {
+  return Object.hasOwn(readers, question) ? readers[question]?.(figures) : undefined;
+}
+
+type Keys = (position: number, isTotal: boolean) => readonly [events: string, total: string];
+
+/** The rows of a table are `g0`, `g1` … and `all`. */
+function groupKeys(events: string, total: string): Keys {
+  return (position, isTotal) => {
+    const row = isTotal ? "all" : `g${position}`;
+    return [`${row}:${events}`, `${row}:${total}`];
+  };
+}
+
+/** The figures of each group, and those of all eyes last. */
+function eachGroup(
+  figures: FigureRecord,
+  read: (own: FigureRecord) => Omit<MeasuredShare, "label" | "eventsPick" | "totalPick">,
+  keys: Keys,
+): MeasuredShare[] {
+  const groups = (Array.isArray(figures.groups) ? figures.groups : []) as readonly FigureRecord[];
+  return [...groups, figures].map((own, position) => {
+    const isTotal = position === groups.length;
+    const [eventsPick, totalPick] = keys(position, isTotal);
+    const label = isTotal ? "all eyes" : String(own.group);
+    return { label, ...read(own), eventsPick, totalPick };
+  });
+}
+
+function failures(figures: FigureRecord, keys: Keys): Measured {
+  const within = typeof figures.within === "string" ? ` within ${figures.within}` : "";
+  return {
+    measures: "failure",
+    counted: `failed${within}`,
+    short: "failed",
+    success: { words: "were free of failure", heading: "free of failure" },
+    failure: { words: "failed", heading: "failed" },
+    shares: eachGroup(
+      figures,
+      (own) => ({
+        events: count(own.failed),
+        total: count(own.eyes) + count(own.not_known),
+        estimate: share(own.headline_rate),
+        lower: share(own.headline_lower),
+        upper: share(own.headline_upper),
+        method: String(own.headline_interval ?? ""),
+      }),
+      keys,
+    ),
+  };
+}
+
+/** The curve where it was last read. */
+function stillAttached(figures: FigureRecord): Measured | undefined {
+  const at = lastLandmark(figures)?.at;
+  if (at === undefined) return undefined;
+  return {
+    measures: "success",
+    counted: "failed",
+    short: "failed",
+    success: {
+      words: `were still attached at ${String(at)}`,
+      heading: `still attached at ${String(at)}`,
+    },
+    failure: { words: `had failed by ${String(at)}`, heading: `failed by ${String(at)}` },
+    shares: eachGroup(
+      figures,
+      (own) => ({
+        events: count(own.failed),
+        total: count(own.eyes),
+        estimate: share(lastLandmark(own)?.attached),
+        lower: share(lastLandmark(own)?.lower),
+        upper: share(lastLandmark(own)?.upper),
+        method: `Kaplan–Meier ${String(figures.limits ?? "")}`.trim(),
+      }),
+      (position) => [`t${position}:failed`, `t${position}`],
+    ),
+  };
+}
+
+function lastLandmark({ landmarks }: FigureRecord): FigureRecord | undefined {
+  return (Array.isArray(landmarks) ? landmarks : []).at(-1) as FigureRecord | undefined;
+}
+
+function mendedAfterFailure(figures: FigureRecord): Measured {
+  return {
+    measures: "success",
+    counted: "were attached without oil after a first failure",
+    short: "attached without oil",
+    success: { words: "were attached without oil", heading: "attached without oil" },
+    failure: { words: "were not attached without oil", heading: "not attached without oil" },
+    shares: eachGroup(
+      { ...figures, groups: [] },
+      (own) => ({
+        events: count(own.attached),
+        total: count(own.decided),
+        estimate: share(own.rate),
+        lower: share(own.lower),
+        upper: share(own.upper),
+        method: "Wilson",
+      }),
+      () => ["ended:attached", "ended:decided"],
+    ),
+  };
+}
+
+function gained(figures: FigureRecord): Measured {
+  return {
+    measures: "success",
+    counted: "gained 0.3 logMAR (15 letters) or more",
+    short: "gained",
+    success: { words: "gained as much", heading: "gained 0.3 logMAR or more" },
+    failure: { words: "did not", heading: "did not gain 0.3 logMAR" },
+    shares: eachGroup(
+      figures,
+      (own) => ({
+        events: count(own.gained),
+        total: count(own.pairs),
+        estimate: share(own.gained_rate),
+        lower: share(own.gained_lower),
+        upper: share(own.gained_upper),
+        method: "Wilson",
+      }),
+      groupKeys("gained", "pairs"),
+    ),
+  };
+}
+
+function count(figure: Figure | undefined): number {
+  return typeof figure === "number" ? figure : 0;
+}
+
+function share(figure: Figure | undefined): number | null {
+  return typeof figure === "number" ? figure : null;
+}

@@ -1,0 +1,94 @@
+import { dayText } from "../../formula/calendar.ts";
+import type { Sentence } from "../answer.ts";
+import { capitalised, count, listed, percent, percentRange } from "../answering/wording.ts";
+import {
+  type JudgedShare,
+  type Standard,
+  type StandardParts,
+  standardText,
+} from "./standard-parts.ts";
+import { type Verdict, verdicts } from "./verdict.ts";
+
+/** The verdict in words, why, and what is to follow. */
+export function standardSentence(parts: StandardParts): Sentence {
+  const { standard, judged } = parts;
+  const all = judged.at(-1);
+  if (all === undefined) return ["There is nothing to set against the standard."];
+  return [
+    { text: capitalised(all.verdict), ...roleOf(all.verdict) },
+    ": ",
+    ...whyClause(parts, all),
+    groupClause(parts),
+    followUp(standard),
+  ];
+}
+
+function roleOf(verdict: Verdict): { readonly role?: "failed" | "attached" } {
+  if (verdict === "met") return { role: "attached" };
+  return verdict === "not met" ? { role: "failed" } : {};
+}
+
+function whyClause({ standard, measured, of }: StandardParts, all: JudgedShare): Sentence {
+  const level = `${standardText(standard)} (${standard.source})`;
+  const { events, total, estimate, lower, upper, method } = all;
+  if (estimate === null || lower === null || upper === null) {
+    const why = total === 0 ? "there are no eyes" : "the rate cannot be estimated";
+    return [`${why} to set against the standard of ${level}.`];
+  }
+  const counted = `${events === 0 ? "none" : count(events)} of ${count(total)}`;
+  const interval = `95% ${method} interval ${percentRange({ lower, upper })}`;
+  return [
+    {
+      text: counted,
+      ...(of.picks.has(all.eventsPick) ? { pick: all.eventsPick } : {}),
+    },
+    ` ${measured.counted}${shareWords({ standard, measured }, estimate)} (${interval}); `,
+    `${reason(all.verdict, standard)} the standard of ${level}.`,
+  ];
+}
+
+/** ": 15.1%" where the count is what the standard is about, ", so that 84.9% had not" else. */
+function shareWords(
+  { standard, measured }: Pick<StandardParts, "standard" | "measured">,
+  estimate: number,
+): string {
+  const wanted = standard.side === "at least" ? "success" : "failure";
+  const share = percent(estimate);
+  const isCounted = wanted === measured.measures && !measured.counted.startsWith("failed");
+  if (isCounted || (wanted === "failure" && measured.measures === "failure")) return `: ${share}`;
+  return `; an estimated ${share} ${measured[wanted].words}`;
+}
+
+function reason(verdict: Verdict, { side }: Standard): string {
+  const [good, bad] = side === "at least" ? ["at or above", "below"] : ["at or below", "above"];
+  if (verdict === "met") return `all of that interval lies ${good}`;
+  if (verdict === "not met") return `all of that interval lies ${bad}`;
+  return "that interval lies on both sides of";
+}
+
+/** How the groups stand, people never by name. */
+function groupClause({ judged, of }: StandardParts): string {
+  const groups = judged.slice(0, -1);
+  if (groups.length === 0) return "";
+  const people = of.answer.cautions.some(({ code }) => code === "comparing-people");
+  const told = verdicts.flatMap((verdict) => {
+    const labels = groups.filter((each) => each.verdict === verdict).map(({ label }) => label);
+    if (labels.length === 0) return [];
+    const names = people || labels.length > 4 ? count(labels.length) : listed(labels);
+    return [`${verdict} ${verdict === "met" ? "by" : "for"} ${names}`];
+  });
+  return ` Of ${count(groups.length)} groups: ${told.join("; ")}.`;
+}
+
+function followUp({ action, role, reAudit }: Standard): string {
+  const told = [
+    ...(action === undefined ? [] : [`Action: ${withoutStop(action)}.`]),
+    ...(role === undefined ? [] : [`Owner: ${withoutStop(role)}.`]),
+    ...(reAudit === undefined ? [] : [`Re-audit: ${dayText(reAudit)}.`]),
+  ];
+  return told.map((each) => ` ${each}`).join("");
+}
+
+function withoutStop(text: string): string {
+  return text.trim().replace(/\.$/, "");
+}

@@ -1,0 +1,199 @@
+import type { GivenArguments } from "../../formula/vocabulary.ts";
+import type { Problem } from "../../problem/problem.ts";
+import type { Interval } from "../../statistics/interval.ts";
+import { type LogisticFit, logisticRegression } from "../../statistics/logistic-regression.ts";
+import type { ComparisonEstimate } from "../../statistics/newcombe-difference.ts";
+import {
+  standardisedDifference,
+  standardisedRate,
+} from "../../statistics/regression-standardisation.ts";
+import type { Group } from "../answering/grouping.ts";
+import { listed } from "../answering/wording.ts";
+import { columnText, type ModelData } from "../modelling/model-data.ts";
+import { collinear, tooFewFailures } from "../modelling/model-faults.ts";
+import { type Resampling, resampledIntervals } from "./resampled-intervals.ts";
+
+/** The rates that all eyes of the model would have had in each group, by the model. */
+export interface Standardised {
+  readonly groups: readonly StandardisedGroup[];
+  readonly failures: number;
+  /** Columns of the model: groups but one, and the levels of the terms. */
+  readonly columns: number;
+}
+
+export interface StandardisedGroup {
+  readonly label: string;
+  /** Eyes of the model in the group. */
+  readonly eyes: readonly number[];
+  readonly rate: Interval & { readonly estimate: number };
+  /** Less the reference group; null for the reference itself. */
+  readonly difference: (ComparisonEstimate & { readonly pValue: number | null }) | null;
+}
+
+export interface StandardiseInput {
+  /** The terms, over eyes that are in one of the groups. */
+  readonly data: ModelData;
+  readonly groups: readonly Group[];
+  readonly reference: number;
+  readonly hasFailed: (eye: number) => boolean;
+  /** Undefined: limits by the delta method. */
+  readonly resampling: Resampling | undefined;
+  readonly given: GivenArguments;
+}
+
+/**
+ * Logistic regression on group and terms; for each group the mean predicted risk of all eyes as if
+ * all were in it. Limits by the delta method, robust by patient where patients give two eyes, or by
+ * the bootstrap of patients. A group or level in which none or all failed has no estimate: a problem.
+ */
+export function standardise(
+  input: StandardiseInput,
+): { readonly standardised: Standardised } | { readonly problems: readonly Problem[] } {
+  const { data, hasFailed, given, reference } = input;
+  const outcome = data.eyes.map(hasFailed);
+  const failures = outcome.filter(Boolean).length;
+  const design = designOf(input);
+  const few = tooFewFailures(
+    { ...data, columns: design.levels },
+    Math.min(failures, outcome.length - failures),
+    given,
+  );
+  if (few.length > 0) return { problems: few };
+  const cluster = data.cluster === undefined ? {} : { cluster: data.cluster };
+  const fit = logisticRegression({
+    outcome,
+    covariates: design.covariates,
+    names: [...design.names],
+    ...cluster,
+  });
+  const named = (name: string): string => nameOf(input, design, name);
+  const problems = [
+    ...collinear(data, fit.aliased.map(named), given),
+    ...separated(fit, { named, given }),
+  ];
+  if (problems.length > 0) return { problems };
+  const rates = design.scenarios.map((scenario) => standardisedRate(fit, scenario));
+  const resampled =
+    input.resampling === undefined
+      ? undefined
+      : resampledIntervals(design, { outcome, reference, ...cluster, ...input.resampling });
+  if (resampled === null) return { problems: [cannotResample(given)] };
+  return {
+    standardised: {
+      failures,
+      columns: design.covariates.length,
+      groups: input.groups.map((group, position): StandardisedGroup => {
+        const { rate, ...interval } = rates[position]!;
+        const byDelta = {
+          ...interval,
+          estimate: rate,
+          method: cluster.cluster === undefined ? "delta" : "delta, robust by patient",
+        };
+        return {
+          label: group.label,
+          eyes: group.eyes.filter((eye) => design.members[position]?.has(eye)),
+          rate: { ...byDelta, ...resampled?.rates[position] },
+          difference:
+            position === reference
+              ? null
+              : differenceOf(fit, {
+                  first: rates[position]!,
+                  second: rates[reference]!,
+                  limits: resampled?.differences[position],
+                  method: byDelta.method,
+                }),
+        };
+      }),
+    },
+  };
+}
+
+function differenceOf(
+  fit: LogisticFit,
+  of: {
+    first: ReturnType<typeof standardisedRate>;
+    second: ReturnType<typeof standardisedRate>;
+    limits: Interval | undefined;
+    method: string;
+  },
+): NonNullable<StandardisedGroup["difference"]> {
+  const { standardError: _, ...difference } = standardisedDifference(fit, of);
+  if (of.limits === undefined) return { ...difference, method: of.method };
+  return { ...difference, ...of.limits, pValue: null };
+}
+
+/** The covariates of the model and those of each scenario. */
+export interface Design {
+  readonly covariates: readonly (readonly number[])[];
+  readonly names: readonly string[];
+  /** By group: the covariates as if all eyes were in it. */
+  readonly scenarios: readonly (readonly (readonly number[])[])[];
+  readonly levels: ModelData["columns"];
+  /** By group: its eyes among those of the model. */
+  readonly members: readonly ReadonlySet<number>[];
+}
+
+function designOf({ data, groups, reference }: StandardiseInput): Design {
+  const { eyes } = data;
+  const inModel = new Set(eyes);
+  const members = groups.map((group) => new Set(group.eyes.filter((eye) => inModel.has(eye))));
+  const others = groups.map((_, position) => position).filter((each) => each !== reference);
+  const terms = data.columns.map(({ values }) => values);
+  const membership = (position: number): number[] =>
+    eyes.map((eye) => (members[position]?.has(eye) ? 1 : 0));
+  const levels = others.map((position) => ({
+    text: groups[position]?.label ?? "",
+    values: membership(position),
+    eyes: [...(members[position] ?? [])],
+  }));
+  const constant = (value: number): number[] => new Array<number>(eyes.length).fill(value);
+  return {
+    covariates: [...levels.map(({ values }) => values), ...terms],
+    names: [...others.map((position) => `g${position}`), ...data.names],
+    scenarios: groups.map((_, chosen) => [
+      ...others.map((position) => constant(position === chosen ? 1 : 0)),
+      ...terms,
+    ]),
+    levels: [...levels, ...data.columns],
+    members,
+  };
+}
+
+function nameOf({ data, groups }: StandardiseInput, _: Design, name: string): string {
+  const position = /^g(\d+)$/.exec(name)?.[1];
+  return position === undefined
+    ? columnText(data, name)
+    : (groups[Number(position)]?.label ?? name);
+}
+
+function separated(
+  { infinite, converged }: LogisticFit,
+  { named, given }: { named: (name: string) => string; given: GivenArguments },
+): Problem[] {
+  if (infinite.length === 0 && converged) return [];
+  const names = infinite.map(named);
+  return [
+    {
+      code: "outcome-separated",
+      severity: "stop",
+      place: { span: given.span },
+      message:
+        names.length === 0
+          ? "the model has no finite estimate, so no rate can be standardised"
+          : `none or all failed where ${listed(names)} holds, so no rate can be standardised`,
+      ...(names[0] === undefined ? {} : { found: names[0] }),
+      remedy: "leave that group or term out, or gather it with another",
+    },
+  ];
+}
+
+function cannotResample(given: GivenArguments): Problem {
+  return {
+    code: "resamples-without-estimate",
+    severity: "stop",
+    place: { span: given.values.get("interval")?.span ?? given.span },
+    message: "more than one in twenty of the resamples have no finite estimate",
+    expected: "more failures, or fewer terms",
+    remedy: "leave interval out: the delta method does without resamples",
+  };
+}
