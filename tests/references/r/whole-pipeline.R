@@ -159,7 +159,8 @@ of_group <- function(e) {
        survival = at$surv, standard_error = at$std.err)
 }
 used <- eyes[eyes$technique != "", ]
-test <- survdiff(Surv(time, event) ~ technique, data = used)
+# Eyes whose technique is not recorded are no group of their own in the test.
+test <- survdiff(Surv(time, event) ~ technique, data = used[used$technique != "not recorded", ])
 causes <- eyes$cause[eyes$event]
 causes[is.na(causes)] <- "not recorded"
 counted <- table(unlist(strsplit(causes, ";")))
