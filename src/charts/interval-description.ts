@@ -12,10 +12,11 @@ export function describeIntervals(intervals: RateIntervals): string {
   return sentences.join(" ");
 }
 
-function describeRow(row: RateInterval, { counted, level = 0.95 }: RateIntervals): string {
+function describeRow(row: RateInterval, { counted, rateOf, level = 0.95 }: RateIntervals): string {
   const name = plainText(row.label);
   if (row.rate === null) return `${name}: no eyes.`;
-  const start = `${name}: ${row.events} of ${row.total} ${plainText(counted)}, ${percentText(row.rate, 1)}`;
+  const rate = rateOf === undefined ? "" : ` ${plainText(rateOf)}`;
+  const start = `${name}: ${row.events} of ${row.total} ${plainText(counted)}, ${percentText(row.rate, 1)}${rate}`;
   if (row.lower === null || row.upper === null) return `${start}.`;
   const limits = `${percentText(row.lower, 1)} to ${percentText(row.upper, 1)}`;
   return `${start} (${Number((level * 100).toFixed(1))}% interval ${limits}).`;

@@ -5,6 +5,8 @@ export interface RateIntervals {
   readonly rows: readonly RateInterval[];
   /** What was counted, as in "25 of 212 failed". */
   readonly counted: string;
+  /** What the rate is of, where that is not what was counted: "free of failure". */
+  readonly rateOf?: string;
   /** What the colour of the marks says. */
   readonly tone: "failed" | "attached" | "plain";
   /** A standard drawn as a line through all rows. */

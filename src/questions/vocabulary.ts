@@ -21,6 +21,7 @@ import { rateDifference } from "./rate-difference/rate-difference.ts";
 import { riskModel } from "./risk-model/risk-model.ts";
 import { settingWords } from "./settings/setting-words.ts";
 import { standard } from "./standard/standard.ts";
+import { standardisedRate } from "./standardised-rate/standardised-rate.ts";
 import { buckleWords } from "./suitability/buckle-words.ts";
 import { suitability } from "./suitability/suitability.ts";
 import { tableQuestions, tableWords } from "./tables/table-words.ts";
@@ -36,6 +37,7 @@ export const questions: readonly Question[] = [
   failureIncidence,
   hazardModel,
   riskModel,
+  standardisedRate,
   definitions,
   afterFailure,
   acuityChange,

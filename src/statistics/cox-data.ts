@@ -61,37 +61,54 @@ export interface CoxData {
 
 /** Arranges the input; refuses missing values, and columns of different lengths, by name. */
 export function coxData(input: CoxInput): CoxData {
-  const { time, event, entry, weight, strata, covariates } = input;
+  const { time, event, entry, weight, strata } = input;
   requireSameLength({ time, event, entry, weight, strata });
-  covariates.forEach((column, c) => {
-    const name = input.names?.[c] ?? `x${c + 1}`;
-    requireSameLength({ time, [name]: column });
-    requireNumbers(name, column);
-  });
+  requireCovariates(input);
   const isEvent = new Uint8Array(time.length);
   for (let i = 0; i < time.length; i++) isEvent[i] = readEvent(event[i], i);
   const groups = codeGroups(strata ?? new Int32Array(time.length));
   const blocks = emptyBlocks();
   const lastBlock = new Int32Array(time.length).fill(-1);
   const entryBlock = new Int32Array(time.length).fill(-1);
-  rowsByCode(groups).forEach((rows, stratum) => {
-    addStratum({ rows, stratum, input, isEvent, blocks, lastBlock, entryBlock });
+  const rows = { input, isEvent, blocks, lastBlock, entryBlock };
+  rowsByCode(groups).forEach((members, stratum) => {
+    addStratum({ ...rows, rows: members, stratum });
   });
+  const labels = strata === undefined ? [] : groups.labels;
+  return arranged(rows, labels);
+}
+
+function requireCovariates({ time, covariates, names }: CoxInput): void {
+  covariates.forEach((column, c) => {
+    const name = names?.[c] ?? `x${c + 1}`;
+    requireSameLength({ time, [name]: column });
+    requireNumbers(name, column);
+  });
+}
+
+interface PlacedRows {
+  readonly input: CoxInput;
+  readonly isEvent: Uint8Array;
+  readonly blocks: Blocks;
+  readonly lastBlock: Int32Array;
+  readonly entryBlock: Int32Array;
+}
+
+/** The columns of the kept rows, in their order. */
+function arranged(rows: PlacedRows, strata: readonly GroupLabel[]): CoxData {
+  const { input, blocks, isEvent, lastBlock, entryBlock } = rows;
+  const { time, event, entry, weight } = input;
   const { order, blockStart } = keptRows({ lastBlock, entryBlock, isEvent }, blocks.time.length);
-  const columns = covariates.map((column) => gather(column, order));
-  const weights = new Float64Array(order.length).fill(1);
-  if (weight !== undefined)
-    order.forEach((row, i) => {
-      weights[i] = readWeight(weight, row);
-    });
-  const means = Float64Array.from(columns, (column) => centre(column, weights));
+  const weights = new Float64Array(order.length);
+  for (let i = 0; i < order.length; i++) weights[i] = readWeight(weight, order[i]!);
+  const columns = input.covariates.map((column) => gather(column, order));
   return {
     rows: order.length,
     total: time.length,
     events: blocks.deathWeight.reduce((a, b) => a + b, 0),
     order,
     columns,
-    means,
+    means: Float64Array.from(columns, (column) => centre(column, weights)),
     weight: weights,
     isEvent: new Uint8Array(gatherWhole(isEvent, order)),
     lastBlock: gatherWhole(lastBlock, order),
@@ -103,7 +120,7 @@ export function coxData(input: CoxInput): CoxData {
     firstBlock: Int32Array.from(blocks.firstBlock),
     deaths: Float64Array.from(blocks.deaths),
     deathWeight: Float64Array.from(blocks.deathWeight),
-    strata: strata === undefined ? [] : groups.labels,
+    strata,
     followUp: entry === undefined ? { time, event } : { time, event, entry },
   };
 }
@@ -121,15 +138,12 @@ function emptyBlocks(): Blocks {
 }
 
 /** Finds the event times of one stratum and where its rows lie among them. */
-function addStratum(at: {
-  rows: Int32Array;
-  stratum: number;
-  input: CoxInput;
-  isEvent: Uint8Array;
-  blocks: Blocks;
-  lastBlock: Int32Array;
-  entryBlock: Int32Array;
-}): void {
+function addStratum(
+  at: PlacedRows & {
+    readonly rows: Int32Array;
+    readonly stratum: number;
+  },
+): void {
   const { rows, stratum, input, isEvent, blocks } = at;
   const index = indexTimes(gather(input.time, rows));
   const deaths = new Float64Array(index.times.length);

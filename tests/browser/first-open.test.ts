@@ -15,6 +15,15 @@ describe("the page as it is first opened", () => {
     );
   });
 
+  it("has nothing to undo: the demo is where the reader begins", async () => {
+    const { page } = await open();
+    const before = await sentences(page);
+    expect(await page.getByRole("button", { name: "Undo" }).isDisabled()).toBe(true);
+    await page.keyboard.press("Control+z");
+    await page.waitForTimeout(200);
+    expect(await sentences(page)).toEqual(before);
+  });
+
   it("says in every cell what the same notebook says in Node", async () => {
     const { page } = await open();
     await settled(page);

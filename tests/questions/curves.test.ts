@@ -196,6 +196,39 @@ describe("curve_comparison at the edges", () => {
   });
 });
 
+describe("groups too small for a curve", () => {
+  const rows = (technique: string, number: number) =>
+    Array.from({ length: number }, (_, eye) =>
+      primary({
+        patient: `${technique} ${eye}`,
+        technique,
+        last_seen_date: 1400,
+        status_last_seen: "attached",
+      }),
+    );
+  const small = (...sizes: [number, number]) =>
+    ask("attachment_curve(eyes, by: technique)", {
+      eyes: workedOut("index_eyes(cases, within: 12 months)", {
+        cases: casesValue(casesOf([...rows("vitrectomy", sizes[0]), ...rows("other", sizes[1])])),
+      }),
+    });
+  const drawn = (answer: { readonly chart?: ChartRequest }) =>
+    curves(answer.chart).groups.map(({ label }) => label);
+
+  test("stand in the table, are named, and do not stretch the axis", () => {
+    const { answer, rows: table, cautions } = small(10, 9);
+    expect(drawn(answer)).toEqual(["vitrectomy"]);
+    expect(table.map(([label]) => label)).toEqual(["other", "vitrectomy", "all eyes"]);
+    expect(cautions).toContain("groups-not-drawn");
+  });
+
+  test("are drawn where there is no larger one", () => {
+    const { answer, cautions } = small(2, 1);
+    expect(drawn(answer)).toEqual(["other", "vitrectomy"]);
+    expect(cautions).not.toContain("groups-not-drawn");
+  });
+});
+
 describe("curves at the edges", () => {
   const from = (rows: Parameters<typeof casesOf>[0]) => ({
     eyes: workedOut("index_eyes(cases, within: 12 months)", { cases: casesValue(casesOf(rows)) }),

@@ -77,7 +77,9 @@ describe("risk_model on published data", () => {
     expect(sentence).toContain(
       "it ranks the failed one higher in 74.6% (c-statistic, 95% DeLong interval 67.2 to 82.0%); Brier score 0.179.",
     );
-    expect(sentence).toMatch(/^Logistic model on age, lwt, race, smoke = 1, ptl, hypertension and ui/);
+    expect(sentence).toMatch(
+      /^Logistic model on age, lwt, race, smoke = 1, ptl, hypertension and ui/,
+    );
     expect(cautions).toEqual(["few-failures-per-column", "judged-on-own-eyes", "not-a-cause"]);
   });
 

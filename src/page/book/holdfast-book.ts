@@ -144,6 +144,14 @@ export class HoldfastBook extends LitElement {
     if (act.act === "save notebook") return this.#save();
     await this.#keeper?.take(act);
     if (act.act === "choose" && act.enter) this.#enterDesk();
+    if (act.act === "choose" || act.act === "pick") await this.#settleDesk();
+  }
+
+  /** The desk takes room from the sheet: what has the keyboard stays in sight. */
+  async #settleDesk(): Promise<void> {
+    await this.updateComplete;
+    await this.renderRoot.querySelector("sheet-desk")?.updateComplete;
+    this.sheet?.keepFocusInSight();
   }
 
   #enterDesk(): void {

@@ -91,7 +91,9 @@ export class SheetDesk extends LitElement {
   protected override updated(changed: PropertyValues<this>): void {
     const before = changed.get("book") as BookState | undefined;
     if (this.book.picked === undefined || before?.picked?.key === this.book.picked.key) return;
-    this.renderRoot.querySelector("eyes-behind")?.scrollIntoView({ block: "nearest" });
+    // On a telephone the parts of the desk stand below each other.
+    const block = window.matchMedia("(max-width: 700px)").matches ? "start" : "nearest";
+    this.renderRoot.querySelector("eyes-behind")?.scrollIntoView({ block });
   }
 
   /** Puts the keyboard into the working. */

@@ -72,6 +72,12 @@ export class MeetingLeaf extends LitElement {
         padding: 28px;
       }
 
+      @media (max-width: 700px) {
+        .large-only {
+          display: none;
+        }
+      }
+
       @media print {
         .turn {
           display: none;
@@ -133,8 +139,10 @@ export class MeetingLeaf extends LitElement {
     return html`<footer>
       <p class="caution">${labels.caution}</p>
       <div class="turn">
-        <button class="words" @click=${() => window.print()}>${labels.print}</button>
-        ${roomButton(this, this.book.dark)}
+        <span class="large-only">
+          <button class="words" @click=${() => window.print()}>${labels.print}</button>
+          ${roomButton(this, this.book.dark)}
+        </span>
         <button ?disabled=${at === 0} @click=${() => this.#turn(-1)}>${labels.back}</button>
         <span aria-live="polite">${labels.pageOf(at + 1, count)}</span>
         <button ?disabled=${at === count - 1} @click=${() => this.#turn(1)}>

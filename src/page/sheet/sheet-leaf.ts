@@ -28,6 +28,7 @@ export class SheetLeaf extends LitElement {
         display: grid;
         grid-template-columns: var(--widths);
         border-bottom: 1px solid var(--hairline);
+        overflow: clip;
       }
 
       .row > sheet-cell:focus-visible {
@@ -39,8 +40,11 @@ export class SheetLeaf extends LitElement {
         padding-inline: 12px;
       }
 
-      sheet-cell + sheet-cell {
-        box-shadow: -1px 0 0 var(--hairline);
+      /* Lines between neighbours, however they wrap: the row cuts off those at its own edges. */
+      sheet-cell {
+        box-shadow:
+          -1px 0 0 var(--hairline),
+          0 -1px 0 var(--hairline);
       }
 
       prose-block + .row {
@@ -61,10 +65,6 @@ export class SheetLeaf extends LitElement {
       @media (max-width: 700px) {
         .sheet {
           padding-inline: 4px;
-        }
-
-        sheet-cell + sheet-cell {
-          box-shadow: 0 -1px 0 var(--row-line);
         }
       }
 
@@ -91,6 +91,14 @@ export class SheetLeaf extends LitElement {
       ${cellOrder(notebook).length === 0 ? html`<p>${labels.emptySheet}</p>` : nothing}
       ${repeat(notebook.blocks, blockKey, (block) => this.#block(block))}
     </section>`;
+  }
+
+  /** Brings what has the keyboard back into sight, where the desk came up over it. */
+  keepFocusInSight(): void {
+    let focused: Element | null =
+      this.renderRoot instanceof ShadowRoot ? this.renderRoot.activeElement : null;
+    while (focused?.shadowRoot?.activeElement) focused = focused.shadowRoot.activeElement;
+    focused?.scrollIntoView({ block: "nearest" });
   }
 
   /** Puts the keyboard on the chosen cell. */

@@ -4,7 +4,10 @@ import type { NotebookSession } from "../../recalculation/notebook-session.ts";
 import type { BlockView, NotebookView } from "../protocol.ts";
 
 /** The notebook as the sheet lays it out. */
-export function notebookView(session: NotebookSession<SettingChange>): NotebookView {
+export function notebookView(
+  session: NotebookSession<SettingChange>,
+  { canUndo }: { readonly canUndo: boolean },
+): NotebookView {
   const { document, undoName, redoName } = session;
   const { period } = document.front;
   return {
@@ -13,7 +16,7 @@ export function notebookView(session: NotebookSession<SettingChange>): NotebookV
     ...(period !== undefined && { period }),
     blocks: document.blocks.map(blockView),
     problems: document.problems,
-    ...(undoName !== undefined && { undo: undoName }),
+    ...(canUndo && undoName !== undefined && { undo: undoName }),
     ...(redoName !== undefined && { redo: redoName }),
   };
 }

@@ -4,15 +4,18 @@ import { type SettingChange, withSetting } from "../../questions/settings/with-s
 import { vocabulary } from "../../questions/vocabulary.ts";
 import { NotebookSession } from "../../recalculation/notebook-session.ts";
 import { labels } from "../labels.ts";
-import type { News, Replies, Request } from "../protocol.ts";
+import type { Done, News, Replies, Request } from "../protocol.ts";
 import { answerQuery } from "./answer-query.ts";
 import { casesView } from "./cases-view.ts";
 import { CellViews } from "./cell-views.ts";
 import { changeSession } from "./change-session.ts";
 import { notebookView } from "./notebook-view.ts";
+import { UndoFloor } from "./undo-floor.ts";
 
 /** Bytes from which reading a file is told to the reader as long work. */
 const longFile = 2_000_000;
+
+const nothingDone: Done = { done: true, problems: [] };
 
 /** Holds the notebook session for the page: answers its requests and tells it what changed. */
 export class SheetHost {
@@ -21,6 +24,8 @@ export class SheetHost {
   readonly #views: CellViews;
   readonly #invented = { bytes: new WeakSet<Uint8Array>(), readings: new WeakSet<CaseReading>() };
   #toldReading: CaseReading | undefined;
+  readonly #floor = new UndoFloor();
+  #ask: Request["ask"] = "words";
   #changed = false;
 
   /** `today`: whole days since 1970-01-01; dates of the cases after it are queries. */
@@ -37,9 +42,13 @@ export class SheetHost {
 
   /** Answers once all that the request set off is worked out and told. */
   async answer<R extends Request>(request: R): Promise<Replies[R["ask"]]> {
-    if (request.ask === "open cases" && request.invented) this.#invented.bytes.add(request.bytes);
+    const isInvented = request.ask === "open cases" && request.invented === true;
+    if (isInvented) this.#invented.bytes.add(request.bytes);
+    if (request.ask === "undo" && !this.#floor.canUndo) return nothingDone as Replies[R["ask"]];
     this.#changed = false;
+    this.#ask = request.ask;
     const problems = changeSession(this.#session, request);
+    if (isInvented) this.#beginHere();
     if (problems === undefined) return answerQuery(this.#session, request) as Replies[R["ask"]];
     this.#views.tellStale();
     await this.#session.sheet.settled();
@@ -50,12 +59,23 @@ export class SheetHost {
 
   #tellChange(): void {
     this.#changed = true;
-    this.#tell({ tell: "notebook", view: notebookView(this.#session) });
+    this.#floor.count(this.#ask);
+    this.#tellNotebook();
     const reading = this.#session.caseReading;
     if (reading === this.#toldReading || reading === undefined) return;
     this.#toldReading = reading;
     const invented = this.#invented.readings.has(reading);
     this.#tell({ tell: "cases", view: casesView(reading, invented) });
+  }
+
+  #tellNotebook(): void {
+    const { canUndo } = this.#floor;
+    this.#tell({ tell: "notebook", view: notebookView(this.#session, { canUndo }) });
+  }
+
+  #beginHere(): void {
+    this.#floor.begin();
+    this.#tellNotebook();
   }
 
   #read(file: { name: string; bytes: Uint8Array }, read: () => CaseReading): CaseReading {

@@ -24,10 +24,10 @@ export function worthInWords(value: Value): string {
   }
 }
 
-/** Six significant digits at most; the value itself is never rounded. */
+/** Whole numbers in full, others to six significant digits; the value itself is never rounded. */
 function numberText(number: number): string {
   if (!Number.isFinite(number)) return "not a number";
-  return String(Number(number.toPrecision(6)));
+  return String(Number.isInteger(number) ? number : Number(number.toPrecision(6)));
 }
 
 function thingInWords(thing: Thing): string {
@@ -43,6 +43,6 @@ function eyesInWords(record: EyeRecord): string {
   for (const { reason } of record.leftOut) reasons.set(reason, (reasons.get(reason) ?? 0) + 1);
   const eyes = `${eyeCount(record)} eyes followed`;
   if (reasons.size === 0) return `${eyes}, none left out.`;
-  const left = [...reasons].map(([reason, count]) => `${count} ${reason}`);
-  return `${eyes}. Left out: ${left.join("; ")}.`;
+  const left = [...reasons].map(([reason, count]) => `${count} (${reason})`);
+  return `${eyes}. Left out: ${left.join(", ")}.`;
 }

@@ -399,3 +399,25 @@ export function cycleOpen(
     },
   ];
 }
+
+/** What standardising allows for, and what it does not. */
+export function standardisedOnRecord(terms: string): Caution[] {
+  return [
+    {
+      code: "standardised-on-record",
+      text: `The rates allow for ${terms} as recorded and for nothing else: whatever else the choice was made by is still in them.`,
+    },
+  ];
+}
+
+/** Levels of a term that one of the groups has no eyes of. */
+export function groupsWithoutOverlap(lacking: readonly string[]): Caution[] {
+  if (lacking.length === 0) return [];
+  const some = lacking.slice(0, 4);
+  return [
+    {
+      code: "groups-without-overlap",
+      text: `There is no eye of ${listed(some)}${lacking.length > some.length ? ", and of others" : ""}: there the rates rest on the model alone.`,
+    },
+  ];
+}

@@ -36,6 +36,7 @@ import {
 } from "./attachment-curve-parts.ts";
 import { curveDrawing } from "./curve-drawing.ts";
 import { curveOfGroup, type GroupCurve } from "./curve-of-group.ts";
+import { drawnGroups, notDrawn } from "./drawn-groups.ts";
 
 const limitsOffered: readonly SurvivalLimits[] = ["log-log", "log", "plain"];
 
@@ -103,11 +104,12 @@ function answer(parts: CurveParts): Worked {
         table: curveTable(parts, rows, picks),
         chart: {
           draw: "attachment curves",
-          curves: curveDrawing(record, groups, { until: parts.until, picks }),
+          curves: curveDrawing(record, drawnGroups(groups), { until: parts.until, picks }),
         },
         cautions: [
           ...smallNumbers(groups.map((group) => ({ ...group, eyes: group.eyes.length }))),
-          ...fewRemain(groups, parts.until),
+          ...fewRemain(drawnGroups(groups), parts.until),
+          ...notDrawn(groups),
           ...techniquesChosen(grouping.by),
           ...comparingPeople(grouping.by),
           ...undecidedCensored(record),

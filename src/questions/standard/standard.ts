@@ -202,8 +202,9 @@ function drawn({ measured, standard: set, judged: shares, of }: StandardParts): 
   const isCounted = wanted.heading.startsWith(short);
   return {
     tone: set.side === "at least" ? "attached" : "failed",
-    counted: isCounted ? short : `${short}; ${wanted.heading}`,
-    reference: { rate: set.level, label: `standard: ${standardText(set)}` },
+    counted: short,
+    ...(isCounted ? {} : { rateOf: wanted.heading }),
+    reference: { rate: set.level, label: `${standardText(set)} ${wanted.heading}` },
     rows: shares.map(({ label, events, total, estimate, lower, upper, eventsPick }) => ({
       label,
       events,

@@ -2,7 +2,7 @@ import { type Bootstrap, bootstrap } from "../../statistics/bootstrap.ts";
 import { percentileInterval } from "../../statistics/bootstrap-interval.ts";
 import type { Interval } from "../../statistics/interval.ts";
 import { logisticRegression } from "../../statistics/logistic-regression.ts";
-import type { Design } from "./standardise.ts";
+import type { Design } from "./standardisation-design.ts";
 
 export interface Resampling {
   readonly seed: number;
@@ -77,21 +77,25 @@ function ratesOn(
   { covariates, scenarios }: Design,
   outcome: readonly boolean[],
 ): readonly number[] | null {
-  const weight = new Float64Array(outcome.length);
-  for (const row of rows) weight[row] = (weight[row] ?? 0) + 1;
-  const fit = logisticRegression({ outcome, covariates, weight });
+  const times = new Map<number, number>();
+  for (const row of rows) times.set(row, (times.get(row) ?? 0) + 1);
+  const drawn = [...times.keys()];
+  const weight = [...times.values()];
+  const fit = logisticRegression({
+    outcome: drawn.map((row) => outcome[row] ?? false),
+    covariates: covariates.map((column) => drawn.map((row) => column[row] ?? 0)),
+    weight,
+  });
   if (!fit.converged || fit.infinite.length > 0 || fit.aliased.length > 0) return null;
   const [intercept = 0, ...slopes] = fit.coefficients.map(({ estimate }) => estimate);
   return scenarios.map((scenario) => {
-    let sum = 0;
-    for (let row = 0; row < weight.length; row++) {
-      if (weight[row] === 0) continue;
-      let logit = intercept;
-      for (let c = 0; c < slopes.length; c++) {
-        logit += (slopes[c] ?? 0) * (scenario[c]?.[row] ?? 0);
-      }
-      sum += (weight[row] ?? 0) / (1 + Math.exp(-logit));
-    }
-    return sum / rows.length;
+    const total = drawn.reduce((sum, row, i) => {
+      const logit = slopes.reduce(
+        (eta, slope, c) => eta + slope * (scenario[c]?.[row] ?? 0),
+        intercept,
+      );
+      return sum + (weight[i] ?? 0) / (1 + Math.exp(-logit));
+    }, 0);
+    return total / rows.length;
   });
 }

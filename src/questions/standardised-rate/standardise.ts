@@ -12,6 +12,7 @@ import { listed } from "../answering/wording.ts";
 import { columnText, type ModelData } from "../modelling/model-data.ts";
 import { collinear, tooFewFailures } from "../modelling/model-faults.ts";
 import { type Resampling, resampledIntervals } from "./resampled-intervals.ts";
+import { standardisationDesign } from "./standardisation-design.ts";
 
 /** The rates that all eyes of the model would have had in each group, by the model. */
 export interface Standardised {
@@ -52,7 +53,7 @@ export function standardise(
   const { data, hasFailed, given, reference } = input;
   const outcome = data.eyes.map(hasFailed);
   const failures = outcome.filter(Boolean).length;
-  const design = designOf(input);
+  const design = standardisationDesign(data, input.groups, reference);
   const few = tooFewFailures(
     { ...data, columns: design.levels },
     Math.min(failures, outcome.length - failures),
@@ -66,7 +67,7 @@ export function standardise(
     names: [...design.names],
     ...cluster,
   });
-  const named = (name: string): string => nameOf(input, design, name);
+  const named = (name: string): string => nameOf(input, name);
   const problems = [
     ...collinear(data, fit.aliased.map(named), given),
     ...separated(fit, { named, given }),
@@ -122,44 +123,8 @@ function differenceOf(
   return { ...difference, ...of.limits, pValue: null };
 }
 
-/** The covariates of the model and those of each scenario. */
-export interface Design {
-  readonly covariates: readonly (readonly number[])[];
-  readonly names: readonly string[];
-  /** By group: the covariates as if all eyes were in it. */
-  readonly scenarios: readonly (readonly (readonly number[])[])[];
-  readonly levels: ModelData["columns"];
-  /** By group: its eyes among those of the model. */
-  readonly members: readonly ReadonlySet<number>[];
-}
-
-function designOf({ data, groups, reference }: StandardiseInput): Design {
-  const { eyes } = data;
-  const inModel = new Set(eyes);
-  const members = groups.map((group) => new Set(group.eyes.filter((eye) => inModel.has(eye))));
-  const others = groups.map((_, position) => position).filter((each) => each !== reference);
-  const terms = data.columns.map(({ values }) => values);
-  const membership = (position: number): number[] =>
-    eyes.map((eye) => (members[position]?.has(eye) ? 1 : 0));
-  const levels = others.map((position) => ({
-    text: groups[position]?.label ?? "",
-    values: membership(position),
-    eyes: [...(members[position] ?? [])],
-  }));
-  const constant = (value: number): number[] => new Array<number>(eyes.length).fill(value);
-  return {
-    covariates: [...levels.map(({ values }) => values), ...terms],
-    names: [...others.map((position) => `g${position}`), ...data.names],
-    scenarios: groups.map((_, chosen) => [
-      ...others.map((position) => constant(position === chosen ? 1 : 0)),
-      ...terms,
-    ]),
-    levels: [...levels, ...data.columns],
-    members,
-  };
-}
-
-function nameOf({ data, groups }: StandardiseInput, _: Design, name: string): string {
+/** The group or the level that a column of the model is. */
+function nameOf({ data, groups }: StandardiseInput, name: string): string {
   const position = /^g(\d+)$/.exec(name)?.[1];
   return position === undefined
     ? columnText(data, name)

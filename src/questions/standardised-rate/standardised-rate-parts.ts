@@ -1,0 +1,146 @@
+import { pointsText } from "../../charts/effect-intervals.ts";
+import type { RateIntervals } from "../../charts/rate-intervals.ts";
+import type { EyeRecord } from "../../outcomes/eye-record.ts";
+import type { TimeWindow } from "../../outcomes/outcome-rules.ts";
+import { wilsonInterval } from "../../statistics/wilson-interval.ts";
+import type { AnswerTable, FigureRecord, Sentence } from "../answer.ts";
+import type { PickBook } from "../answering/answered-eyes.ts";
+import { isComparingPeople } from "../answering/cautions.ts";
+import { differenceCell, effectFigures, pCell, pointsRange } from "../answering/effect-cells.ts";
+import { estimateCell, noEstimate } from "../answering/estimate-cell.ts";
+import { rulesClause } from "../answering/failure-words.ts";
+import type { Grouping } from "../answering/grouping.ts";
+import { counted, percent, percentRange, pValue } from "../answering/wording.ts";
+import type { ModelData } from "../modelling/model-data.ts";
+import { silentWords, termNames } from "../modelling/model-effects.ts";
+import type { Standardised, StandardisedGroup } from "./standardise.ts";
+
+/** What the sentence, the table and the chart of standardised rates are all made from. */
+export interface StandardisedParts {
+  readonly record: EyeRecord;
+  readonly window: TimeWindow | undefined;
+  readonly grouping: Grouping;
+  readonly data: ModelData;
+  readonly standardised: Standardised;
+  /** Label of the group that the others are set against. */
+  readonly reference: string;
+  readonly hasFailed: (eye: number) => boolean;
+  readonly seed: number | undefined;
+}
+
+/** The rates of the groups over the same eyes, the crude ones beside them, and the differences. */
+export function standardisedSentence(parts: StandardisedParts): Sentence {
+  const { data, window, grouping, standardised, record } = parts;
+  const when = window === undefined ? "" : ` within ${window.text}`;
+  const opening =
+    `Standardised to the ${termNames(data)} of all ${counted(data.eyes.length, "eye")}` +
+    `${window === undefined ? "" : ` whose outcome at ${window.text} is known`} ` +
+    `(${standardised.failures} failed${when}; logistic model), `;
+  if (isComparingPeople(grouping.by)) {
+    return [`${opening}each group stands in the table.`, silentWords(data), ...rulesClause(record)];
+  }
+  const [first] = standardised.groups;
+  const rates = standardised.groups.map((group) => rateWords(group, parts));
+  return [
+    `${opening}the failure rate is ${rates.join("; ")} (95% ${first?.rate.method} intervals).`,
+    ...differences(parts),
+    silentWords(data),
+    ...rulesClause(record),
+  ];
+}
+
+function rateWords(group: StandardisedGroup, { hasFailed }: StandardisedParts): string {
+  const { label, rate, eyes } = group;
+  const failed = eyes.filter(hasFailed).length;
+  return (
+    `${label} ${percent(rate.estimate)} (${percentRange(rate)}; ` +
+    `crude ${percent(failed / eyes.length)}, ${failed} of ${eyes.length})`
+  );
+}
+
+function differences({ standardised, reference }: StandardisedParts): Sentence {
+  const texts = standardised.groups.flatMap(({ label, difference }) => {
+    if (difference === null) return [];
+    const p = difference.pValue === null ? "" : `; Wald test, ${pValue(difference.pValue)}`;
+    return [
+      `${label} less ${reference} ${pointsText(difference.estimate)} percentage points ` +
+        `(${pointsRange(difference)}${p})`,
+    ];
+  });
+  return texts.length === 0 ? [] : [` Standardised difference: ${texts.join("; ")}.`];
+}
+
+/** One row a group: its eyes, the crude and the standardised rate, and the difference. */
+export function standardisedTable(parts: StandardisedParts, picks: PickBook): AnswerTable {
+  const { grouping, standardised, reference, hasFailed } = parts;
+  const method = standardised.groups[0]?.rate.method ?? "";
+  return {
+    columns: [
+      { label: grouping.label ?? "", kind: "text" },
+      { label: "eyes", kind: "number" },
+      { label: "failed", kind: "number" },
+      { label: "crude rate (95% Wilson)", kind: "estimate" },
+      { label: `standardised rate (95% ${method})`, kind: "estimate" },
+      { label: `standardised difference less ${reference}, points (95%)`, kind: "estimate" },
+      { label: "p (Wald)", kind: "number" },
+    ],
+    rows: standardised.groups.map(({ label, eyes, rate, difference }, position) => {
+      const failed = eyes.filter(hasFailed);
+      const crude = eyes.length === 0 ? null : failed.length / eyes.length;
+      return [
+        { text: label, value: label },
+        picks.cell(`g${position}`, `${label}, in the model`, eyes),
+        picks.cell(`g${position}:failed`, `${label}, failed`, failed),
+        estimateCell(crude, wilsonInterval(failed.length, eyes.length)),
+        estimateCell(rate.estimate, rate),
+        difference === null ? { text: "reference", value: null } : differenceCell(difference),
+        difference === null ? noEstimate : pCell(difference.pValue),
+      ];
+    }),
+  };
+}
+
+/** The standardised rates as they are drawn, under the picks of the table. */
+export function drawnStandardised({ standardised, hasFailed }: StandardisedParts): RateIntervals {
+  return {
+    tone: "failed",
+    counted: "failed",
+    rows: standardised.groups.map(({ label, eyes, rate }, position) => {
+      const failed = eyes.filter(hasFailed).length;
+      return {
+        label,
+        events: failed,
+        total: eyes.length,
+        rate: rate.estimate,
+        lower: rate.lower,
+        upper: rate.upper,
+        ...(failed === 0 ? {} : { pick: `g${position}:failed` }),
+      };
+    }),
+  };
+}
+
+export function standardisedFigures(parts: StandardisedParts): FigureRecord {
+  const { data, standardised, reference, hasFailed, seed } = parts;
+  const others = standardised.groups.filter(({ difference }) => difference !== null);
+  const only = others.length === 1 ? others[0]?.difference : undefined;
+  return {
+    eyes: data.eyes.length,
+    failed: standardised.failures,
+    headline: `${standardised.failures} of ${data.eyes.length}`,
+    against: reference,
+    columns: standardised.columns,
+    interval: standardised.groups[0]?.rate.method ?? null,
+    seed: seed ?? null,
+    ...(only === undefined ? {} : effectFigures("difference", only)),
+    ...(only === undefined ? {} : { p: only?.pValue ?? null }),
+    groups: standardised.groups.map(({ label, eyes, rate, difference }) => ({
+      group: label,
+      eyes: eyes.length,
+      failed: eyes.filter(hasFailed).length,
+      ...effectFigures("rate", rate),
+      ...effectFigures("difference", difference),
+      p: difference?.pValue ?? null,
+    })),
+  };
+}

@@ -1,0 +1,159 @@
+import { describe, expect, test } from "vitest";
+import { rateText } from "../../src/charts/rate-intervals.ts";
+import { ask, casesValue, workedOut } from "./ask.ts";
+import { csvCases } from "./csv-cases.ts";
+import { type GroupOfEyes, groupsOfEyes } from "./groups-of-eyes.ts";
+
+interface GroupFigures {
+  readonly group: string;
+  readonly eyes: number;
+  readonly failed: number;
+  readonly rate: number;
+  readonly rate_lower: number;
+  readonly rate_upper: number;
+}
+
+function groupsOf(figures: Readonly<Record<string, unknown>>): readonly GroupFigures[] {
+  return figures.groups as readonly GroupFigures[];
+}
+
+describe("standardised_rate on published data", () => {
+  // Hosmer and Lemeshow's 189 births; rates, limits and p by R 4.2.2 (glm, predictions with smoking
+  // set for all, the delta method on the logit).
+  const births = {
+    eyes: workedOut("eyes_from(cases, time: bwt, event: low = 1)", {
+      cases: casesValue(csvCases("birthwt.csv")),
+    }),
+  };
+  const race = 'race: if race = 1 then "white" else if race = 2 then "black" else "other"';
+  const smoking = 'if smoke = 1 then "smoker" else "no smoker"';
+  const working = `standardised_rate(eyes, by: ${smoking}, age, lwt, ${race}, ptl, ht, ui)`;
+  const { figures, answer, rows, sentence, lines } = ask(working, births);
+
+  test("the rates as if all were in each group, and their difference", () => {
+    const [none, smoker] = groupsOf(figures);
+    expect(none?.rate).toBeCloseTo(0.2458059961, 8);
+    expect(smoker?.rate).toBeCloseTo(0.41627112, 8);
+    expect(smoker?.rate_lower).toBeCloseTo(SMOKER_LOWER, 7);
+    expect(smoker?.rate_upper).toBeCloseTo(SMOKER_UPPER, 7);
+    expect(figures.difference).toBeCloseTo(0.1704651238, 8);
+    expect(figures.difference_lower).toBeCloseTo(DIFFERENCE_LOWER, 7);
+    expect(figures.difference_upper).toBeCloseTo(DIFFERENCE_UPPER, 7);
+    expect(figures.p).toBeCloseTo(DIFFERENCE_P, 7);
+  });
+
+  test("sentence, table and chart say the same to the displayed digit", () => {
+    if (answer.chart?.draw !== "intervals") throw new Error("no rates are drawn");
+    expect(answer.chart.intervals.rows.map(rateText)).toEqual(rows.map((row) => row[4]));
+    expect(sentence).toContain("smoker 41.6% (");
+    expect(sentence).toContain("crude 40.5%, 30 of 74");
+    expect(sentence).toContain("smoker less no smoker 17.0 percentage points (");
+    expect(lines(answer.table.rows[1]?.[2]?.pick)).toHaveLength(30);
+  });
+
+  test("the bootstrap of a seed is the same each time, and near the delta method", () => {
+    const asked = `${working.slice(0, -1)}, interval: "bootstrap", seed: 7, replicates: 300)`;
+    const [one, two] = [ask(asked, births), ask(asked, births)];
+    expect(one.figures).toEqual(two.figures);
+    expect(one.figures).toMatchObject({ seed: 7, interval: "bootstrap percentile" });
+    expect(one.figures.difference).toBeCloseTo(0.1704651238, 8);
+    expect(Math.abs(Number(one.figures.difference_lower) - DIFFERENCE_LOWER)).toBeLessThan(0.04);
+    expect(Math.abs(Number(one.figures.difference_upper) - DIFFERENCE_UPPER)).toBeLessThan(0.04);
+    expect(one.sentence).toContain("(95% bootstrap percentile intervals)");
+    const other = ask(asked.replace("seed: 7", "seed: 8"), births);
+    expect(other.figures.difference_lower).not.toBe(one.figures.difference_lower);
+  });
+});
+
+describe("standardised_rate on eyes", () => {
+  const mix = (more: readonly GroupOfEyes[] = []): readonly GroupOfEyes[] => [
+    { technique: "vitrectomy", pvr_grade: "none", failed: 12, attached: 60, lost: 5 },
+    { technique: "vitrectomy", pvr_grade: "B", failed: 18, attached: 22 },
+    { technique: "scleral buckle", pvr_grade: "none", failed: 8, attached: 40 },
+    { technique: "scleral buckle", pvr_grade: "B", failed: 5, attached: 6 },
+    ...more,
+  ];
+  const working = "standardised_rate(eyes, by: technique, pvr_grade)";
+  const { figures, answer, cautions, sentence, lines } = ask(working, {
+    eyes: groupsOfEyes(mix()),
+  });
+
+  test("without any term to allow for it would be the crude rate; with one it weighs strata", () => {
+    // Saturated in PVR by technique it would be the weighted mean of strata: a bound by hand.
+    const [buckle] = groupsOf(figures);
+    const none = 72 + 48;
+    const some = 40 + 11;
+    const byHand = ((8 / 48) * none + (5 / 11) * some) / (none + some);
+    expect(buckle?.rate).toBeGreaterThan(13 / 59);
+    expect(buckle?.rate).toBeCloseTo(byHand, 1);
+  });
+
+  test("eyes that are not known are left out, counted, and can be opened", () => {
+    expect(answer.used).toBe(171);
+    expect(answer.leftOut).toEqual([
+      { reason: "outcome at 12 months not known", count: 5, pick: "unknown" },
+    ]);
+    expect(lines("unknown")).toHaveLength(5);
+    expect(cautions).toEqual(["standardised-on-record"]);
+    expect(sentence).toMatch(
+      /^Standardised to the pvr grade of all 171 eyes whose outcome at 12 months is known \(43 failed within 12 months; logistic model\), the failure rate is scleral buckle /,
+    );
+  });
+
+  test("a level that one of the groups has no eye of is said", () => {
+    const eyes = groupsOfEyes(
+      mix([{ technique: "vitrectomy", pvr_grade: "C", failed: 6, attached: 6 }]),
+    );
+    const said = ask(working, { eyes }).answer.cautions.find(
+      ({ code }) => code === "groups-without-overlap",
+    );
+    expect(said?.text).toContain("no eye of scleral buckle with pvr grade C");
+  });
+
+  test("eyes of other groups, and silent ones, are set aside", () => {
+    const eyes = groupsOfEyes(
+      mix([
+        { technique: "pneumatic retinopexy", pvr_grade: "none", failed: 3, attached: 6 },
+        { technique: null, pvr_grade: "none", failed: 1, attached: 1 },
+        { technique: "vitrectomy", pvr_grade: null, failed: 1, attached: 2 },
+      ]),
+    );
+    const { answer: two } = ask(
+      'standardised_rate(eyes, by: technique, pvr_grade, groups: ["scleral buckle", "vitrectomy"])',
+      { eyes },
+    );
+    expect(two.leftOut.map(({ reason, count }) => `${reason}: ${count}`)).toEqual([
+      "technique not recorded: 2",
+      "pvr grade not recorded: 3",
+      "outcome at 12 months not known: 5",
+      "technique is pneumatic retinopexy: 9",
+    ]);
+  });
+
+  test.each<[string, readonly GroupOfEyes[], string]>([
+    [
+      "a group in which none failed",
+      mix([{ technique: "pneumatic retinopexy", pvr_grade: "none", failed: 0, attached: 9 }]),
+      "none or all failed where pneumatic retinopexy holds",
+    ],
+    ["too few failures", mix().slice(2).map((row) => ({ ...row, failed: 1 })), "cannot carry a model"],
+    ["one group", mix().slice(2), "there is only scleral buckle"],
+    ["no eyes", [], "no eye is left on which"],
+  ])("%s is refused in words", (_, groups, message) => {
+    expect(() => ask(working, { eyes: groupsOfEyes(groups) })).toThrow(message);
+  });
+
+  test("a seed that is none is refused", () => {
+    const asked = `${working.slice(0, -1)}, interval: "bootstrap", seed: 1.5)`;
+    expect(() => ask(asked, { eyes: groupsOfEyes(mix()) })).toThrow("seed is 1.5");
+  });
+
+  test("of people nothing is said in the sentence, all in the table", () => {
+    const eyes = groupsOfEyes(
+      mix().map((row, i) => ({ ...row, surgeon: i < 2 ? "A" : "B", technique: "vitrectomy" })),
+    );
+    const people = ask("standardised_rate(eyes, by: surgeon, pvr_grade)", { eyes });
+    expect(people.sentence).toContain("each group stands in the table.");
+    expect(people.cautions).toContain("comparing-people");
+  });
+});
