@@ -17,6 +17,9 @@ export function withCase(
       ...columns,
     ];
   }
+  if (new Set(given.values).size === rows.length && !given.values.includes(null)) {
+    return [...columns];
+  }
   const seen = new Set<CellValue>();
   const values = given.values.map((value, i) => {
     let distinct = value ?? `row ${rows[i]}`;

@@ -82,17 +82,15 @@ function isSurelyName(value: string): boolean {
 }
 
 function isEMail(value: string): boolean {
-  return /^[^\s@]+@[^\s@]+\.[^\s@]+$/.test(value);
+  return value.includes("@") && /^[^\s@]+@[^\s@]+\.[^\s@]+$/.test(value);
 }
 
 /** The shapes of the United Kingdom, Canada, the Netherlands and the nine digits of ZIP+4. */
+const postcode =
+  /^(?:[a-z]{1,2}\d[a-z\d]? ?\d[a-z]{2}|[a-z]\d[a-z] ?\d[a-z]\d|\d{4} [a-z]{2}|\d{5}-\d{4})$/i;
+
 function isPostcode(value: string): boolean {
-  return (
-    /^[a-z]{1,2}\d[a-z\d]? ?\d[a-z]{2}$/i.test(value) ||
-    /^[a-z]\d[a-z] ?\d[a-z]\d$/i.test(value) ||
-    /^\d{4} [a-z]{2}$/i.test(value) ||
-    /^\d{5}-\d{4}$/.test(value)
-  );
+  return value.length >= 5 && value.length <= 10 && postcode.test(value);
 }
 
 /** International, or a national number with its leading zero or its groups. */

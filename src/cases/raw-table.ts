@@ -36,7 +36,7 @@ export function rawTable(rows: FileRows, heading: number): RawTable {
     else leftOut.push({ line: rows.lines[row]!, ...reason });
   }
   const width = usedWidth(rows, kept, written);
-  const columns = Array.from({ length: width }, (_, column) => columnAt(rows, kept, column));
+  const columns = columnsOf(rows, kept, width);
   const ragged = raggedRows(rows, kept, width);
   return {
     headings: distinctHeadings(written.slice(0, width)),
@@ -89,10 +89,17 @@ function usedWidth(rows: FileRows, kept: readonly number[], written: readonly st
   return width;
 }
 
-function columnAt(rows: FileRows, kept: readonly number[], column: number): string[] {
-  const values = new Array<string>(kept.length);
-  for (let i = 0; i < kept.length; i++) values[i] = cellAt(rows, kept[i]!, column);
-  return values;
+/** By column, filled row by row, as the values lie in memory. */
+function columnsOf(rows: FileRows, kept: readonly number[], width: number): string[][] {
+  const columns = Array.from({ length: width }, () => new Array<string>(kept.length));
+  for (let i = 0; i < kept.length; i++) {
+    const start = rows.starts[kept[i]!]!;
+    const length = rows.starts[kept[i]! + 1]! - start;
+    for (let column = 0; column < width; column++) {
+      columns[column]![i] = column < length ? rows.cells[start + column]! : "";
+    }
+  }
+  return columns;
 }
 
 function cellAt(rows: FileRows, row: number, column: number): string {

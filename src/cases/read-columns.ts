@@ -112,10 +112,14 @@ function problemsOf(
   return [...remarks, ...faults];
 }
 
+/** Rows beyond these show nothing new. */
+const sampledRows = 10_000;
+
 /** Up to five different values. */
 function sampleOf(values: readonly CellValue[]): string[] {
   const sample = new Set<string>();
-  for (const value of values) {
+  for (let row = 0; row < Math.min(values.length, sampledRows); row++) {
+    const value = values[row];
     if (typeof value !== "string" || sample.has(value) || isMissing(value)) continue;
     sample.add(value);
     if (sample.size === 5) break;

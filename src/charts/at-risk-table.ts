@@ -15,7 +15,9 @@ export type CurvesAtRisk = Pick<
   "until" | "atRiskTimes" | "atRisk" | "failed" | "atRiskPicks" | "timeLabel" | "words"
 > & { readonly groups: readonly { readonly label: string }[] };
 
-/** The time axis' labels and, under it, the table of eyes at risk: which columns there is room for. */
+/**
+ * The time axis' labels and, under it, the table of eyes at risk: which columns there is room for.
+ */
 export interface AtRiskTable {
   readonly curves: CurvesAtRisk;
   /** Which of `atRiskTimes` are shown. */

@@ -29,7 +29,9 @@ export interface EffectInterval {
   readonly pick?: string;
 }
 
-/** "−1.7 (−8.1 – 4.2)" in percentage points, or "0.70 (0.41 – 1.20)"; a note where there is none. */
+/**
+ * "−1.7 (−8.1 – 4.2)" in percentage points, or "0.70 (0.41 – 1.20)"; a note where there is none.
+ */
 export function effectText(row: EffectInterval, scale: EffectIntervals["scale"]): string {
   const { estimate, lower, upper, note } = row;
   if (estimate === null) return note ?? "not estimable";

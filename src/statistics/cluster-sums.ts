@@ -3,21 +3,21 @@
  * model-based covariance and C the sum over clusters of the outer products of summed score residuals
  * (Huber 1967; Liang and Zeger 1986; Lin and Wei 1989). No small-sample factor is applied.
  */
-import { codeGroups, type GroupLabel } from "./group-codes.ts";
+import type { GroupCodes } from "./group-codes.ts";
 import { weightedProduct } from "./weighted-product.ts";
 
 /** The covariance from score residuals given by columns, one element per row. */
 export function clusteredCovariance(
   residuals: readonly Float64Array[],
-  cluster: ArrayLike<GroupLabel>,
+  { labels, codes }: GroupCodes,
   covariance: Float64Array,
 ): Float64Array {
-  const { labels, codes } = codeGroups(cluster);
   const sums = residuals.map((column) => {
     const byCluster = new Float64Array(labels.length);
-    column.forEach((value, row) => {
-      byCluster[codes[row]!] = byCluster[codes[row]!]! + value;
-    });
+    for (let row = 0; row < column.length; row++) {
+      const cluster = codes[row]!;
+      byCluster[cluster] = byCluster[cluster]! + column[row]!;
+    }
     return byCluster;
   });
   const middle = weightedProduct(sums, new Float64Array(labels.length).fill(1));

@@ -11,7 +11,7 @@ import { requireSameLength } from "./argument-checks.ts";
 import { cumulate } from "./cox-likelihood.ts";
 import type { CoxFit } from "./cox-regression.ts";
 import { requireEvaluation } from "./cox-residuals.ts";
-import { meanParts } from "./cox-score-residuals.ts";
+import { expectedCovariate } from "./cox-score-residuals.ts";
 import type { GroupLabel } from "./group-codes.ts";
 import { survivalLimits } from "./survival-limits.ts";
 
@@ -68,7 +68,7 @@ function predictedHazard(fit: CoxFit, offset: readonly number[]) {
   const base = cumulate(data, evaluation.terms.hazard);
   const spread = cumulate(data, evaluation.terms.square);
   const drift = data.columns.map((_, c) => {
-    const parts = meanParts(data, evaluation, { c, ties: fit.ties as "Efron" });
+    const parts = expectedCovariate(evaluation, { c, deathWeight: data.deathWeight });
     const means = cumulate(data, parts.hazard);
     return base.map((h, b) => offset[c]! * h - means[b]!);
   });

@@ -18,7 +18,8 @@ import { coxExactLikelihood } from "./cox-exact.ts";
 import { type CoxEvaluation, coxLikelihood } from "./cox-likelihood.ts";
 import { scoreResiduals } from "./cox-score-residuals.ts";
 import { chiSquareUpperTail } from "./distributions.ts";
-import type { GroupLabel } from "./group-codes.ts";
+import { gatherWhole } from "./gather.ts";
+import { codeGroups, type GroupLabel } from "./group-codes.ts";
 import { type Evaluation, maximise } from "./newton.ts";
 import { type ChiSquare, type Coefficient, describeCoefficients } from "./regression-table.ts";
 import { standardDeviation } from "./standard-deviation.ts";
@@ -77,7 +78,7 @@ export function coxRegression(options: CoxOptions): CoxFit {
   const fit = maximise((b) => evaluateAt(data, b, ties), { spread, ...start });
   const covariance = inverse(cholesky(fit.evaluation.information, 1e-14));
   const evaluation = ties === "exact" ? null : (fit.evaluation as CoxEvaluation);
-  const robust = robustCovariance(data, { evaluation, covariance, options, ties });
+  const robust = robustCovariance(data, { evaluation, covariance, options });
   const table = { names, isUsed: names.map(isUsed), fit, covariance, robust, level };
   return {
     ...describeCoefficients(table),
@@ -117,7 +118,6 @@ function robustCovariance(
     evaluation: CoxEvaluation | null;
     covariance: Float64Array;
     options: CoxOptions;
-    ties: CoxTies;
   },
 ): Float64Array | null {
   const { cluster } = fit.options;
@@ -125,10 +125,9 @@ function robustCovariance(
   if (cluster.length !== data.total) {
     throw new RangeError(`cluster has ${cluster.length} values, time has ${data.total}`);
   }
-  const residuals = scoreResiduals(data, fit.evaluation, fit.ties as "Efron");
-  const weighted = residuals.map((column) => column.map((value, i) => value * data.weight[i]!));
-  const clusters = Array.from(data.order, (row) => cluster[row]!);
-  return clusteredCovariance(weighted, clusters, fit.covariance);
+  const { labels, codes } = codeGroups(cluster);
+  const clusters = { labels, codes: gatherWhole(codes, data.order) };
+  return clusteredCovariance(scoreResiduals(data, fit.evaluation), clusters, fit.covariance);
 }
 
 /** The three tests that every coefficient is 0; Wald's from the robust covariance when there is one. */

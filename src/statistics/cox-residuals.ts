@@ -7,7 +7,7 @@
  */
 import { type CoxEvaluation, rowHazards } from "./cox-likelihood.ts";
 import type { CoxFit } from "./cox-regression.ts";
-import { meanParts } from "./cox-score-residuals.ts";
+import { expectedCovariate } from "./cox-score-residuals.ts";
 
 /** One residual per row given; 0 for rows that were at risk at no event. */
 export function martingaleResiduals(fit: CoxFit): Float64Array {
@@ -32,15 +32,16 @@ export interface SchoenfeldResiduals {
 export function schoenfeldResiduals(fit: CoxFit): SchoenfeldResiduals {
   const { data } = fit;
   const evaluation = requireEvaluation(fit);
+  const { deathWeight, blockStart, deaths } = data;
   const sums = data.columns.map((column, c) => {
-    const { mean } = meanParts(data, evaluation, { c, ties: fit.ties as "Efron" });
-    const values = new Float64Array(data.time.length);
-    for (let i = 0; i < data.rows; i++) {
-      if (data.isEvent[i] === 0) continue;
-      const block = data.lastBlock[i]!;
-      values[block] = values[block]! + data.weight[i]! * (column[i]! - mean[block]!);
-    }
-    return values;
+    const { mean } = expectedCovariate(evaluation, { c, deathWeight });
+    return mean.map((expected, b) => {
+      let sum = 0;
+      for (let i = blockStart[b]!; i < blockStart[b]! + deaths[b]!; i++) {
+        sum += data.weight[i]! * (column[i]! - expected);
+      }
+      return sum;
+    });
   });
   return { time: data.time, sums };
 }

@@ -13,7 +13,7 @@
 import { requireLevel } from "./argument-checks.ts";
 import { clusteredCovariance } from "./cluster-sums.ts";
 import { chiSquareUpperTail } from "./distributions.ts";
-import type { GroupLabel } from "./group-codes.ts";
+import { codeGroups, type GroupLabel } from "./group-codes.ts";
 import { type LogisticData, type LogisticInput, logisticData } from "./logistic-data.ts";
 import { type LogisticEvaluation, logisticLikelihood } from "./logistic-likelihood.ts";
 import { maximise, type NewtonResult } from "./newton.ts";
@@ -114,5 +114,5 @@ function robustCovariance(
   const residuals = data.columns.map((column) =>
     column.map((x, i) => data.weight[i]! * (data.outcome[i]! - probabilities[i]!) * x),
   );
-  return clusteredCovariance(residuals, cluster, at.covariance);
+  return clusteredCovariance(residuals, codeGroups(cluster), at.covariance);
 }

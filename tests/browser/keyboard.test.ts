@@ -38,7 +38,7 @@ describe("the keyboard alone", () => {
   it("turns the pages of the meeting", async () => {
     const { page } = await open();
     await page.getByRole("button", { name: "Meeting" }).click();
-    const place = page.locator("meeting-leaf footer span");
+    const place = page.locator("meeting-leaf footer [aria-live]");
     expect(await place.textContent()).toMatch(/^1 of \d+$/);
     await page.keyboard.press("ArrowRight");
     await page.keyboard.press("PageDown");

@@ -84,6 +84,35 @@ describe("reading never throws, and no row is lost", () => {
     fc.assert(property, { seed: 3, numRuns: 1000 });
   });
 
+  test("of corrections of any kind: each is applied or said not to fit", () => {
+    const text = "case,patient,eye,operation_date,age\n1,A,R,2024-01-03,55\n2,A,L,2024-02-03,\n";
+    const row = fc.oneof(
+      fc.record({ by: fc.constant("case" as const), case: fc.constantFrom("1", "2", "__proto__") }),
+      fc.record({
+        by: fc.constant("line" as const),
+        file: fc.constant("cases.csv"),
+        line: fc.integer({ min: 1, max: 5 }),
+      }),
+    );
+    const correction = fc.record({
+      row,
+      field: fc.constantFrom("age", "patient", "eye", "lens", "constructor", "operation_date"),
+      from: fc.constantFrom("", "55", "R", "P001", "2024-01-03"),
+      to: value,
+      why: fc.string(),
+      correctedDay: fc.integer({ min: 0, max: 40_000 }),
+    });
+    const property = fc.property(fc.array(correction, { maxLength: 6 }), (corrections) => {
+      const reading = readText(text, { corrections, today: 20_000 });
+      expectWhole(reading);
+      const { applied, notFitting } = reading.corrections!;
+      expect(applied.length + notFitting.length).toBe(corrections.length);
+      const said = reading.problems.filter(({ code }) => code.startsWith("correction-"));
+      expect(said).toHaveLength(notFitting.length);
+    });
+    fc.assert(property, { seed: 5, numRuns: 400 });
+  });
+
   test("of a good file with bytes changed, taken out and put in", () => {
     const good = new TextEncoder().encode(
       `case,patient,eye,operation_date,age,acuity_before,technique,"break_type",status_last_seen\n` +

@@ -6,12 +6,7 @@ import { wordViews } from "./fake-words.ts";
 
 function rewritten(working: string, name: string, text: string): string {
   const form = formOfWorking(working, wordViews)!;
-  return withField(
-    working,
-    form,
-    form.fields.find(({ parameter }) => parameter.name === name)!,
-    text,
-  );
+  return withField(form, form.fields.find(({ parameter }) => parameter.name === name)!, text);
 }
 
 describe("the form of a working", () => {

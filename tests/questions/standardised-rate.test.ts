@@ -19,7 +19,7 @@ function groupsOf(figures: Readonly<Record<string, unknown>>): readonly GroupFig
 
 describe("standardised_rate on published data", () => {
   // Hosmer and Lemeshow's 189 births; rates, limits and p by R 4.2.2 (glm, predictions with smoking
-  // set for all, the delta method on the logit).
+  // set for all, the delta method on the logit; R stops its iterations early).
   const births = {
     eyes: workedOut("eyes_from(cases, time: bwt, event: low = 1)", {
       cases: casesValue(csvCases("birthwt.csv")),
@@ -34,12 +34,12 @@ describe("standardised_rate on published data", () => {
     const [none, smoker] = groupsOf(figures);
     expect(none?.rate).toBeCloseTo(0.2458059961, 8);
     expect(smoker?.rate).toBeCloseTo(0.41627112, 8);
-    expect(smoker?.rate_lower).toBeCloseTo(SMOKER_LOWER, 7);
-    expect(smoker?.rate_upper).toBeCloseTo(SMOKER_UPPER, 7);
+    expect(smoker?.rate_lower).toBeCloseTo(0.3102420792, 5);
+    expect(smoker?.rate_upper).toBeCloseTo(0.5306585159, 5);
     expect(figures.difference).toBeCloseTo(0.1704651238, 8);
-    expect(figures.difference_lower).toBeCloseTo(DIFFERENCE_LOWER, 7);
-    expect(figures.difference_upper).toBeCloseTo(DIFFERENCE_UPPER, 7);
-    expect(figures.p).toBeCloseTo(DIFFERENCE_P, 7);
+    expect(figures.difference_lower).toBeCloseTo(0.02747337579, 5);
+    expect(figures.difference_upper).toBeCloseTo(0.31345687187, 5);
+    expect(figures.p).toBeCloseTo(0.01946327399, 5);
   });
 
   test("sentence, table and chart say the same to the displayed digit", () => {
@@ -57,8 +57,8 @@ describe("standardised_rate on published data", () => {
     expect(one.figures).toEqual(two.figures);
     expect(one.figures).toMatchObject({ seed: 7, interval: "bootstrap percentile" });
     expect(one.figures.difference).toBeCloseTo(0.1704651238, 8);
-    expect(Math.abs(Number(one.figures.difference_lower) - DIFFERENCE_LOWER)).toBeLessThan(0.04);
-    expect(Math.abs(Number(one.figures.difference_upper) - DIFFERENCE_UPPER)).toBeLessThan(0.04);
+    expect(Math.abs(Number(one.figures.difference_lower) - 0.02747337579)).toBeLessThan(0.04);
+    expect(Math.abs(Number(one.figures.difference_upper) - 0.31345687187)).toBeLessThan(0.04);
     expect(one.sentence).toContain("(95% bootstrap percentile intervals)");
     const other = ask(asked.replace("seed: 7", "seed: 8"), births);
     expect(other.figures.difference_lower).not.toBe(one.figures.difference_lower);
@@ -136,9 +136,13 @@ describe("standardised_rate on eyes", () => {
       mix([{ technique: "pneumatic retinopexy", pvr_grade: "none", failed: 0, attached: 9 }]),
       "none or all failed where pneumatic retinopexy holds",
     ],
-    ["too few failures", mix().slice(2).map((row) => ({ ...row, failed: 1 })), "cannot carry a model"],
+    ["too few failures", mix().map((row) => ({ ...row, failed: 1 })), "cannot carry a model"],
     ["one group", mix().slice(2), "there is only scleral buckle"],
-    ["no eyes", [], "no eye is left on which"],
+    [
+      "no eye with all terms",
+      mix().map((row) => ({ ...row, pvr_grade: null })),
+      "no eye is left on which",
+    ],
   ])("%s is refused in words", (_, groups, message) => {
     expect(() => ask(working, { eyes: groupsOfEyes(groups) })).toThrow(message);
   });

@@ -159,7 +159,7 @@ describe("what belongs to a Cox model", () => {
       ["Breslow", "breslowScore"],
     ] as const) {
       const tied = coxRegression({ ...lung(), ties });
-      const residuals = scoreResiduals(tied.data, tied.evaluation!, ties);
+      const residuals = scoreResiduals(tied.data, tied.evaluation!);
       residuals.forEach((values, c) => {
         const expected = tied.data.order as Int32Array;
         expectClose(

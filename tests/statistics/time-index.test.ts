@@ -42,7 +42,6 @@ describe("the distinct times of a column", () => {
     expect(() => indexTimes([1, Number.NaN])).toThrow("time[1] is NaN");
     expect(() => indexTimes([1, 2, -1])).toThrow("time[2] is -1");
     expect(() => indexTimes([Infinity])).toThrow("time[0] is Infinity");
-    expect(() => indexTimes(["3" as unknown as number])).toThrow(/expected/);
   });
 });
 

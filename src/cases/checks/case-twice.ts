@@ -2,7 +2,8 @@ import type { CasesToCheck, Finding } from "./check.ts";
 
 /** A query: the id of a row is given to another row too. It is told apart by a number. */
 export function caseTwice(cases: CasesToCheck): readonly Finding[] {
-  if (!cases.has("case")) return [];
+  const ids = cases.values("case");
+  if (ids === undefined || new Set(ids).size === ids.length) return [];
   const seen = new Set<string>();
   return cases.eachRow((row) => {
     const id = cases.value("case", row);

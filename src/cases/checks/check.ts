@@ -32,6 +32,11 @@ export class CasesToCheck {
     return this.#columns.has(field);
   }
 
+  /** By row; undefined where the file has no such field. */
+  values(field: string): readonly CellValue[] | undefined {
+    return this.#columns.get(field);
+  }
+
   /** Null where missing and where the file has no such field. */
   value(field: string, row: number): CellValue {
     return this.#columns.get(field)?.[row] ?? null;

@@ -11,44 +11,30 @@ export interface PatientCodes {
 
 /**
  * Codes in place of patients' identifiers: by the function given, else P001, P002 … in the order
- * in which patients first appear. The same identifier gives the same code; missing stays missing.
- * Should two identifiers be given one code, they are told apart by a number, and that is said.
+ * in which patients first appear, so that files that come later change none. The same identifier
+ * gives the same code; missing stays missing. Should two identifiers be given one code, they are
+ * told apart by a number, and that is said.
  */
 export function patientCodes(
   written: readonly (readonly string[])[],
   pseudonym?: (patient: string) => string,
 ): PatientCodes {
-  const patients = new Set<string>();
-  for (const values of written) {
-    for (const value of values) if (!isMissing(value)) patients.add(value);
-  }
-  return pseudonym === undefined
-    ? { codes: numbered(patients), problems: [] }
-    : codesBy(pseudonym, patients);
-}
-
-function numbered(patients: ReadonlySet<string>): ReadonlyMap<string, string> {
-  const width = Math.max(3, String(patients.size).length);
-  const codes = new Map<string, string>();
-  for (const patient of patients) {
-    codes.set(patient, `P${String(codes.size + 1).padStart(width, "0")}`);
-  }
-  return codes;
-}
-
-function codesBy(
-  pseudonym: (patient: string) => string,
-  patients: ReadonlySet<string>,
-): PatientCodes {
   const codes = new Map<string, string>();
   const taken = new Set<string>();
   const problems: Problem[] = [];
-  for (const patient of patients) {
-    const given = pseudonym(patient);
-    const code = distinct(given, taken);
-    if (code !== given) problems.push(codeTwice(given));
-    taken.add(code);
-    codes.set(patient, code);
+  for (const values of written) {
+    for (const patient of values) {
+      if (codes.has(patient) || isMissing(patient)) continue;
+      if (pseudonym === undefined) {
+        codes.set(patient, `P${String(codes.size + 1).padStart(3, "0")}`);
+        continue;
+      }
+      const given = pseudonym(patient);
+      const code = distinct(given, taken);
+      if (code !== given) problems.push(codeTwice(given));
+      taken.add(code);
+      codes.set(patient, code);
+    }
   }
   return { codes, problems };
 }

@@ -64,6 +64,16 @@ export class BookHeader extends LitElement {
         font-weight: 600;
       }
 
+      @media print {
+        nav {
+          display: none !important;
+        }
+
+        header {
+          padding-inline: 0;
+        }
+      }
+
       @media (max-width: 1100px) {
         header {
           flex-wrap: wrap;

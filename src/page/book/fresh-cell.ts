@@ -24,7 +24,7 @@ export function startingWorking(word: WordView, book: Pick<BookState, "cells" | 
     const field = form?.fields.find(({ parameter }) => parameter.name === name);
     if (form === undefined || field === undefined || field.parameter.takes === "row") continue;
     const text = field.parameter.required ? requiredText(field, book) : "";
-    working = withField(working, form, field, text);
+    working = withField(form, field, text);
   }
   return working;
 }

@@ -68,6 +68,7 @@ export class HoldfastBook extends LitElement {
 
         book-tools,
         book-notices,
+        book-header.meeting,
         sheet-desk {
           display: none;
         }
@@ -87,6 +88,9 @@ export class HoldfastBook extends LitElement {
 
   constructor() {
     super();
+    // Paper is white, however dark the room is.
+    window.addEventListener("beforeprint", () => setRoom(false));
+    window.addEventListener("afterprint", () => setRoom(this.book.dark));
     window.addEventListener("beforeunload", (event) => {
       // The browser asks before it lets go of what was not saved.
       if (this.book.unsaved) event.preventDefault();
@@ -115,7 +119,7 @@ export class HoldfastBook extends LitElement {
   override render(): TemplateResult {
     const { book } = this;
     return html`
-      <book-header .book=${book}></book-header>
+      <book-header class=${book.leaf} .book=${book}></book-header>
       ${book.leaf === "meeting" ? nothing : html`<book-tools .book=${book}></book-tools>`}
       <book-notices .notices=${book.notices} .progress=${book.progress}></book-notices>
       <main tabindex="-1">${this.#leaf()}</main>

@@ -103,7 +103,7 @@ export class QuestionForm extends LitElement {
   }
 
   #rewrite(form: WorkingForm, field: FormField, input: HTMLInputElement): void {
-    this.#set(withField(this.view.working, form, field, input.value));
+    this.#set(withField(form, field, input.value));
   }
 
   #set(text: string): void {

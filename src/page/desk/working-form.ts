@@ -5,6 +5,7 @@ import type { WordView } from "../protocol.ts";
 
 /** A working that is one call, as a form: for each parameter, the text of its argument. */
 export interface WorkingForm {
+  readonly working: string;
   readonly word: WordView;
   readonly call: CallNode;
   readonly fields: readonly FormField[];
@@ -30,25 +31,21 @@ export function formOfWorking(
     const given = argumentsFor(tree, word, parameter);
     return { parameter, given, text: textOf(given, working) };
   });
-  return { word, call: tree, fields };
+  return { working, word, call: tree, fields };
 }
 
 /**
  * The working with one field of its form rewritten; all else stays as it was written. An empty
  * text leaves the argument out.
  */
-export function withField(
-  working: string,
-  form: WorkingForm,
-  field: FormField,
-  text: string,
-): string {
+export function withField(form: WorkingForm, field: FormField, text: string): string {
+  const { working } = form;
   const written = text.trim();
   const [first, last] = [field.given[0], field.given.at(-1)];
   if (first === undefined || last === undefined) {
-    return written === "" ? working : insertArgument(working, form, field, written);
+    return written === "" ? working : insertArgument(form, field, written);
   }
-  if (written === "") return removeArguments(working, form, field);
+  if (written === "") return removeArguments(form, field);
   const { start } = first.value.span;
   return working.slice(0, start) + written + working.slice(last.value.span.end);
 }
@@ -69,8 +66,7 @@ function textOf(given: readonly Argument[], working: string): string {
 
 /** One that repeats goes after the others by position; any other at the end, by its name. */
 function insertArgument(
-  working: string,
-  { call, word }: WorkingForm,
+  { working, call, word }: WorkingForm,
   { parameter }: FormField,
   text: string,
 ): string {
@@ -87,7 +83,7 @@ function insertArgument(
 }
 
 /** Arguments by position that come after the one removed are given their names. */
-function removeArguments(working: string, { call, word }: WorkingForm, field: FormField): string {
+function removeArguments({ working, call, word }: WorkingForm, field: FormField): string {
   const position = word.parameters.indexOf(field.parameter);
   const kept = call.arguments.flatMap((argument, i) => {
     if (field.given.includes(argument)) return [];

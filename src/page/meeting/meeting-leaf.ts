@@ -79,7 +79,7 @@ export class MeetingLeaf extends LitElement {
       }
 
       @media print {
-        .turn {
+        footer {
           display: none;
         }
 
@@ -87,15 +87,14 @@ export class MeetingLeaf extends LitElement {
         meeting-page:not([shown]) {
           position: static;
           visibility: visible;
-          break-after: page;
+        }
+
+        meeting-page + meeting-page {
+          break-before: page;
         }
 
         .meeting {
           display: block;
-        }
-
-        footer {
-          position: static;
         }
       }
     `,

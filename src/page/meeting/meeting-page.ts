@@ -1,6 +1,7 @@
 import { css, html, LitElement, nothing, type TemplateResult } from "lit";
 import { customElement, property } from "lit/decorators.js";
 import { type Answer, sentenceText } from "../../questions/answer.ts";
+import { labels } from "../labels.ts";
 import { base } from "../look/base.ts";
 import type { CellView } from "../protocol.ts";
 import "../sheet/answer-chart.ts";
@@ -27,6 +28,22 @@ export class MeetingPage extends LitElement {
         --caution-size: clamp(15px, 1.2vw, 18px);
       }
 
+      .on-paper {
+        display: none;
+        color: var(--ink-soft);
+      }
+
+      @media print {
+        .page {
+          padding: 0;
+          --sentence-size: 16pt !important;
+        }
+
+        .on-paper {
+          display: block;
+        }
+      }
+
       h2 {
         font: 400 clamp(16px, 1.4vw, 20px) / 1.3 var(--sans);
         color: var(--ink-soft);
@@ -45,6 +62,7 @@ export class MeetingPage extends LitElement {
       <h2>${answer.asks}</h2>
       <answer-sentence plain .sentence=${answer.sentence}></answer-sentence>
       ${this.#shown(answer)} ${cautionList(answer.cautions)}
+      <p class="on-paper">${labels.caution}</p>
     </article>`;
   }
 

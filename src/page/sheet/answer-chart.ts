@@ -28,12 +28,28 @@ export class AnswerChart extends LitElement {
         display: block;
         height: auto;
       }
+
+      @media print {
+        .ground {
+          break-inside: avoid;
+        }
+
+        .ground svg {
+          max-width: 100%;
+          max-height: 105mm;
+        }
+
+        /* Drawn for a darkened room, printed on white paper. */
+        :host([dark]) .ground svg {
+          filter: invert(1) hue-rotate(180deg);
+        }
+      }
     `,
   ];
 
   @property() cell = "";
   @property({ attribute: false }) chart: ChartRequest | undefined;
-  @property({ type: Boolean }) dark = false;
+  @property({ type: Boolean, reflect: true }) dark = false;
   /** How much larger than on the sheet: the meeting reads it from afar. */
   @property({ type: Number }) scale = 1;
   @query(".ground") private readonly ground!: HTMLElement;

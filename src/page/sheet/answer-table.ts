@@ -65,6 +65,16 @@ export class AnswerTable extends LitElement {
         padding-right: 4px;
       }
 
+      @media print {
+        .scroll {
+          overflow: visible;
+        }
+
+        tr {
+          break-inside: avoid;
+        }
+      }
+
       svg.interval {
         display: block;
         width: var(--mark-width, 220px);

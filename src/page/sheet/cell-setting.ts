@@ -56,6 +56,7 @@ export class CellSetting extends LitElement {
       .choice label:has(:checked) {
         background: var(--ink);
         color: var(--paper);
+        print-color-adjust: exact;
       }
 
       .choice label:has(:focus-visible) {

@@ -69,6 +69,7 @@ export class SheetCell extends LitElement {
         background: var(--ink);
         border-color: var(--ink);
         color: var(--paper);
+        print-color-adjust: exact;
       }
 
       .state.recalculating {
@@ -136,7 +137,6 @@ export class SheetCell extends LitElement {
         :host([chosen]) {
           background: none;
           border-left-color: transparent;
-          break-inside: avoid;
         }
       }
     `,

@@ -56,6 +56,11 @@ export class SheetLeaf extends LitElement {
         white-space: pre-wrap;
       }
 
+      .caution {
+        padding: 18px 12px 0;
+        color: var(--ink-soft);
+      }
+
       @media (max-width: 1100px) {
         .row {
           grid-template-columns: repeat(auto-fit, minmax(min(100%, 420px), 1fr));
@@ -90,6 +95,7 @@ export class SheetLeaf extends LitElement {
       ${notebook.problems.map((problem) => html`<pre>${formatProblem(problem)}</pre>`)}
       ${cellOrder(notebook).length === 0 ? html`<p>${labels.emptySheet}</p>` : nothing}
       ${repeat(notebook.blocks, blockKey, (block) => this.#block(block))}
+      <p class="caution">${labels.caution}</p>
     </section>`;
   }
 

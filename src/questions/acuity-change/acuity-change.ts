@@ -2,16 +2,16 @@ import { defaultLowVisionTable, lowVisionTables } from "../../cases/acuity.ts";
 import type { AcuityScatter, ScatterPoint } from "../../charts/acuity-scatter.ts";
 import type { GivenArguments } from "../../formula/vocabulary.ts";
 import { type AcuityPair, acuityPairs } from "../../outcomes/acuity-pairs.ts";
-import { leftOutOf, PickBook } from "../answering/answered-eyes.ts";
+import type { Caution, LeftOut } from "../answer.ts";
+import { PickBook } from "../answering/answered-eyes.ts";
 import {
   comparingPeople,
-  fewPairs,
-  lowVisionByTable,
   manyLeftOut,
   pairedEyes,
   techniquesChosen,
 } from "../answering/cautions.ts";
 import { groupEyes } from "../answering/grouping.ts";
+import { leftOutEyes } from "../answering/left-out-eyes.ts";
 import { pickRecordAlso } from "../answering/pick-record-also.ts";
 import {
   byParameter,
@@ -21,6 +21,7 @@ import {
   textGiven,
   type Worked,
 } from "../question.ts";
+import { fewPairs, lowVisionByTable } from "./acuity-cautions.ts";
 import {
   type AcuityParts,
   acuityGroup,
@@ -80,18 +81,11 @@ function work(given: GivenArguments): Worked {
 }
 
 function answer(parts: AcuityParts): Worked {
-  const { record, grouping, groups, total, paired, table } = parts;
+  const { record, grouping, groups, total, paired } = parts;
   const picks = new PickBook();
   const rows = grouping.label === undefined ? [total] : [...groups, total];
   const answerTable = acuityTable(parts, rows, picks);
-  const leftOut = [
-    ...leftOutOf(record),
-    ...paired.without.map(({ reason, eyes }, position) => {
-      const pick = picks.add(`without:${position}`, reason, eyes);
-      return { reason, count: eyes.length, ...(pick === undefined ? {} : { pick }) };
-    }),
-  ];
-  const low = lowVisionCounts(total.pairs);
+  const leftOut = leftOutEyes(record, paired.without, picks);
   return {
     answered: {
       answer: {
@@ -102,14 +96,7 @@ function answer(parts: AcuityParts): Worked {
         ...(total.pairs.length === 0
           ? {}
           : { chart: { draw: "acuity scatter", scatter: drawn(parts, picks) } }),
-        cautions: [
-          ...fewPairs(groups.map(({ label, pairs }) => ({ label, pairs: pairs.length }))),
-          ...lowVisionByTable(low.before + low.after, table.name),
-          ...techniquesChosen(grouping.by),
-          ...comparingPeople(grouping.by),
-          ...manyLeftOut(leftOut, total.pairs.length),
-          ...pairedEyes(record),
-        ],
+        cautions: cautionsOf(parts, leftOut),
         unit: "eyes",
         used: total.pairs.length,
         leftOut,
@@ -119,6 +106,19 @@ function answer(parts: AcuityParts): Worked {
       record: describedRecord(parts),
     },
   };
+}
+
+function cautionsOf(parts: AcuityParts, leftOut: readonly LeftOut[]): Caution[] {
+  const { record, grouping, groups, total, table } = parts;
+  const low = lowVisionCounts(total.pairs);
+  return [
+    ...fewPairs(groups.map(({ label, pairs }) => ({ label, pairs: pairs.length }))),
+    ...lowVisionByTable(low.before + low.after, table.name),
+    ...techniquesChosen(grouping.by),
+    ...comparingPeople(grouping.by),
+    ...manyLeftOut(leftOut, total.pairs.length),
+    ...pairedEyes(record),
+  ];
 }
 
 /** Eyes of one group with the same two acuities are one point, as large as they are many. */

@@ -1,6 +1,7 @@
 import { type SuspicionEnding, suspicionEndings } from "../../outcomes/after-failure.ts";
 import { eyeCount } from "../../outcomes/eye-record.ts";
 import type { Sentence } from "../answer.ts";
+import { isComparingPeople } from "../answering/cautions.ts";
 import {
   capitalised,
   count,
@@ -105,9 +106,9 @@ function operationsClause({ operations, courses }: CourseGroup): string {
   return ` ${who} had a median of ${figure(median)} ${further} (${least} to ${most}).`;
 }
 
-/** Where the eyes are split: how many of each group ended attached without oil, for up to six. */
+/** How many of each group, never of people, ended attached without oil, for up to six. */
 function groupClause({ grouping, courses }: AfterFailureParts): string {
-  if (grouping.label === undefined) return "";
+  if (grouping.label === undefined || isComparingPeople(grouping.by)) return "";
   const told = grouping.groups.flatMap(({ label, eyes }) => {
     const members = new Set(eyes);
     const group = courseGroup(

@@ -9,7 +9,6 @@ import type { PickRecord } from "../answer.ts";
 import { leftOutOf, PickBook } from "../answering/answered-eyes.ts";
 import {
   comparingPeople,
-  endsNotDecided,
   pairedEyes,
   smallNumbers,
   techniquesChosen,
@@ -35,6 +34,7 @@ import {
 } from "./after-failure-parts.ts";
 import { afterFailureSentence } from "./after-failure-sentence.ts";
 import { afterFailureFigures, afterFailureTable } from "./after-failure-table.ts";
+import { endsNotDecided } from "./ends-not-decided.ts";
 
 /**
  * What was done after it failed? Eyes from their first failure (never flat, redetached, operated on

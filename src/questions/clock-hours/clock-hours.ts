@@ -1,19 +1,22 @@
 import type { ClockRose } from "../../charts/clock-rose.ts";
 import type { GivenArguments } from "../../formula/vocabulary.ts";
 import { breaksByEye, inferiorHours, type Side } from "../../outcomes/clock-hours.ts";
-import { leftOutOf, PickBook } from "../answering/answered-eyes.ts";
+import type { Caution, LeftOut } from "../answer.ts";
+import { PickBook } from "../answering/answered-eyes.ts";
 import {
-  countedInEach,
   manyLeftOut,
   manyNotKnown,
   pairedEyes,
   smallNumbers,
+  whatWasAssumed,
 } from "../answering/cautions.ts";
+import { leftOutEyes } from "../answering/left-out-eyes.ts";
 import { pickRecordAlso } from "../answering/pick-record-also.ts";
 import { eyesGiven, eyesParameter, question, textGiven, type Worked } from "../question.ts";
 import { type ClockParts, clockParts, ofSide } from "./clock-parts.ts";
 import { clockSentence } from "./clock-sentence.ts";
 import { clockFigures, clockTable } from "./clock-table.ts";
+import { countedInEach } from "./counted-in-each.ts";
 
 /**
  * Where were the breaks, and which failed? Eyes by the clock hours and quadrants of their breaks at
@@ -50,18 +53,11 @@ function work(given: GivenArguments): Worked {
 }
 
 function answer(parts: ClockParts): Worked {
-  const { record, breaks, withInferior, withoutInferior } = parts;
+  const { record, breaks } = parts;
   const placed = breaks.eyes.length;
   const picks = new PickBook();
   const table = clockTable(parts, picks);
-  const leftOut = [
-    ...leftOutOf(record),
-    ...breaks.without.map(({ reason, eyes }, position) => {
-      const pick = picks.add(`without:${position}`, reason, eyes);
-      return { reason, count: eyes.length, ...(pick === undefined ? {} : { pick }) };
-    }),
-  ];
-  const notKnown = withInferior.rate.notKnown + withoutInferior.rate.notKnown;
+  const leftOut = leftOutEyes(record, breaks.without, picks);
   return {
     answered: {
       answer: {
@@ -70,19 +66,7 @@ function answer(parts: ClockParts): Worked {
         sentence: clockSentence(parts),
         table,
         ...(placed === 0 ? {} : { chart: { draw: "clock rose", rose: drawn(parts) } }),
-        cautions: [
-          ...countedInEach(breaks.eyes.filter(({ hours }) => hours.length > 1).length),
-          ...smallNumbers(
-            [withInferior, withoutInferior].map(({ label, eyes, rate }) => ({
-              label,
-              failed: rate.failed,
-              eyes: eyes.length,
-            })),
-          ),
-          ...manyNotKnown(notKnown, placed),
-          ...manyLeftOut(leftOut, placed),
-          ...pairedEyes(record),
-        ],
+        cautions: cautionsOf(parts, leftOut),
         unit: "eyes",
         used: placed,
         leftOut,
@@ -92,6 +76,25 @@ function answer(parts: ClockParts): Worked {
       record: describedRecord(parts),
     },
   };
+}
+
+function cautionsOf(parts: ClockParts, leftOut: readonly LeftOut[]): Caution[] {
+  const { record, breaks, withInferior, withoutInferior } = parts;
+  const placed = breaks.eyes.length;
+  const notKnown = withInferior.rate.notKnown + withoutInferior.rate.notKnown;
+  const compared = [withInferior, withoutInferior].map(({ label, eyes, rate }) => ({
+    label,
+    failed: rate.failed,
+    eyes: eyes.length,
+  }));
+  return [
+    ...countedInEach(breaks.eyes.filter(({ hours }) => hours.length > 1).length),
+    ...smallNumbers(compared),
+    ...manyNotKnown(notKnown, placed),
+    ...whatWasAssumed(record, []),
+    ...manyLeftOut(leftOut, placed),
+    ...pairedEyes(record),
+  ];
 }
 
 /** The rows of the table lead to the same eyes, under the same keys. */

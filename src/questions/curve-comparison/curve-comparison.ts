@@ -4,10 +4,8 @@ import { type LogRankTest, logRank, logRankTrend } from "../../statistics/log-ra
 import { leftOutOf, PickBook, pickRecord } from "../answering/answered-eyes.ts";
 import {
   comparingPeople,
-  hazardsNotProportional,
   manyLeftOut,
   pairedEyes,
-  severalComparisons,
   smallNumbers,
   techniquesChosen,
   undecidedCensored,
@@ -20,9 +18,11 @@ import {
   groupsParameter,
   setAside,
 } from "../answering/chosen-groups.ts";
+import { severalComparisons } from "../answering/comparison-cautions.ts";
 import { type Grouping, groupEyes, notRecorded } from "../answering/grouping.ts";
 import { timesNeeded } from "../answering/timed.ts";
 import { windowOf } from "../answering/window.ts";
+import { hazardsNotProportional } from "../modelling/model-cautions.ts";
 import {
   byParameter,
   eyesGiven,
@@ -53,10 +53,10 @@ const weightings = {
 } as const;
 
 /**
- * Do the curves differ? The log-rank test of equal curves (or one of its weighted relatives), within
- * strata where asked, with the observed and expected failures that it rests on; over ordered groups
- * its test for trend; and the hazard ratios of Cox's model, clustered by patient where patients give
- * two eyes, with the check that they hold at all times.
+ * Do the curves differ? The log-rank test of equal curves (or one of its weighted relatives),
+ * within strata where asked, with the observed and expected failures that it rests on; over ordered
+ * groups its test for trend; and the hazard ratios of Cox's model, clustered by patient where
+ * patients give two eyes, with the check that they hold at all times.
  */
 export const curveComparison = question(
   {

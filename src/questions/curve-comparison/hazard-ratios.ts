@@ -33,8 +33,8 @@ export interface CutFollowUp {
 }
 
 /**
- * Cox's model of the groups, Efron's ties, errors clustered by patient where patients give two eyes.
- * A group in which none (or all) failed first has no finite ratio: there Firth's penalised
+ * Cox's model of the groups, Efron's ties, errors clustered by patient where patients give two
+ * eyes. A group in which none (or all) failed first has no finite ratio: there Firth's penalised
  * likelihood gives it with profile limits.
  */
 export function hazardRatios(

@@ -15,9 +15,9 @@ import {
   manyLeftOut,
   manyNotKnown,
   pairedEyes,
-  severalDefinitions,
   smallNumbers,
   techniquesChosen,
+  whatWasAssumed,
 } from "../answering/cautions.ts";
 import { casesParameter, selectionGiven, selectionParameters } from "../answering/eye-selection.ts";
 import { groupEyes } from "../answering/grouping.ts";
@@ -42,6 +42,7 @@ import {
 } from "./definitions-parts.ts";
 import { definitionsSentence } from "./definitions-sentence.ts";
 import { ratesEveryWay } from "./rates-every-way.ts";
+import { severalDefinitions } from "./several-definitions.ts";
 
 /**
  * Does it hang on what we call a failure? The same failure rate of the same eyes under every
@@ -129,6 +130,7 @@ function answer(parts: DefinitionParts): Worked {
           ...techniquesChosen(grouping.by),
           ...comparingPeople(grouping.by),
           ...manyNotKnown(rates.chosen.notKnown, eyes),
+          ...whatWasAssumed(counted.chosen, grouping.by),
           ...manyLeftOut(leftOut, eyes),
           ...pairedEyes(counted.chosen),
         ],

@@ -7,6 +7,7 @@ import { pCell } from "../answering/effect-cells.ts";
 import { estimateCell } from "../answering/estimate-cell.ts";
 import { daysOf, timeText } from "../answering/time-words.ts";
 import { atRiskTimes } from "../attachment-curve/curve-drawing.ts";
+import { drawnGroups } from "../attachment-curve/drawn-groups.ts";
 import { endedBy, type IncidenceParts } from "./failure-incidence-parts.ts";
 import type { GroupIncidence } from "./incidence-of-group.ts";
 
@@ -64,27 +65,26 @@ function estimateAt(group: GroupIncidence, cause: number, time: number): AnswerC
 export function incidenceDrawing(parts: IncidenceParts, picks: PickBook): IncidenceCurves {
   const { record, grouping, groups, total, causes, until } = parts;
   const split = grouping.label !== undefined;
-  const shown = split ? groups : [total];
+  // Positions stay those of the table, whose picks the curves share.
+  const drawn = (split ? drawnGroups(groups) : [total]).map((group) => ({
+    group,
+    key: split ? `g${groups.indexOf(group)}` : "all",
+  }));
   const times = atRiskTimes(record, until);
   const curves = split
-    ? groups.map((group, position) => ({
-        group,
-        cause: 0,
-        key: `g${position}`,
-        label: group.label,
-      }))
+    ? drawn.map(({ group, key }) => ({ group, key, cause: 0, label: group.label }))
     : causes.labels.map((label, cause) => ({ group: total, cause, key: "all", label }));
   return {
     curves: curves.map((each) => drawnCurve(parts, each, picks)),
     measure: split ? (causes.labels[0] ?? "failure") : "causes of failure",
     until: daysOf(record, until),
     atRiskTimes: times.map((time) => daysOf(record, time)),
-    groups: shown.map(({ label }) => ({ label })),
-    atRisk: shown.map((group) => times.map((time) => remaining(parts, group, time).length)),
-    atRiskPicks: shown.map((group, position) =>
+    groups: drawn.map(({ group }) => ({ label: group.label })),
+    atRisk: drawn.map(({ group }) => times.map((time) => remaining(parts, group, time).length)),
+    atRiskPicks: drawn.map(({ group, key }) =>
       times.map((time) => {
         const title = `${group.label}, at risk at ${timeText(record, Math.round(time * 10) / 10)}`;
-        return picks.add(`r${position}@${time}`, title, remaining(parts, group, time)) ?? "";
+        return picks.add(`${key}@${time}`, title, remaining(parts, group, time)) ?? "";
       }),
     ),
     timeLabel: "months",

@@ -4,6 +4,7 @@ import { nearestName } from "../../problem/nearest-name.ts";
 import type { Problem } from "../../problem/problem.ts";
 import { grayTest } from "../../statistics/gray-test.ts";
 import type { IncidenceVariance } from "../../statistics/incidence-variance.ts";
+import type { Answer } from "../answer.ts";
 import { leftOutOf, PickBook, pickRecord } from "../answering/answered-eyes.ts";
 import {
   causesShareEyes,
@@ -21,6 +22,7 @@ import { landmarksGiven, landmarksParameter } from "../answering/landmarks.ts";
 import { timesNeeded } from "../answering/timed.ts";
 import { windowOf } from "../answering/window.ts";
 import { listed } from "../answering/wording.ts";
+import { notDrawn } from "../attachment-curve/drawn-groups.ts";
 import {
   byParameter,
   eyesGiven,
@@ -52,10 +54,10 @@ const variances: readonly IncidenceVariance[] = ["delta", "Gray"];
 
 /**
  * Which failures came, and when? Aalen–Johansen cumulative incidences: of each recorded cause, or,
- * split into groups, of failure from any cause (of one cause where `of` names it), with death and the
- * other causes competing. Limits on the log-log scale, variance by the delta method or Gray's;
- * Gray's test between groups (Annals of Statistics 1988). At every time the incidences and the share
- * of eyes with no event add up to 1.
+ * split into groups, of failure from any cause (of one cause where `of` names it), with death and
+ * the other causes competing. Limits on the log-log scale, variance by the delta method or Gray's;
+ * Gray's test between groups (Annals of Statistics 1988). At every time the incidences and the
+ * share of eyes with no event add up to 1.
  */
 export const failureIncidence = question(
   {
@@ -180,7 +182,6 @@ function answer(
   const picks = new PickBook();
   const leftOut = leftOutOf(record);
   const table = incidenceTable(parts, picks);
-  const split = parts.grouping.label !== undefined;
   parts.causes.labels.forEach((label, cause) => {
     picks.add(`all:${cause}`, `all eyes, ${label}`, endedBy(parts.total, cause));
   });
@@ -192,19 +193,7 @@ function answer(
         sentence: incidenceSentence(parts),
         table,
         chart: { draw: "incidence", incidence: incidenceDrawing(parts, picks) },
-        cautions: [
-          ...smallNumbers(
-            (split ? parts.groups : [parts.total]).map((group) => sizeOf(group, parts)),
-          ),
-          ...silentCauses(silentCount(parts), sizeOf(parts.total, parts).failed),
-          ...causesShareEyes(about.several),
-          ...techniquesChosen(about.by),
-          ...comparingPeople(about.by),
-          ...undecidedCensored(record),
-          ...whatWasAssumed(record, about.by),
-          ...manyLeftOut(leftOut, eyeCount(record)),
-          ...pairedEyes(record),
-        ],
+        cautions: cautionsOf(parts, about, leftOut),
         unit: "eyes",
         used: eyeCount(record),
         leftOut,
@@ -214,6 +203,27 @@ function answer(
       record: pickRecord(record),
     },
   };
+}
+
+function cautionsOf(
+  parts: IncidenceParts,
+  about: { readonly by: readonly string[]; readonly several: number },
+  leftOut: Answer["leftOut"],
+): Answer["cautions"] {
+  const { record, groups, total } = parts;
+  const split = parts.grouping.label !== undefined;
+  return [
+    ...smallNumbers((split ? groups : [total]).map((group) => sizeOf(group, parts))),
+    ...(split ? notDrawn(groups) : []),
+    ...silentCauses(silentCount(parts), sizeOf(total, parts).failed),
+    ...causesShareEyes(about.several),
+    ...techniquesChosen(about.by),
+    ...comparingPeople(about.by),
+    ...undecidedCensored(record),
+    ...whatWasAssumed(record, about.by),
+    ...manyLeftOut(leftOut, eyeCount(record)),
+    ...pairedEyes(record),
+  ];
 }
 
 function sizeOf(group: GroupIncidence, { causes }: IncidenceParts) {

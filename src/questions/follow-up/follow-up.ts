@@ -2,17 +2,12 @@ import { columnNamed } from "../../cases/table.ts";
 import type { GivenArguments } from "../../formula/vocabulary.ts";
 import type { EyeRecord } from "../../outcomes/eye-record.ts";
 import { leftOutOf, PickBook, pickRecord } from "../answering/answered-eyes.ts";
-import {
-  clockFromOilRemoval,
-  comparingPeople,
-  followUpCut,
-  manyLeftOut,
-  manyLost,
-} from "../answering/cautions.ts";
+import { comparingPeople, manyLeftOut } from "../answering/cautions.ts";
 import { type Grouping, groupEyes } from "../answering/grouping.ts";
 import { landmarksGiven, landmarksParameter } from "../answering/landmarks.ts";
 import { timeIn, usualLandmarks } from "../answering/time-words.ts";
 import { timesNeeded } from "../answering/timed.ts";
+import { drawnGroups, notDrawn } from "../attachment-curve/drawn-groups.ts";
 import {
   byParameter,
   durationGiven,
@@ -22,6 +17,7 @@ import {
   type Worked,
 } from "../question.ts";
 import { type ClosingDay, closingDay } from "./closing-day.ts";
+import { clockFromOilRemoval, followUpCut, manyLost } from "./follow-up-cautions.ts";
 import {
   type FollowParts,
   followDrawing,
@@ -35,10 +31,10 @@ const lossTimes = usualLandmarks.slice(1);
 
 /**
  * How long were they followed? The median of the reverse Kaplan–Meier estimate (Schemper and Smith
- * 1996), failure and death not counted as loss; eyes lost before 3, 6 and 12 months out of those for
- * whom that time had come; and the completeness index: person-time observed over person-time possible
- * up to the closing day (Clark, Altman and De Stavola 2002). Eyes with oil in that the rules do not
- * follow, and eyes seen whose outcome is in doubt, are set aside with their reason.
+ * 1996), failure and death not counted as loss; eyes lost before 3, 6 and 12 months out of those
+ * for whom that time had come; and the completeness index: person-time observed over person-time
+ * possible up to the closing day (Clark, Altman and De Stavola 2002). Eyes with oil in that the
+ * rules do not follow, and eyes seen whose outcome is in doubt, are set aside with their reason.
  */
 export const followUp = question(
   {
@@ -144,7 +140,7 @@ function answer(grouping: Grouping, options: FollowOptions, aside: readonly Asid
         table: followTable(parts, isSplit ? [...parts.groups, parts.total] : [parts.total], picks),
         chart: {
           draw: "attachment curves",
-          curves: followDrawing(parts, isSplit ? parts.groups : [parts.total], picks),
+          curves: followDrawing(parts, isSplit ? drawnGroups(parts.groups) : [parts.total], picks),
         },
         cautions: cautionsOf(parts, leftOut),
         unit: "eyes",
@@ -177,6 +173,7 @@ function cautionsOf(parts: FollowParts, leftOut: Parameters<typeof manyLeftOut>[
     ...(last === undefined ? [] : manyLost(last.lost.length, last.due.length, last.text)),
     ...followUpCut(record),
     ...clockFromOilRemoval(fromRemoval.length),
+    ...(grouping.label === undefined ? [] : notDrawn(parts.groups)),
     ...comparingPeople(grouping.by),
     ...manyLeftOut(leftOut, total.eyes.length),
   ];

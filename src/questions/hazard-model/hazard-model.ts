@@ -5,10 +5,7 @@ import type { Answer, AnswerCell, FigureRecord, Sentence } from "../answer.ts";
 import { leftOutOf, PickBook, pickRecord } from "../answering/answered-eyes.ts";
 import {
   comparingPeople,
-  fewFailuresPerColumn,
-  hazardsNotProportional,
   manyLeftOut,
-  modelIsNotCause,
   pairedEyes,
   smallNumbers,
   techniquesChosen,
@@ -21,6 +18,11 @@ import { timesNeeded } from "../answering/timed.ts";
 import { windowOf } from "../answering/window.ts";
 import { counted, listed, percent, percentRange, pValue } from "../answering/wording.ts";
 import { termsParameter } from "../modelling/bound-term.ts";
+import {
+  fewFailuresPerColumn,
+  hazardsNotProportional,
+  modelIsNotCause,
+} from "../modelling/model-cautions.ts";
 import { columnText, modelData } from "../modelling/model-data.ts";
 import {
   drawnEffects,
@@ -35,11 +37,11 @@ import { eyesGiven, eyesParameter, question, type Worked, withinParameter } from
 import { fitHazards, type HazardFit } from "./fit-hazards.ts";
 
 /**
- * What goes with failing sooner? Cox's proportional-hazards model (1972), Efron's ties, errors clustered
- * by patient where patients give two eyes (Lin and Wei 1989), the Grambsch–Therneau check of
- * proportional hazards, and the concordance. Eyes on which a term is not recorded are left out and
- * counted; a level in which none failed has Firth's penalised estimate, which is said. Numbers count
- * per unit, groups against the commonest one.
+ * What goes with failing sooner? Cox's proportional-hazards model (1972), Efron's ties, errors
+ * clustered by patient where patients give two eyes (Lin and Wei 1989), the Grambsch–Therneau check
+ * of proportional hazards, and the concordance. Eyes on which a term is not recorded are left out
+ * and counted; a level in which none failed has Firth's penalised estimate, which is said. Numbers
+ * count per unit, groups against the commonest one.
  */
 export const hazardModel = question(
   {

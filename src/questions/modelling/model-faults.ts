@@ -3,13 +3,16 @@ import type { Problem } from "../../problem/problem.ts";
 import { counted, listed } from "../answering/wording.ts";
 import { columnSpan, columnText, type ModelData } from "./model-data.ts";
 
-/** A model needs this many failures a column, and this many altogether (common practice, no source). */
+/**
+ * A model needs this many failures a column, and this many altogether (common practice, no source).
+ */
 const fewestPerColumn = 2;
 const fewestFailures = 5;
 
 /**
- * What a model cannot be asked for: more columns than its failures support. Peduzzi et al. (Journal of
- * Clinical Epidemiology 1996;49:1373) found estimates biased under 10 a column; under 2 they are noise.
+ * What a model cannot be asked for: more columns than its failures support. Peduzzi et al. (Journal
+ * of Clinical Epidemiology 1996;49:1373) found estimates biased under 10 a column; under 2 they are
+ * noise.
  */
 export function tooFewFailures(
   data: ModelData,

@@ -19,7 +19,10 @@ export interface ComparisonRequest {
   readonly given: GivenArguments;
 }
 
-/** The rates of the groups and their comparisons. Two groups stand in the order of the difference: first less second. */
+/**
+ * The rates of the groups and their comparisons. Two groups stand in the order of the difference:
+ * first less second.
+ */
 export function compareGroups({
   chosen,
   strata,

@@ -44,7 +44,9 @@ export function headline({ groups }: DifferenceParts): string {
   return groups.map(({ failed, eyes }) => `${failed} of ${eyes}`).join(" v ");
 }
 
-/** The numbers by name: of the only comparison, then group by group and comparison by comparison. */
+/**
+ * The numbers by name: of the only comparison, then group by group and comparison by comparison.
+ */
 export function differenceFigures(parts: DifferenceParts): FigureRecord {
   const { groups, compared, reference, overall, trend, strata } = parts;
   const one = onlyOne(parts);

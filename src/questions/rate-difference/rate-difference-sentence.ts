@@ -15,8 +15,9 @@ import {
 } from "./rate-difference-parts.ts";
 
 /**
- * The difference for the minutes. Where the outcome of some eyes at the window is not known it leads
- * with the curves, then gives the eyes that are known; each interval and each p with its name.
+ * The difference for the minutes. Where the outcome of some eyes at the window is not known it
+ * leads with the curves, then gives the eyes that are known; each interval and each p with its
+ * name.
  */
 export function differenceSentence(parts: DifferenceParts): Sentence {
   const { groups, grouping } = parts;
@@ -57,7 +58,9 @@ function atWindow({ window }: DifferenceParts): string {
   return window === undefined ? "at the end of follow-up" : `at ${window.text}`;
 }
 
-/** "scleral buckle 62 of 133 eyes failed (46.6%), vitrectomy 37 of 132 (28.0%)" and what follows. */
+/**
+ * "scleral buckle 62 of 133 eyes failed (46.6%), vitrectomy 37 of 132 (28.0%)" and what follows.
+ */
 function knownClause(parts: DifferenceParts, one: TwoCompared): Sentence {
   const [first, second] = parts.groups;
   const counts = [first, second].flatMap((group, i) =>

@@ -6,9 +6,7 @@ import {
   manyLeftOut,
   manyNotKnown,
   pairedEyes,
-  severalComparisons,
   smallNumbers,
-  strataDisagree,
   techniquesChosen,
   whatWasAssumed,
 } from "../answering/cautions.ts";
@@ -19,6 +17,7 @@ import {
   groupsParameter,
   setAside,
 } from "../answering/chosen-groups.ts";
+import { severalComparisons, strataDisagree } from "../answering/comparison-cautions.ts";
 import { type Group, groupEyes, notRecorded } from "../answering/grouping.ts";
 import { windowOf } from "../answering/window.ts";
 import {
@@ -37,8 +36,8 @@ import { differenceSentence } from "./rate-difference-sentence.ts";
 import { differenceTable, drawnDifferences } from "./rate-difference-table.ts";
 
 /**
- * Did one fail more often than the other? The difference of failure rates between groups among
- * eyes whose outcome at the window is known, with Newcombe's hybrid score interval (1998) or that of
+ * Did one fail more often than the other? The difference of failure rates between groups among eyes
+ * whose outcome at the window is known, with Newcombe's hybrid score interval (1998) or that of
  * Miettinen and Nurminen (1985), the risk and odds ratios, and a test by name: exact where an
  * expected count is under 5. The difference of the curves at the window, which uses every eye,
  * stands beside it and leads where eyes are not known. Within strata, the Mantel–Haenszel common

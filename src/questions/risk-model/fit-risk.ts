@@ -31,13 +31,15 @@ export interface RiskFit {
   readonly calibration: HosmerLemeshow | null;
 }
 
-/** Under this number of failures (or of eyes that did not fail) a column, Firth's method is used. */
+/**
+ * Under this number of failures (or of eyes that did not fail) a column, Firth's method is used.
+ */
 const enoughPerColumn = 10;
 
 /**
- * Logistic regression of failure: by maximum likelihood with profile limits (robust by patient where
- * patients give two eyes), or by Firth's penalised likelihood where failures are few or a column
- * tells the outcome apart. What the eyes cannot support is a problem.
+ * Logistic regression of failure: by maximum likelihood with profile limits (robust by patient
+ * where patients give two eyes), or by Firth's penalised likelihood where failures are few or a
+ * column tells the outcome apart. What the eyes cannot support is a problem.
  */
 export function fitRisk(
   data: ModelData,

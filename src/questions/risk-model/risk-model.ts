@@ -7,13 +7,9 @@ import type { Answer, FigureRecord, LeftOut, Sentence } from "../answer.ts";
 import { leftOutOf, PickBook, pickRecord } from "../answering/answered-eyes.ts";
 import {
   comparingPeople,
-  fewFailuresPerColumn,
-  judgedOnOwnEyes,
   manyLeftOut,
   manyNotKnown,
-  modelIsNotCause,
   pairedEyes,
-  poorlyCalibrated,
   smallNumbers,
   techniquesChosen,
   whatWasAssumed,
@@ -24,6 +20,12 @@ import { timeIn } from "../answering/time-words.ts";
 import { windowOf } from "../answering/window.ts";
 import { counted, listed, percent, percentRange, pValue } from "../answering/wording.ts";
 import { termsParameter } from "../modelling/bound-term.ts";
+import {
+  fewFailuresPerColumn,
+  judgedOnOwnEyes,
+  modelIsNotCause,
+  poorlyCalibrated,
+} from "../modelling/model-cautions.ts";
 import { modelData } from "../modelling/model-data.ts";
 import {
   drawnEffects,
@@ -51,8 +53,9 @@ const shows = ["odds ratios", "calibration"] as const;
 /**
  * What goes with failing? Logistic regression among eyes whose outcome at the window is known:
  * maximum likelihood with profile limits, or Firth's penalised likelihood (1993) where failures are
- * fewer than ten a column or a column tells the outcome apart; the c-statistic with DeLong's interval,
- * the Brier score, and calibration over groups of predicted risk (Hosmer and Lemeshow 1980).
+ * fewer than ten a column or a column tells the outcome apart; the c-statistic with DeLong's
+ * interval, the Brier score, and calibration over groups of predicted risk (Hosmer and Lemeshow
+ * 1980).
  */
 export const riskModel = question(
   {

@@ -3,11 +3,11 @@ import { dayText } from "../../formula/calendar.ts";
 import type { GivenArguments, Parameter } from "../../formula/vocabulary.ts";
 import type { Problem, Span } from "../../problem/problem.ts";
 import type { AnswerCell, Answered, AnswerTable, FigureRecord } from "../answer.ts";
-import { cycleOpen, severalVerdicts } from "../answering/cautions.ts";
 import { estimateCell, noEstimate } from "../answering/estimate-cell.ts";
 import { count } from "../answering/wording.ts";
 import { numberGiven, question, thingGiven, valueGiven, type Worked } from "../question.ts";
 import { measurable, measuredShares } from "./measured-share.ts";
+import { cycleOpen, severalVerdicts } from "./standard-cautions.ts";
 import {
   type JudgedShare,
   judged,

@@ -17,9 +17,9 @@ export interface ResampledIntervals {
 }
 
 /**
- * Percentile intervals of the standardised rates and their differences from the bootstrap of patients:
- * model and case mix are worked out afresh on each resample. Null where too many of the resamples have
- * no finite estimate. The same seed gives the same intervals.
+ * Percentile intervals of the standardised rates and their differences from the bootstrap of
+ * patients: model and case mix are worked out afresh on each resample. Null where too many of the
+ * resamples have no finite estimate. The same seed gives the same intervals.
  */
 export function resampledIntervals(
   design: Design,

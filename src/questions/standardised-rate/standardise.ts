@@ -11,8 +11,12 @@ import type { Group } from "../answering/grouping.ts";
 import { listed } from "../answering/wording.ts";
 import { columnText, type ModelData } from "../modelling/model-data.ts";
 import { collinear, tooFewFailures } from "../modelling/model-faults.ts";
-import { type Resampling, resampledIntervals } from "./resampled-intervals.ts";
-import { standardisationDesign } from "./standardisation-design.ts";
+import {
+  type ResampledIntervals,
+  type Resampling,
+  resampledIntervals,
+} from "./resampled-intervals.ts";
+import { type Design, standardisationDesign } from "./standardisation-design.ts";
 
 /** The rates that all eyes of the model would have had in each group, by the model. */
 export interface Standardised {
@@ -45,68 +49,68 @@ export interface StandardiseInput {
 /**
  * Logistic regression on group and terms; for each group the mean predicted risk of all eyes as if
  * all were in it. Limits by the delta method, robust by patient where patients give two eyes, or by
- * the bootstrap of patients. A group or level in which none or all failed has no estimate: a problem.
+ * the bootstrap of patients. A group or level in which none or all failed has no estimate: a
+ * problem.
  */
 export function standardise(
   input: StandardiseInput,
 ): { readonly standardised: Standardised } | { readonly problems: readonly Problem[] } {
-  const { data, hasFailed, given, reference } = input;
-  const outcome = data.eyes.map(hasFailed);
+  const { data, groups, reference, given, resampling } = input;
+  const outcome = data.eyes.map(input.hasFailed);
   const failures = outcome.filter(Boolean).length;
-  const design = standardisationDesign(data, input.groups, reference);
-  const few = tooFewFailures(
-    { ...data, columns: design.levels },
-    Math.min(failures, outcome.length - failures),
-    given,
-  );
+  const design = standardisationDesign(data, groups, reference);
+  const rarer = Math.min(failures, outcome.length - failures);
+  const few = tooFewFailures({ ...data, columns: design.levels }, rarer, given);
   if (few.length > 0) return { problems: few };
   const cluster = data.cluster === undefined ? {} : { cluster: data.cluster };
-  const fit = logisticRegression({
-    outcome,
-    covariates: design.covariates,
-    names: [...design.names],
-    ...cluster,
-  });
-  const named = (name: string): string => nameOf(input, name);
-  const problems = [
-    ...collinear(data, fit.aliased.map(named), given),
-    ...separated(fit, { named, given }),
-  ];
+  const { covariates, names } = design;
+  const fit = logisticRegression({ outcome, covariates, names: [...names], ...cluster });
+  const problems = faultsOf(fit, input);
   if (problems.length > 0) return { problems };
-  const rates = design.scenarios.map((scenario) => standardisedRate(fit, scenario));
   const resampled =
-    input.resampling === undefined
+    resampling === undefined
       ? undefined
-      : resampledIntervals(design, { outcome, reference, ...cluster, ...input.resampling });
+      : resampledIntervals(design, { outcome, reference, ...cluster, ...resampling });
   if (resampled === null) return { problems: [cannotResample(given)] };
+  const made = { fit, design, resampled, isClustered: data.cluster !== undefined };
   return {
-    standardised: {
-      failures,
-      columns: design.covariates.length,
-      groups: input.groups.map((group, position): StandardisedGroup => {
-        const { rate, ...interval } = rates[position]!;
-        const byDelta = {
-          ...interval,
-          estimate: rate,
-          method: cluster.cluster === undefined ? "delta" : "delta, robust by patient",
-        };
-        return {
-          label: group.label,
-          eyes: group.eyes.filter((eye) => design.members[position]?.has(eye)),
-          rate: { ...byDelta, ...resampled?.rates[position] },
-          difference:
-            position === reference
-              ? null
-              : differenceOf(fit, {
-                  first: rates[position]!,
-                  second: rates[reference]!,
-                  limits: resampled?.differences[position],
-                  method: byDelta.method,
-                }),
-        };
-      }),
-    },
+    standardised: { failures, columns: covariates.length, groups: groupsOf(input, made) },
   };
+}
+
+interface Made {
+  readonly fit: LogisticFit;
+  readonly design: Design;
+  readonly resampled: ResampledIntervals | undefined;
+  readonly isClustered: boolean;
+}
+
+function groupsOf({ groups, reference }: StandardiseInput, made: Made): StandardisedGroup[] {
+  const { fit, design, resampled, isClustered } = made;
+  const method = isClustered ? "delta, robust by patient" : "delta";
+  const rates = design.scenarios.map((scenario) => standardisedRate(fit, scenario));
+  const against = rates[reference];
+  return groups.map((group, position): StandardisedGroup => {
+    const own = rates[position];
+    if (own === undefined || against === undefined) throw new Error("a group has no scenario");
+    const { rate: estimate, lower, upper, level } = own;
+    const limits = resampled?.differences[position];
+    return {
+      label: group.label,
+      eyes: group.eyes.filter((eye) => design.members[position]?.has(eye)),
+      rate: { estimate, lower, upper, level, method, ...resampled?.rates[position] },
+      difference:
+        position === reference
+          ? null
+          : differenceOf(fit, { first: own, second: against, limits, method }),
+    };
+  });
+}
+
+function faultsOf(fit: LogisticFit, input: StandardiseInput): Problem[] {
+  const named = (name: string): string => nameOf(input, name);
+  const { data, given } = input;
+  return [...collinear(data, fit.aliased.map(named), given), ...separated(fit, { named, given })];
 }
 
 function differenceOf(

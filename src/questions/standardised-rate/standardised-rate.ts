@@ -7,14 +7,10 @@ import type { Answer, LeftOut } from "../answer.ts";
 import { leftOutOf, PickBook, pickRecord } from "../answering/answered-eyes.ts";
 import {
   comparingPeople,
-  fewFailuresPerColumn,
-  groupsWithoutOverlap,
   manyLeftOut,
   manyNotKnown,
   pairedEyes,
-  severalComparisons,
   smallNumbers,
-  standardisedOnRecord,
   whatWasAssumed,
 } from "../answering/cautions.ts";
 import {
@@ -24,10 +20,16 @@ import {
   groupsParameter,
   setAside,
 } from "../answering/chosen-groups.ts";
+import { severalComparisons } from "../answering/comparison-cautions.ts";
 import { groupEyes, notRecorded } from "../answering/grouping.ts";
 import { timeIn } from "../answering/time-words.ts";
 import { windowOf } from "../answering/window.ts";
 import { termsParameter } from "../modelling/bound-term.ts";
+import {
+  fewFailuresPerColumn,
+  groupsWithoutOverlap,
+  standardisedOnRecord,
+} from "../modelling/model-cautions.ts";
 import { type ModelData, modelData } from "../modelling/model-data.ts";
 import { termNames } from "../modelling/model-effects.ts";
 import {
@@ -56,11 +58,11 @@ const usualSeed = 1;
 const usualReplicates = 1000;
 
 /**
- * How often would each have failed over the same eyes? Failure rates by group standardised to the case
- * mix of all eyes compared (regression standardisation, Lane and Nelder 1982): a logistic model of
- * group and terms among eyes whose outcome is known, its predicted risks averaged over all of them as
- * if all were in each group. Limits by the delta method, robust by patient where patients give two
- * eyes, or by a bootstrap of patients from a stated seed.
+ * How often would each have failed over the same eyes? Failure rates by group standardised to the
+ * case mix of all eyes compared (regression standardisation, Lane and Nelder 1982): a logistic
+ * model of group and terms among eyes whose outcome is known, its predicted risks averaged over all
+ * of them as if all were in each group. Limits by the delta method, robust by patient where
+ * patients give two eyes, or by a bootstrap of patients from a stated seed.
  */
 export const standardisedRate = question(
   {
@@ -109,35 +111,39 @@ function work(given: GivenArguments): Worked {
   }
   const found = chosenGroups(grouped.grouping, given);
   if ("problems" in found) return found;
-  const { chosen } = found;
-  const outcomes = outcomesOf(record, windowed.window, given);
-  const eyes = chosen.grouping.groups.flatMap((group) => group.eyes).sort((a, b) => a - b);
-  const model = modelData(record, eyes.filter(outcomes.isKnown), given);
+  if (found.chosen.grouping.groups.length < 2) return { problems: [oneGroup(found.chosen, given)] };
+  return standardised(found.chosen, { record, given, ...windowed, ...resampling });
+}
+
+interface Asked {
+  readonly record: EyeRecord;
+  readonly given: GivenArguments;
+  readonly window?: TimeWindow;
+  readonly resampling?: Resampling;
+}
+
+function standardised(chosen: ChosenGroups, asked: Asked): Worked {
+  const { record, given, window, resampling } = asked;
+  const { grouping, reference } = chosen;
+  const { groups } = grouping;
+  const { hasFailed, isKnown } = outcomesOf(record, window, given);
+  const eyes = groups.flatMap((group) => group.eyes).sort((a, b) => a - b);
+  const model = modelData(record, eyes.filter(isKnown), given);
   if ("problems" in model) return model;
-  const groups = chosen.grouping.groups;
-  if (groups.length < 2) return { problems: [oneGroup(chosen, given)] };
   const { data } = model;
-  const { hasFailed } = outcomes;
-  const made = standardise({
-    data,
-    groups,
-    reference: chosen.reference,
-    hasFailed,
-    resampling: resampling.resampling,
-    given,
-  });
+  const made = standardise({ data, groups, reference, hasFailed, resampling, given });
   if ("problems" in made) return made;
   const parts: StandardisedParts = {
     record,
-    window: windowed.window,
-    grouping: chosen.grouping,
+    window,
+    grouping,
     data,
     standardised: made.standardised,
-    reference: groups[chosen.reference]?.label ?? "",
+    reference: groups[reference]?.label ?? "",
     hasFailed,
-    seed: resampling.resampling?.seed,
+    seed: resampling?.seed,
   };
-  return answer(parts, { chosen, unknown: eyes.filter((eye) => !outcomes.isKnown(eye)) });
+  return answer(parts, { chosen, unknown: eyes.filter((eye) => !isKnown(eye)) });
 }
 
 /** Undefined for the delta method. A seed or a number of resamples out of range is a problem. */

@@ -1,15 +1,16 @@
 import type { GivenArguments, RowExpression } from "../../formula/vocabulary.ts";
 import { type EyeRecord, eyeCount } from "../../outcomes/eye-record.ts";
 import type { Span } from "../../problem/problem.ts";
+import type { Caution, LeftOut } from "../answer.ts";
 import { leftOutOf, PickBook } from "../answering/answered-eyes.ts";
 import {
   comparingPeople,
   manyLeftOut,
   manyNotKnown,
-  notARecommendation,
   pairedEyes,
   smallNumbers,
   techniquesChosen,
+  whatWasAssumed,
 } from "../answering/cautions.ts";
 import { groupEyes } from "../answering/grouping.ts";
 import { pickRecordAlso } from "../answering/pick-record-also.ts";
@@ -24,6 +25,7 @@ import {
   withinParameter,
 } from "../question.ts";
 import { youngParameter } from "./buckle-words.ts";
+import { notARecommendation } from "./not-a-recommendation.ts";
 import { type SuitabilityParts, suitabilityParts } from "./suitability-parts.ts";
 import { suitabilitySentence } from "./suitability-sentence.ts";
 import { drawnSuitability, suitabilityFigures, suitabilityTable } from "./suitability-table.ts";
@@ -87,7 +89,7 @@ function byTechnique(record: EyeRecord, span: Span): RowExpression | undefined {
 }
 
 function answer(parts: SuitabilityParts): Worked {
-  const { record, grouping, strata, buckles, otherOnlyFor } = parts;
+  const { record, buckles, otherOnlyFor } = parts;
   const eyes = eyeCount(record);
   const picks = new PickBook();
   const table = suitabilityTable(parts, picks);
@@ -95,10 +97,6 @@ function answer(parts: SuitabilityParts): Worked {
   picks.add("buckle:against", "buckle, feature against, failed", buckles?.against.failedEyes ?? []);
   picks.add("other:for", "no buckle, only features for, failed", otherOnlyFor.failedEyes);
   const leftOut = leftOutOf(record);
-  const cells = strata.flatMap(({ label, groups }) =>
-    groups.map((rate) => ({ ...rate, label: `${rate.label} (${label})` })),
-  );
-  const notKnown = strata.reduce((sum, { all }) => sum + all.notKnown, 0);
   return {
     answered: {
       answer: {
@@ -109,15 +107,7 @@ function answer(parts: SuitabilityParts): Worked {
         ...(eyes === 0
           ? {}
           : { chart: { draw: "sectioned rates", rates: drawnSuitability(parts) } }),
-        cautions: [
-          ...notARecommendation(),
-          ...smallNumbers(cells),
-          ...techniquesChosen([...grouping.by, "technique"]),
-          ...comparingPeople(grouping.by),
-          ...manyNotKnown(notKnown, eyes),
-          ...manyLeftOut(leftOut, eyes),
-          ...pairedEyes(record),
-        ],
+        cautions: cautionsOf(parts, leftOut),
         unit: "eyes",
         used: eyes,
         leftOut,
@@ -127,6 +117,28 @@ function answer(parts: SuitabilityParts): Worked {
       record: describedRecord(parts),
     },
   };
+}
+
+function cautionsOf(parts: SuitabilityParts, leftOut: readonly LeftOut[]): Caution[] {
+  const { record, grouping, strata } = parts;
+  const rows = strata.flatMap(({ label, groups }) =>
+    groups.map((rate) => ({
+      label: `${rate.label} (${label})`,
+      failed: rate.failed,
+      eyes: rate.eyes + rate.notKnown,
+    })),
+  );
+  const notKnown = strata.reduce((sum, { all }) => sum + all.notKnown, 0);
+  return [
+    ...notARecommendation(),
+    ...smallNumbers(rows),
+    ...techniquesChosen([...grouping.by, "technique"]),
+    ...comparingPeople(grouping.by),
+    ...manyNotKnown(notKnown, eyeCount(record)),
+    ...whatWasAssumed(record, grouping.by),
+    ...manyLeftOut(leftOut, eyeCount(record)),
+    ...pairedEyes(record),
+  ];
 }
 
 function describedRecord({ record, suitability: byEye }: SuitabilityParts) {

@@ -1,0 +1,196 @@
+import type { GivenArguments, Parameter } from "../../../formula/vocabulary.ts";
+import type { EyeRecord } from "../../../outcomes/eye-record.ts";
+import type { Problem } from "../../../problem/problem.ts";
+import { PickBook, pickRecord } from "../../answering/answered-eyes.ts";
+import { manyLeftOut, pairedEyes, smallNumbers, whatWasAssumed } from "../../answering/cautions.ts";
+import { type Group, groupEyes } from "../../answering/grouping.ts";
+import {
+  byParameter,
+  eyesGiven,
+  eyesParameter,
+  question,
+  textGiven,
+  type Worked,
+} from "../../question.ts";
+import { ratioLimits } from "../exact-ratio.ts";
+import {
+  type Expectation,
+  expectationColumns,
+  expectationGiven,
+  expectationParameters,
+  factorsParameter,
+} from "../expectation.ts";
+import { expectedRisks, type RisksOf } from "../expected-risks.ts";
+import {
+  judgedEyes,
+  judgingParameters,
+  notJudged,
+  openable,
+} from "../judged-eyes.ts";
+import {
+  aboutPeople,
+  cannotBeExpected,
+  expectedFrom,
+  noDifferenceShown,
+  peopleNotKnown,
+  severalLooks,
+  severalPeople,
+  tooRecentToJudge,
+} from "../people-cautions.ts";
+import { personGroups } from "../person-groups.ts";
+import { comparisonFigures } from "./observed-expected-figures.ts";
+import { type ComparisonParts, drawnRatios, standardRate } from "./observed-expected-parts.ts";
+import { comparisonSentence } from "./observed-expected-sentence.ts";
+import { comparisonTable } from "./observed-expected-table.ts";
+import { peopleResults } from "./person-result.ts";
+
+export const mineParameter: Parameter = {
+  name: "mine",
+  meaning: "show this person alone, beside the unit without them",
+  takes: "value",
+  kinds: ["text", "number"],
+  required: false,
+  whenLeftOut: "all of them",
+  byNameOnly: true,
+};
+
+/**
+ * More failures than expected? Observed failures of each person beside those expected for the same
+ * eyes: from a logistic model on the factors given, or the plain rate, of everybody else's eyes (never
+ * of the person judged), or from a published risk. The ratio has exact limits by the risk of each eye
+ * (the Poisson-binomial test turned round) or Poisson limits; beside it the case mix as the mean
+ * expected risk, the rate adjusted by it, the raw rate drawn towards the mean (beta-binomial, Morris
+ * 1983) and the probability of a true rate among the worst quarter. Rows stand in the order of codes.
+ */
+export const observedExpected = question(
+  {
+    name: "observed_expected",
+    meaning: "each person's failures beside those expected for the same eyes",
+    asks: "More failures than expected?",
+    example: "observed_expected(eyes, risk_stratum, by: surgeon)",
+    parameters: [
+      eyesParameter,
+      { ...byParameter, required: true, byNameOnly: true, meaning: "whose eyes they are: surgeon" },
+      ...expectationParameters,
+      ...judgingParameters,
+      {
+        name: "limits",
+        meaning: "how the 95% limits of the ratio are had",
+        takes: "value",
+        kinds: ["text"],
+        required: false,
+        choices: ratioLimits,
+        whenLeftOut: `"${ratioLimits[0]}"`,
+        byNameOnly: true,
+      },
+      mineParameter,
+      factorsParameter,
+    ],
+  },
+  work,
+);
+
+function work(given: GivenArguments): Worked {
+  const record = eyesGiven(given);
+  const grouped = groupEyes(record, given.rows.get("by"));
+  const found = judgedEyes(record, given);
+  const wanted = expectationGiven(record, given);
+  const problems = [grouped, found, wanted].flatMap((each) =>
+    "problems" in each ? each.problems : [],
+  );
+  if ("problems" in grouped || "problems" in found || "problems" in wanted) return { problems };
+  const people = personGroups(grouped.grouping, given);
+  if ("problems" in people) return people;
+  const risks = expectedRisks(found.judged, wanted.expectation);
+  if ("problems" in risks) return risks;
+  const parts = partsOf({ ...people, judged: found.judged }, wanted.expectation, {
+    risksOf: risks.risksOf,
+    given,
+  });
+  const hasNone = parts.people.every(({ cannot }) => cannot !== undefined);
+  const why = parts.people[0]?.cannot;
+  if (hasNone && why !== undefined) return { problems: [nothingExpected(why, given)] };
+  return answer(parts, record);
+}
+
+function partsOf(
+  about: Pick<ComparisonParts, "judged" | "label" | "mine" | "silent"> & {
+    readonly groups: readonly Group[];
+  },
+  expectation: Expectation,
+  { risksOf, given }: { readonly risksOf: RisksOf; readonly given: GivenArguments },
+): ComparisonParts {
+  const standard = standardRate(about.judged, expectation);
+  const limits = textGiven(given, "limits", ratioLimits[0]);
+  const { people, model } = peopleResults(about.groups, { ...about, risksOf, standard, limits });
+  const { mine } = about;
+  const shown = mine === undefined ? people : people.filter(({ label }) => label === mine);
+  return { ...about, expectation, standard, people: shown, all: people.length, model, limits };
+}
+
+function nothingExpected(why: string, given: GivenArguments): Problem {
+  return {
+    code: "cannot-be-expected",
+    severity: "stop",
+    place: { span: given.span },
+    message: `nothing can be expected from the eyes of others: ${why}`,
+    expected: "enough failures among the eyes of others",
+    remedy: "leave factors out, take in more years, or give expected: with source:",
+  };
+}
+
+function answer(parts: ComparisonParts, record: EyeRecord): Worked {
+  const picks = new PickBook();
+  const table = comparisonTable(parts, picks);
+  const { judged, silent, label } = parts;
+  const leftOut = [
+    ...notJudged(judged, picks),
+    ...openable(picks, "nobody", { reason: `${label} not recorded`, eyes: silent }),
+  ];
+  return {
+    answered: {
+      answer: {
+        question: "observed_expected",
+        asks: "More failures than expected?",
+        sentence: comparisonSentence(parts, picks),
+        table,
+        chart: { draw: "effects", effects: drawnRatios(parts) },
+        cautions: cautionsOf(parts, leftOut),
+        unit: "eyes",
+        used: judged.known.length,
+        leftOut,
+        figures: comparisonFigures(parts),
+      },
+      picks: picks.picks,
+      record: pickRecord(record),
+    },
+  };
+}
+
+function cautionsOf(parts: ComparisonParts, leftOut: Parameters<typeof manyLeftOut>[0]) {
+  const { judged, people, expectation, model, all } = parts;
+  const names = expectationColumns(expectation);
+  const cannot = people.flatMap(({ label, cannot: why }) =>
+    why === undefined ? [] : [{ label, why }],
+  );
+  return [
+    aboutPeople(),
+    ...smallNumbers(
+      people.map(({ label, judged: own, failedEyes }) => ({
+        label,
+        failed: failedEyes.length,
+        eyes: own.known.length,
+      })),
+    ),
+    ...severalPeople(people.length),
+    severalLooks(),
+    ...expectedFrom(expectation),
+    ...cannotBeExpected(cannot),
+    ...(model !== null && model.intraclass === 0 && all > 1 ? [noDifferenceShown()] : []),
+    ...tooRecentToJudge(judged),
+    ...peopleNotKnown(judged),
+    ...whatWasAssumed(judged.record, names),
+    ...manyLeftOut(leftOut, judged.known.length),
+    ...pairedEyes(judged.record),
+  ];
+}

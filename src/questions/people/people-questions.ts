@@ -1,0 +1,5 @@
+import type { Question } from "../question.ts";
+import { observedExpected } from "./observed-expected/observed-expected.ts";
+
+/** Who, compared with what: the questions about people. */
+export const peopleQuestions: readonly Question[] = [observedExpected];

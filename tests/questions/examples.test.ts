@@ -1,0 +1,73 @@
+import { readFileSync } from "node:fs";
+import { describe, expect, test } from "vitest";
+import { readCases } from "../../src/cases/read-cases.ts";
+import { layChart } from "../../src/charts/chart-request.ts";
+import { readNotebook } from "../../src/notebook/read-notebook.ts";
+import { vocabulary } from "../../src/questions/vocabulary.ts";
+import { ask, casesValue, workedOut } from "./ask.ts";
+
+/** The example of each question, over the demo file. */
+const { notebook } = readNotebook(readFileSync("notebooks/demo.md", "utf8"));
+const reading = readCases(
+  { name: "repairs.csv", bytes: new Uint8Array(readFileSync("data-demo/repairs.csv")) },
+  { matching: notebook.front.matching },
+);
+const cases = casesValue(reading);
+const cells = { cases, eyes: workedOut("index_eyes(cases, within: 12 months)", { cases }) };
+
+function exampleOf(name: string): string {
+  const word = vocabulary.get(name);
+  if (word === undefined || !("example" in word)) throw new Error(`${name} has no example`);
+  return String(word.example);
+}
+
+const questions = [
+  "definitions",
+  "after_failure",
+  "acuity_change",
+  "clock_hours",
+  "suitability",
+  "standard",
+];
+
+describe.each(questions)("the example of %s", (name) => {
+  const { answer, sentence, lines } = ask(exampleOf(name), cells);
+
+  test("answers, in words without a gap", () => {
+    expect(answer.question).toBe(name);
+    expect(answer.used).toBeGreaterThan(0);
+    expect(sentence).toMatch(/^[A-Z].*\.$/);
+    expect(sentence).not.toMatch(/NaN|undefined|null|Infinity|significan| {2}|\.\./);
+    expect(JSON.stringify(answer)).not.toMatch(/NaN|undefined/);
+    expect(answer.figures.headline).toEqual(expect.any(String));
+  });
+
+  test("opens as many eyes as each count says, on lines of the file", () => {
+    const read = new Set(reading.lines);
+    const counts = answer.table.rows
+      .flat()
+      .filter((cell) => cell.pick !== undefined && cell.limits === undefined);
+    expect(counts.length).toBeGreaterThan(0);
+    for (const { pick, value } of counts) {
+      expect(lines(pick)).toHaveLength(Number(value));
+      for (const line of lines(pick).flat()) expect(read.has(line)).toBe(true);
+    }
+  });
+
+  test("names an existing pick wherever it promises one", () => {
+    const promised = JSON.stringify([answer.sentence, answer.chart]).matchAll(
+      /"(?:pick|failedPick)":"([^"]+)"/g,
+    );
+    for (const [, pick] of promised) expect(lines(pick).length).toBeGreaterThan(0);
+  });
+
+  test("draws at the width of a page and of a telephone", () => {
+    if (answer.chart === undefined) throw new Error("no chart");
+    for (const width of [780, 390]) {
+      const chart = layChart(answer.chart, { width });
+      expect(chart.width).toBe(width);
+      expect(JSON.stringify(chart)).not.toContain("null,null");
+      expect(chart.description).not.toMatch(/NaN|undefined/);
+    }
+  });
+});
