@@ -4,6 +4,7 @@ import { type EyeRecord, eyeCount } from "../outcomes/eye-record.ts";
 import { wilsonInterval } from "../statistics/wilson-interval.ts";
 import type { AnswerTable, FigureRecord, Sentence } from "./answer.ts";
 import { leftOutOf, PickBook, pickRecord } from "./answering/answered-eyes.ts";
+import { asked } from "./answering/asked.ts";
 import {
   causeNotRecorded,
   comparingPeople,
@@ -11,17 +12,9 @@ import {
   techniquesChosen,
 } from "./answering/cautions.ts";
 import { estimateCell } from "./answering/estimate-cell.ts";
-import { type Grouping, groupEyes, notRecorded } from "./answering/grouping.ts";
-import { windowOf } from "./answering/window.ts";
+import { type Grouping, notRecorded } from "./answering/grouping.ts";
 import { counted, listed, percent } from "./answering/wording.ts";
-import {
-  byParameter,
-  eyesGiven,
-  eyesParameter,
-  question,
-  type Worked,
-  withinParameter,
-} from "./question.ts";
+import { byParameter, eyesParameter, question, type Worked, withinParameter } from "./question.ts";
 
 /**
  * Why did it fail? The recorded causes of the failures, ordered, as counts and as shares of the
@@ -53,16 +46,14 @@ interface CauseParts {
 }
 
 function work(given: GivenArguments): Worked {
-  const record = eyesGiven(given);
-  const windowed = windowOf(record, given);
-  const grouped = groupEyes(record, given.rows.get("by"));
-  const problems = [windowed, grouped].flatMap((each) => ("problems" in each ? each.problems : []));
-  if ("problems" in windowed || "problems" in grouped) return { problems };
-  const until = windowed.window?.length ?? Number.POSITIVE_INFINITY;
+  const of = asked(given, { times: false });
+  if ("problems" in of) return of;
+  const { record, grouping, window } = of;
+  const until = window?.length ?? Number.POSITIVE_INFINITY;
   const failed = Array.from(record.time, (_, eye) => eye).filter(
     (eye) => record.event[eye] === 1 && (record.time[eye] ?? 0) <= until,
   );
-  return answer({ record, grouping: grouped.grouping, failed, causes: causesOf(record, failed) });
+  return answer({ record, grouping, failed, causes: causesOf(record, failed) });
 }
 
 function causesOf(record: EyeRecord, failed: readonly number[]): Cause[] {

@@ -1,24 +1,18 @@
 import type { CaseReading } from "../cases/case-reading.ts";
 import type { Thing, Value } from "../formula/value.ts";
-import type {
-  GivenArguments,
-  Outcome,
-  Parameter,
-  RowExpression,
-  Word,
-} from "../formula/vocabulary.ts";
+import type { GivenArguments, Outcome, Parameter, Word } from "../formula/vocabulary.ts";
 import type { EyeRecord } from "../outcomes/eye-record.ts";
 import { eyeCount } from "../outcomes/eye-record.ts";
-import { type EyeSelection, indexEyes } from "../outcomes/index-eyes.ts";
+import { indexEyes } from "../outcomes/index-eyes.ts";
 import {
   failureDefinitions,
   type OutcomeRules,
   oilTreatments,
   undecidedTreatments,
 } from "../outcomes/outcome-rules.ts";
-import { rowColumns } from "./answering/row-columns.ts";
+import { selectionGiven, selectionParameters } from "./answering/eye-selection.ts";
 import { durationText, timeIn } from "./answering/time-words.ts";
-import { durationGiven, textGiven, thingGiven, valueGiven } from "./question.ts";
+import { durationGiven, textGiven, thingGiven } from "./question.ts";
 
 /** Cases to index eyes: the primary repairs of the period, each followed through its later rows. */
 export const indexEyesWord: Word = {
@@ -43,16 +37,7 @@ export const indexEyesWord: Word = {
       required: false,
       whenLeftOut: "to the last visit",
     },
-    day("from", "first day of the primary repairs"),
-    day("to", "last day of the primary repairs"),
-    {
-      name: "where",
-      meaning: "only eyes whose primary repair fits this condition",
-      takes: "row",
-      kinds: ["truth"],
-      required: false,
-      whenLeftOut: "all",
-    },
+    ...selectionParameters,
   ],
   answers: "eyes",
   call: callIndexEyes,
@@ -70,10 +55,6 @@ function choice(name: string, meaning: string, choices: readonly string[]): Para
   };
 }
 
-function day(name: string, meaning: string): Parameter {
-  return { name, meaning, takes: "value", kinds: ["day"], required: false, whenLeftOut: "any day" };
-}
-
 function callIndexEyes(given: GivenArguments): Outcome {
   const reading = thingGiven(given, "cases").content as CaseReading;
   const within = durationGiven(given, "within");
@@ -85,43 +66,9 @@ function callIndexEyes(given: GivenArguments): Outcome {
       ? {}
       : { window: { length: timeIn("days", within), text: durationText(within) } }),
   };
-  const where = given.rows.get("where");
-  const condition = where === undefined ? undefined : wanted(reading, where);
-  if (condition !== undefined && "problems" in condition) {
-    return { ok: false, problems: condition.problems };
-  }
-  const selection: EyeSelection = {
-    ...dayGiven(given, "from"),
-    ...dayGiven(given, "to"),
-    ...(condition === undefined ? {} : { wanted: condition.wanted }),
-  };
-  return { ok: true, value: eyesValue(indexEyes(reading, rules, selection)) };
-}
-
-function dayGiven(given: GivenArguments, name: "from" | "to"): EyeSelection {
-  const value = valueGiven(given, name);
-  return value?.kind === "day" ? { [name]: value.day } : {};
-}
-
-function wanted(reading: CaseReading, where: RowExpression) {
-  const bound = where.over(rowColumns(reading.cases));
-  if (!bound.ok) return { problems: bound.problems };
-  if (bound.column.kind === "truth") {
-    const column = bound.column;
-    return { wanted: (row: number) => column.at(row) as boolean | null };
-  }
-  return {
-    problems: [
-      {
-        code: "not-a-condition",
-        severity: "stop" as const,
-        place: { span: where.span },
-        message: `${where.text} is not a condition`,
-        found: where.text,
-        expected: 'something that holds or not, such as technique = "scleral buckle"',
-      },
-    ],
-  };
+  const chosen = selectionGiven(given, reading);
+  if ("problems" in chosen) return { ok: false, problems: chosen.problems };
+  return { ok: true, value: eyesValue(indexEyes(reading, rules, chosen.selection)) };
 }
 
 /** A record of eyes as a value of the language. */

@@ -84,6 +84,13 @@ describe("corrections laid over a file", () => {
     expect(reading.cases.columns).toEqual(readText(text).cases.columns);
   });
 
+  test("that the file has made itself are only noted", () => {
+    const correction = correct(byCase("b"), "age", "66", "60");
+    const reading = read([correction]);
+    expect(reading.corrections?.notFitting).toEqual([correction]);
+    expect(codesOf(reading)).toContain("correction-not-needed");
+  });
+
   test("find the row by patient, eye and day, or by line", () => {
     const operationDay = dayFromParts(2024, 1, 14)!;
     const operation = { by: "operation", patient: "P002", eye: "left", operationDay } as const;

@@ -42,19 +42,10 @@ function notApplied(correction: Correction, fate: CorrectionFate, at: FatesInFil
   const { field, row } = correction;
   const about = { severity: "query", place: { file: at.file, field } } as const;
   switch (fate.kind) {
-    case "value differs": {
-      const hidden = at.withheld.has(fate.line);
-      return {
-        ...about,
-        code: "correction-value-differs",
-        place: { ...about.place, line: fate.line },
-        message:
-          "a correction was made for another value than the file has here; it is not applied.",
-        ...(!hidden && { found: fate.found }),
-        expected: correction.from === "" ? "nothing" : correction.from,
-        remedy: "make the correction again, or take it out of the list",
-      };
-    }
+    case "value differs":
+      return fate.found === correction.to
+        ? notNeeded(correction, fate.line, at)
+        : valueDiffers(correction, fate, at);
     case "row twice":
       return {
         ...about,
@@ -83,6 +74,32 @@ function notApplied(correction: Correction, fate: CorrectionFate, at: FatesInFil
         remedy: "take the correction out of the list if the row is gone for good",
       };
   }
+}
+
+function valueDiffers(
+  { field, from }: Correction,
+  { line, found }: Extract<CorrectionFate, { kind: "value differs" }>,
+  { file, withheld }: FatesInFile,
+): Problem {
+  return {
+    severity: "query",
+    code: "correction-value-differs",
+    place: { file, line, field },
+    message: "a correction was made for another value than the file has here; it is not applied.",
+    ...(!withheld.has(line) && { found }),
+    expected: from === "" ? "nothing" : from,
+    remedy: "make the correction again, or take it out of the list",
+  };
+}
+
+function notNeeded({ field }: Correction, line: number, { file }: FatesInFile): Problem {
+  return {
+    severity: "note",
+    code: "correction-not-needed",
+    place: { file, line, field },
+    message: "the file itself now has the value that a correction puts here.",
+    remedy: "take the correction out of the list",
+  };
 }
 
 /** "case 0038", "P001, right, 2024-01-03", "line 12 of cases.csv". */

@@ -49,6 +49,12 @@ export function ratioInterval(effect: Effect & { readonly method: string }): str
     : `95% ${name} interval, ${how}, ${range}`;
 }
 
+/** "95% Wald intervals, robust by patient": of a method that several estimates share. */
+export function intervalsName(method: string): string {
+  const [name, how] = method.split(", ");
+  return how === undefined ? `95% ${name} intervals` : `95% ${name} intervals, ${how}`;
+}
+
 /** "0.0018", "<0.0001": a p-value under a heading that says so. */
 export function pCell(p: number | null): AnswerCell {
   return p === null ? noEstimate : { text: pValue(p).replace(/^p (= )?/, ""), value: p };

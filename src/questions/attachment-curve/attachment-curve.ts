@@ -3,6 +3,7 @@ import { type EyeRecord, eyeCount } from "../../outcomes/eye-record.ts";
 import { survivalAt } from "../../statistics/survival-at.ts";
 import type { SurvivalLimits } from "../../statistics/survival-limits.ts";
 import { leftOutOf, PickBook, pickRecord } from "../answering/answered-eyes.ts";
+import { asked } from "../answering/asked.ts";
 import {
   comparingPeople,
   fewRemain,
@@ -13,14 +14,10 @@ import {
   undecidedCensored,
   whatWasAssumed,
 } from "../answering/cautions.ts";
-import { groupEyes } from "../answering/grouping.ts";
 import { landmarksGiven, landmarksParameter } from "../answering/landmarks.ts";
 import { timeIn } from "../answering/time-words.ts";
-import { timesNeeded } from "../answering/timed.ts";
-import { windowOf } from "../answering/window.ts";
 import {
   byParameter,
-  eyesGiven,
   eyesParameter,
   question,
   textGiven,
@@ -70,24 +67,20 @@ export const attachmentCurve = question(
 );
 
 function work(given: GivenArguments): Worked {
-  const record = eyesGiven(given);
-  const untimed = timesNeeded(record, given);
-  if (untimed.length > 0) return { problems: untimed };
-  const windowed = windowOf(record, given);
-  const grouped = groupEyes(record, given.rows.get("by"));
-  const problems = [windowed, grouped].flatMap((each) => ("problems" in each ? each.problems : []));
-  if ("problems" in windowed || "problems" in grouped) return { problems };
+  const of = asked(given, { times: true });
+  if ("problems" in of) return of;
+  const { record, grouping, window } = of;
   const limits = textGiven(given, "limits", "log-log" as SurvivalLimits);
   const options = {
     limits,
-    ...(windowed.window === undefined ? {} : { until: windowed.window.length }),
+    ...(window === undefined ? {} : { until: window.length }),
   };
-  const groups = grouped.grouping.groups.map((group) => curveOfGroup(record, group, options));
+  const groups = grouping.groups.map((group) => curveOfGroup(record, group, options));
   const everyone = { label: "all eyes", eyes: Array.from(record.time, (_, eye) => eye) };
   const total = curveOfGroup(record, everyone, options);
-  const until = windowed.window?.length ?? Math.max(0, ...record.time);
+  const until = window?.length ?? Math.max(0, ...record.time);
   const landmarks = landmarksGiven(given, record, { until });
-  return answer({ record, grouping: grouped.grouping, groups, total, until, landmarks, limits });
+  return answer({ record, grouping, groups, total, until, landmarks, limits });
 }
 
 function answer(parts: CurveParts): Worked {

@@ -5,10 +5,18 @@ import type { LogRankTest, TrendTest } from "../../statistics/log-rank.ts";
 import type { AnswerTable, FigureRecord, Sentence } from "../answer.ts";
 import type { PickBook } from "../answering/answered-eyes.ts";
 import { isComparingPeople } from "../answering/cautions.ts";
-import { effectFigures, pCell, ratioCell, ratioInterval } from "../answering/effect-cells.ts";
+import {
+  effectFigures,
+  intervalsName,
+  pCell,
+  ratioCell,
+  ratioInterval,
+  ratioRange,
+} from "../answering/effect-cells.ts";
 import { noEstimate } from "../answering/estimate-cell.ts";
 import { rulesClause } from "../answering/failure-words.ts";
 import type { Grouping } from "../answering/grouping.ts";
+import { othersInTable, toldGroups } from "../answering/told-groups.ts";
 import { counted, listed, pValue } from "../answering/wording.ts";
 import type { HazardRatios } from "./hazard-ratios.ts";
 
@@ -75,16 +83,25 @@ function trendClause({ trend, rows, testName }: ComparisonParts): Sentence {
   ];
 }
 
-/** Of people no ratio is said: each stands in the table. */
-function ratioClause({ hazards, reference, grouping }: ComparisonParts): Sentence {
+/** Of people, and of groups of a few eyes, no ratio is said: each stands in the table. */
+function ratioClause({ hazards, reference, grouping, rows }: ComparisonParts): Sentence {
+  const told = toldGroups(grouping, rows, ({ eyes }) => eyes.length);
   const known = hazards.ratios.flatMap(({ label, ratio }) =>
-    ratio === null ? [] : [{ label, ratio }],
+    ratio === null || told.every((row) => row.label !== label) ? [] : [{ label, ratio }],
   );
-  if (known.length === 0 || isComparingPeople(grouping.by)) return [];
-  const texts = known.map(
-    ({ label, ratio }) => `${label} ${ratioText(ratio.estimate)} (${ratioInterval(ratio)})`,
-  );
-  return [` Hazard ratio against ${reference}: ${texts.join("; ")}.`];
+  const [first] = known;
+  if (first === undefined) return [];
+  const { method } = first.ratio;
+  const isShared = known.every(({ ratio }) => ratio.method === method);
+  const texts = known.map(({ label, ratio }) => {
+    const limits = isShared ? ratioRange(ratio) : ratioInterval(ratio);
+    return `${label} ${ratioText(ratio.estimate)} (${limits})`;
+  });
+  const how = isShared ? ` (${intervalsName(method)})` : "";
+  return [
+    ` Hazard ratio against ${reference}${how}: ${texts.join("; ")}` +
+      `${othersInTable(told.length, rows.length)}.`,
+  ];
 }
 
 /** One row a group, its counts leading to their eyes. */

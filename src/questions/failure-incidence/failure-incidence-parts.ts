@@ -6,6 +6,7 @@ import type { FigureRecord, Sentence } from "../answer.ts";
 import { failureWords, rulesClause } from "../answering/failure-words.ts";
 import type { Grouping } from "../answering/grouping.ts";
 import type { Landmark } from "../answering/landmarks.ts";
+import { othersInTable, toldGroups } from "../answering/told-groups.ts";
 import { counted, listed, percent, percentRange, pValue } from "../answering/wording.ts";
 import { type CompetingCauses, causeNotRecorded, death } from "./cause-of-eye.ts";
 import type { GroupIncidence } from "./incidence-of-group.ts";
@@ -99,8 +100,12 @@ function rangeOf(at: SurvivalEstimate | null): string {
 
 function groupClause(parts: IncidenceParts, last: Landmark): Sentence {
   const { groups, causes, grouping } = parts;
+  const told = toldGroups(grouping, groups, ({ eyes }) => eyes.length);
   const [first = "failure"] = causes.labels;
-  const each = groups.map((group) => {
+  const what = first === "failure" ? "" : ` from ${first}`;
+  if (told.length === 0)
+    return [`${opening(parts, last)}${what} by ${grouping.label} stands in the table.`];
+  const each = told.map((group) => {
     const at = incidenceAt(group.curves, 1, last.time);
     const ended = endedBy(group, 0);
     const count = `${ended.length} of ${counted(group.eyes.length, "eye")}`;
@@ -108,10 +113,10 @@ function groupClause(parts: IncidenceParts, last: Landmark): Sentence {
       ? `${group.label} not followed so long (${count})`
       : `${group.label} ${percent(at.estimate)}${rangeOf(at)}, ${count}`;
   });
-  const what = first === "failure" ? "" : ` from ${first}`;
   return [
     `${opening(parts, last)}${what} by ${grouping.label} is: ${each.join("; ")} ` +
-      `(Aalen–Johansen, 95% log-log intervals, ${methodOf(parts)}).`,
+      `(Aalen–Johansen, 95% log-log intervals, ${methodOf(parts)})` +
+      `${othersInTable(told.length, groups.length)}.`,
   ];
 }
 

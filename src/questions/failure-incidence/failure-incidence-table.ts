@@ -11,12 +11,13 @@ import { drawnGroups } from "../attachment-curve/drawn-groups.ts";
 import { endedBy, type IncidenceParts } from "./failure-incidence-parts.ts";
 import type { GroupIncidence } from "./incidence-of-group.ts";
 
+const blank: AnswerCell = { text: "", value: null };
+
 /** Rows: causes, within each its groups, then eyes with none of them: the columns add up to 1. */
 export function incidenceTable(parts: IncidenceParts, picks: PickBook): AnswerTable {
   const { grouping, landmarks, causes, groups, total } = parts;
   const split = grouping.label !== undefined;
   const shown = split ? groups : [total];
-  const blank: AnswerCell = { text: "", value: null };
   return {
     columns: [
       { label: "how follow-up ended", kind: "text" },
@@ -31,10 +32,15 @@ export function incidenceTable(parts: IncidenceParts, picks: PickBook): AnswerTa
         ...(split ? [{ text: group.label, value: group.label }] : []),
         endedCell(group, cause, { label, key: split ? `g${position}` : "all", picks }),
         ...landmarks.map(({ time }) => estimateAt(group, cause, time)),
-        ...(split ? [position === 0 ? pCell(parts.tests?.[cause]?.pValue ?? null) : blank] : []),
+        ...(split ? [position === 0 ? testCell(parts, cause) : blank] : []),
       ]),
     ),
   };
+}
+
+function testCell({ tests }: IncidenceParts, cause: number): AnswerCell {
+  const test = tests?.[cause];
+  return test === undefined ? blank : pCell(test.pValue);
 }
 
 /** After the last cause come the eyes that none of them ended. */

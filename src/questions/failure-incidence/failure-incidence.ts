@@ -17,7 +17,7 @@ import {
   undecidedCensored,
   whatWasAssumed,
 } from "../answering/cautions.ts";
-import { type Grouping, groupEyes } from "../answering/grouping.ts";
+import { type Grouping, groupEyes, notRecorded } from "../answering/grouping.ts";
 import { landmarksGiven, landmarksParameter } from "../answering/landmarks.ts";
 import { timesNeeded } from "../answering/timed.ts";
 import { windowOf } from "../answering/window.ts";
@@ -165,13 +165,17 @@ function apartGiven(
   };
 }
 
-function testOf(grouping: Grouping, causes: CompetingCauses, of: number) {
-  const group = new Array<number>(causes.time.length).fill(0);
-  grouping.groups.forEach(({ eyes }, position) => {
-    for (const eye of eyes) group[eye] = position;
+/** Eyes on whose group the record is silent are in no group of the test. */
+function testOf({ groups }: Grouping, causes: CompetingCauses, of: number) {
+  const recorded = groups.filter(({ label }) => label !== notRecorded);
+  const eyes = recorded.flatMap((group) => group.eyes);
+  return grayTest({
+    time: eyes.map((eye) => causes.time[eye] ?? 0),
+    cause: eyes.map((eye) => causes.codes[eye] ?? 0),
+    group: recorded.flatMap((group, position) => group.eyes.map(() => position)),
+    groups: recorded.map((_, position) => position),
+    of,
   });
-  const groups = grouping.groups.map((_, position) => position);
-  return grayTest({ time: causes.time, cause: causes.codes, group, groups, of });
 }
 
 function answer(

@@ -2,6 +2,7 @@ import type { RateIntervals } from "../../charts/rate-intervals.ts";
 import type { GivenArguments } from "../../formula/vocabulary.ts";
 import { eyeCount } from "../../outcomes/eye-record.ts";
 import { leftOutOf, PickBook, pickRecord } from "../answering/answered-eyes.ts";
+import { asked } from "../answering/asked.ts";
 import {
   comparingPeople,
   manyLeftOut,
@@ -11,14 +12,11 @@ import {
   techniquesChosen,
   whatWasAssumed,
 } from "../answering/cautions.ts";
-import { groupEyes } from "../answering/grouping.ts";
 import { timeIn } from "../answering/time-words.ts";
-import { windowOf } from "../answering/window.ts";
 import { percent } from "../answering/wording.ts";
 import {
   byParameter,
   durationGiven,
-  eyesGiven,
   eyesParameter,
   numberGiven,
   question,
@@ -83,23 +81,21 @@ export const failureRate = question(
 );
 
 function work(given: GivenArguments): Worked {
-  const record = eyesGiven(given);
-  const windowed = windowOf(record, given);
-  const grouped = groupEyes(record, given.rows.get("by"));
-  const problems = [windowed, grouped].flatMap((each) => ("problems" in each ? each.problems : []));
-  if ("problems" in windowed || "problems" in grouped) return { problems };
+  const of = asked(given, { times: false });
+  if ("problems" in of) return of;
+  const { record, grouping, window } = of;
   const tolerance = durationGiven(given, "tolerance");
   const options: RateOptions = {
-    ...windowed,
+    ...(window === undefined ? {} : { window }),
     tolerance: tolerance === undefined ? 0 : timeIn(record.timeUnit, tolerance),
     method: textGiven(given, "interval", intervalMethods[0]),
   };
   const everyone = { label: "all eyes", eyes: Array.from(record.time, (_, eye) => eye) };
   const total = rateOfGroup(record, everyone, options);
-  const groups = grouped.grouping.groups.map((group) => rateOfGroup(record, group, options));
+  const groups = grouping.groups.map((group) => rateOfGroup(record, group, options));
   return answer({
     record,
-    grouping: grouped.grouping,
+    grouping,
     total,
     groups,
     window: options.window,

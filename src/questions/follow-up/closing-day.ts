@@ -14,6 +14,8 @@ export interface ClosingDay {
   readonly possible: (eye: number) => number | null;
 }
 
+const yearInDays = 366;
+
 const daysSeen = [
   "operation_date",
   "last_seen_date",
@@ -44,12 +46,19 @@ export function closingDay(record: EyeRecord, given: GivenArguments): ClosingDay
   };
 }
 
+/**
+ * The last day of any in the file. In a large file up to one day in a hundred that lies more than a
+ * year after all others is taken for a slip of the pen and not believed.
+ */
 function lastDaySeen(record: EyeRecord): number | undefined {
-  let last: number | undefined;
-  for (const name of daysSeen) {
-    for (const day of columnNamed(record.table, name)?.values ?? []) {
-      if (typeof day === "number" && (last === undefined || day > last)) last = day;
-    }
+  const days = daysSeen
+    .flatMap((name) => columnNamed(record.table, name)?.values ?? [])
+    .filter((day) => typeof day === "number")
+    .sort((a, b) => a - b);
+  let last = days.length - 1;
+  const fewest = days.length - 1 - Math.floor(days.length / 100);
+  for (let at = last; at > fewest; at--) {
+    if ((days[at] ?? 0) - (days[at - 1] ?? 0) > yearInDays) last = at - 1;
   }
-  return last;
+  return days[last];
 }

@@ -4,7 +4,13 @@ import type { Interval } from "../../statistics/interval.ts";
 import type { AnswerCell, AnswerColumn, AnswerTable, FigureRecord } from "../answer.ts";
 import type { PickBook } from "../answering/answered-eyes.ts";
 import { isComparingPeople } from "../answering/cautions.ts";
-import { effectFigures, pCell, ratioCell, ratioInterval } from "../answering/effect-cells.ts";
+import {
+  effectFigures,
+  intervalsName,
+  pCell,
+  ratioCell,
+  ratioRange,
+} from "../answering/effect-cells.ts";
 import { noEstimate } from "../answering/estimate-cell.ts";
 import { counted, listed } from "../answering/wording.ts";
 import type { ModelData } from "./model-data.ts";
@@ -116,7 +122,7 @@ export function drawnEffects({
 /** More ratios than this are left to the table. */
 const mostInWords = 6;
 
-/** "hazard ratio of PVR grade B against none 2.07 (95% Wald interval 1.20 to 3.60); …". */
+/** "hazard ratio (95% Wald intervals) of PVR grade B against none 2.07 (1.20 to 3.60); …". */
 export function effectWords({ data, effects, measure }: FittedEffects): string {
   const told = rowsOf(data).filter(
     ({ term, position }) => position >= 0 && !isComparingPeople(term.names),
@@ -126,19 +132,20 @@ export function effectWords({ data, effects, measure }: FittedEffects): string {
       ? `its ${measure} stands in the table`
       : `the ${measure}s of its ${effects.length} columns stand in the table`;
   }
+  const method = effects[0]?.ratio.method ?? "";
   const texts = told.map(({ term, text, position }) => {
     const effect = effects[position];
     const value =
       effect === undefined
         ? ""
-        : `${ratioText(effect.ratio.estimate)} (${ratioInterval(effect.ratio)})`;
+        : `${ratioText(effect.ratio.estimate)} (${ratioRange(effect.ratio)})`;
     return `${levelWords(term, text)} ${value}`;
   });
-  return `${measure} ${texts.join("; ")}`;
+  return `${measure} (${intervalsName(method)}) ${texts.join("; ")}`;
 }
 
 function levelWords(term: ModelTerm, text: string): string {
-  if (term.kind === "amount") return `of ${term.label}, ${text}`;
+  if (term.kind === "amount") return `of ${term.label} (${text})`;
   if (term.reference === undefined) return `of ${term.label} ${text}`;
   if (term.column.kind === "truth") return `of ${term.label}`;
   return `of ${term.label} ${text} against ${term.reference.text}`;

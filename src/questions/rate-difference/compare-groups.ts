@@ -97,22 +97,22 @@ export function orderedGiven(given: GivenArguments): boolean {
   return ordered?.kind === "truth" && ordered.truth;
 }
 
+/** With more groups than this the exact test takes longer than it is worth. */
+const mostForExact = 6;
+
 /** All groups at once: exact where an expected count is under 5 and the table is not too large. */
 function overallTest(groups: readonly GroupRate[], asked: TestOffered): DifferenceParts["overall"] {
   const table = groups.map(({ failed, eyes }) => [failed, eyes - failed]);
   const plain = chiSquareTest(table);
   if (plain.degreesOfFreedom === 0) return undefined;
-  const { degreesOfFreedom } = plain;
+  const { degreesOfFreedom, leastExpected } = plain;
   const wantsExact =
-    asked === "by expected counts" ? plain.leastExpected < 5 : asked.startsWith("Fisher");
-  const exact = wantsExact ? fisherExactTable(table) : null;
-  return exact === null
-    ? {
-        name: `chi-square test on ${degreesOfFreedom} degrees of freedom`,
-        p: plain.pValue,
-        degreesOfFreedom,
-      }
-    : { name: "Fisher's exact test", p: exact, degreesOfFreedom };
+    asked === "by expected counts" ? leastExpected < 5 : asked.startsWith("Fisher");
+  const exact = wantsExact && groups.length <= mostForExact ? fisherExactTable(table) : null;
+  if (exact !== null) return { name: "Fisher's exact test", p: exact, degreesOfFreedom };
+  const sparse = leastExpected < 5 ? " (some expected counts are under 5)" : "";
+  const name = `chi-square test on ${degreesOfFreedom} degrees of freedom${sparse}`;
+  return { name, p: plain.pValue, degreesOfFreedom };
 }
 
 function trendOf(groups: readonly GroupRate[]) {

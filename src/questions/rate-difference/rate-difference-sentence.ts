@@ -1,8 +1,8 @@
 import { pointsText, ratioText } from "../../charts/effect-intervals.ts";
 import type { Sentence } from "../answer.ts";
-import { isComparingPeople } from "../answering/cautions.ts";
 import { type Effect, pointsRange, ratioRange } from "../answering/effect-cells.ts";
 import { failureWords, rulesClause } from "../answering/failure-words.ts";
+import { othersInTable, toldGroups } from "../answering/told-groups.ts";
 import { counted, listed, percent, pValue } from "../answering/wording.ts";
 import type { GroupRate } from "../failure-rate/rate-of-group.ts";
 import type { StrataCompared } from "./across-strata.ts";
@@ -161,38 +161,52 @@ function verdict(effect: Effect | null): Sentence {
 
 /**
  * By the curves where eyes are not known, else by counts; then each group less the reference. Of
- * people only what all of them show together is said.
+ * people, and of groups of a few eyes, only what all of them show together is said.
  */
 function manyGroups(parts: DifferenceParts): Sentence {
-  const { groups, compared, reference, grouping } = parts;
-  if (isComparingPeople(grouping.by)) {
+  const { groups, grouping } = parts;
+  const told = toldGroups(grouping, groups, sizeOf);
+  if (told.length === 0) {
     const failed = groups.reduce((sum, group) => sum + group.failed, 0);
-    const all = groups.reduce((sum, { eyes, notKnown }) => sum + eyes + notKnown, 0);
+    const all = groups.reduce((sum, group) => sum + sizeOf(group), 0);
     const counts = `${failed === 0 ? "none" : failed} of ${counted(all, "eye")} failed`;
     return [`${opening(parts)} ${counts}; each stands in the table.`, ...overallClause(parts)];
   }
   const byCurve = leadsWithCurve(parts);
-  const shares = groups.map(({ label, failed, eyes, notKnown, rate, curve }) =>
+  const shares = told.map(({ label, failed, eyes, notKnown, rate, curve }) =>
     byCurve
       ? `${label} ${percent(curve?.estimate ?? null)} (${failed} of ${eyes + notKnown} eyes)`
       : `${label} ${failed} of ${eyes} (${percent(rate)})`,
   );
+  const others = othersInTable(told.length, groups.length);
+  return [
+    byCurve
+      ? `${opening(parts)} the curves put failure at ${listed(shares)}${others}.`
+      : `${opening(parts)}, of the eyes whose outcome is known, there failed ${listed(shares)}${others}.`,
+    ...againstClause(parts, { told, byCurve }),
+    ...overallClause(parts),
+  ];
+}
+
+function sizeOf({ eyes, notKnown }: GroupRate): number {
+  return eyes + notKnown;
+}
+
+function againstClause(
+  { compared, reference }: DifferenceParts,
+  { told, byCurve }: { told: readonly GroupRate[]; byCurve: boolean },
+): Sentence {
   const effects = compared.flatMap(({ first, curve, difference }) => {
     const effect = byCurve ? curve : difference;
-    return effect === null ? [] : [{ label: first.label, effect }];
+    return effect === null || !told.includes(first) ? [] : [{ label: first.label, effect }];
   });
-  const method = effects[0] === undefined ? undefined : methodName(effects[0].effect);
-  const against = effects.map(
+  const [first] = effects;
+  if (first === undefined) return [];
+  const texts = effects.map(
     ({ label, effect }) => `${label} ${pointsText(effect.estimate)} (${pointsRange(effect)})`,
   );
   return [
-    byCurve
-      ? `${opening(parts)} the curves put failure at ${listed(shares)}.`
-      : `${opening(parts)}, of the eyes whose outcome is known, there failed ${listed(shares)}.`,
-    method === undefined
-      ? ""
-      : ` Less ${reference?.label}, in percentage points (95% ${method} intervals): ${listed(against)}.`,
-    ...overallClause(parts),
+    ` Less ${reference?.label}, in percentage points (95% ${methodName(first.effect)} intervals): ${listed(texts)}.`,
   ];
 }
 

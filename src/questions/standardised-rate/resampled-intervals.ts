@@ -1,13 +1,14 @@
 import { type Bootstrap, bootstrap } from "../../statistics/bootstrap.ts";
 import { percentileInterval } from "../../statistics/bootstrap-interval.ts";
 import type { Interval } from "../../statistics/interval.ts";
-import { logisticRegression } from "../../statistics/logistic-regression.ts";
-import type { Design } from "./standardisation-design.ts";
 
 export interface Resampling {
   readonly seed: number;
   readonly replicates: number;
 }
+
+/** The rates of all groups on a resample of rows; null where the model has no finite estimate. */
+export type RatesOn = (rows: Int32Array) => readonly number[] | null;
 
 export interface ResampledIntervals {
   /** By group. */
@@ -22,24 +23,24 @@ export interface ResampledIntervals {
  * resamples have no finite estimate. The same seed gives the same intervals.
  */
 export function resampledIntervals(
-  design: Design,
+  ratesOn: RatesOn,
   sample: Resampling & {
-    readonly outcome: readonly boolean[];
+    readonly rows: number;
+    readonly cluster: readonly string[] | undefined;
     readonly reference: number;
-    readonly cluster?: readonly string[];
   },
 ): ResampledIntervals | null {
-  const { seed, replicates, outcome, reference, cluster } = sample;
+  const { seed, replicates, rows, reference, cluster } = sample;
   const drawn: (readonly number[] | null)[] = [];
   const first = bootstrap(
     {
-      rows: outcome.length,
+      rows,
       ...(cluster === undefined ? {} : { cluster }),
       // All rates of a resample are worked out at once, and kept for the other intervals.
-      statistic: (rows) => {
-        const rates = ratesOn(rows, design, outcome);
-        drawn.push(rates);
-        return rates?.[0] ?? null;
+      statistic: (resample) => {
+        const rates = ratesOn(resample);
+        drawn.push(rates?.every(Number.isFinite) === true ? rates : null);
+        return drawn.at(-1)?.[0] ?? null;
       },
     },
     { seed, replicates },
@@ -47,9 +48,9 @@ export function resampledIntervals(
   if (first === null) return null;
   const intervalOf = (value: (rates: readonly number[]) => number): Interval | null =>
     percentileInterval(resultOf(drawn, first, value));
-  const all = design.scenarios.map((_, position) => position);
-  const rates = all.map((g) => intervalOf((each) => each[g] ?? Number.NaN));
-  const differences = all.map((g) =>
+  const groups = drawn[0]?.map((_, position) => position) ?? [];
+  const rates = groups.map((g) => intervalOf((each) => each[g] ?? Number.NaN));
+  const differences = groups.map((g) =>
     intervalOf((each) => (each[g] ?? Number.NaN) - (each[reference] ?? Number.NaN)),
   );
   if ([...rates, ...differences].includes(null)) return null;
@@ -69,33 +70,4 @@ function resultOf(
     replicates: Float64Array.from(values).sort(),
     undefinedReplicates: resamples.length - values.length,
   };
-}
-
-/** The rate of each scenario over the drawn rows, each weighed by how often it was drawn. */
-function ratesOn(
-  rows: Int32Array,
-  { covariates, scenarios }: Design,
-  outcome: readonly boolean[],
-): readonly number[] | null {
-  const times = new Map<number, number>();
-  for (const row of rows) times.set(row, (times.get(row) ?? 0) + 1);
-  const drawn = [...times.keys()];
-  const weight = [...times.values()];
-  const fit = logisticRegression({
-    outcome: drawn.map((row) => outcome[row] ?? false),
-    covariates: covariates.map((column) => drawn.map((row) => column[row] ?? 0)),
-    weight,
-  });
-  if (!fit.converged || fit.infinite.length > 0 || fit.aliased.length > 0) return null;
-  const [intercept = 0, ...slopes] = fit.coefficients.map(({ estimate }) => estimate);
-  return scenarios.map((scenario) => {
-    const total = drawn.reduce((sum, row, i) => {
-      const logit = slopes.reduce(
-        (eta, slope, c) => eta + slope * (scenario[c]?.[row] ?? 0),
-        intercept,
-      );
-      return sum + (weight[i] ?? 0) / (1 + Math.exp(-logit));
-    }, 0);
-    return total / rows.length;
-  });
 }

@@ -6,7 +6,13 @@ import { wilsonInterval } from "../../statistics/wilson-interval.ts";
 import type { AnswerTable, FigureRecord, Sentence } from "../answer.ts";
 import type { PickBook } from "../answering/answered-eyes.ts";
 import { isComparingPeople } from "../answering/cautions.ts";
-import { differenceCell, effectFigures, pCell, pointsRange } from "../answering/effect-cells.ts";
+import {
+  differenceCell,
+  effectFigures,
+  intervalsName,
+  pCell,
+  pointsRange,
+} from "../answering/effect-cells.ts";
 import { estimateCell, noEstimate } from "../answering/estimate-cell.ts";
 import { rulesClause } from "../answering/failure-words.ts";
 import type { Grouping } from "../answering/grouping.ts";
@@ -39,10 +45,10 @@ export function standardisedSentence(parts: StandardisedParts): Sentence {
   if (isComparingPeople(grouping.by)) {
     return [`${opening}each group stands in the table.`, silentWords(data), ...rulesClause(record)];
   }
-  const [first] = standardised.groups;
+  const method = standardised.groups[0]?.rate.method ?? "";
   const rates = standardised.groups.map((group) => rateWords(group, parts));
   return [
-    `${opening}the failure rate is ${rates.join("; ")} (95% ${first?.rate.method} intervals).`,
+    `${opening}the failure rate (${intervalsName(method)}) is ${rates.join("; ")}.`,
     ...differences(parts),
     silentWords(data),
     ...rulesClause(record),
