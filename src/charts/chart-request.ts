@@ -14,6 +14,8 @@ import { courseChart } from "./course-chart.ts";
 import { effectChart } from "./effect-chart.ts";
 import type { EffectIntervals } from "./effect-intervals.ts";
 import { flowChart } from "./flow-chart.ts";
+import type { Funnel } from "./funnel.ts";
+import { funnelChart } from "./funnel-chart.ts";
 import { incidenceChart } from "./incidence-chart.ts";
 import type { IncidenceCurves } from "./incidence-curves.ts";
 import { intervalChart } from "./interval-chart.ts";
@@ -39,6 +41,7 @@ export type ChartRequest =
   | { readonly draw: "course"; readonly course: Course }
   | { readonly draw: "acuity scatter"; readonly scatter: AcuityScatter }
   | { readonly draw: "sectioned rates"; readonly rates: SectionedRates }
+  | { readonly draw: "funnel"; readonly funnel: Funnel }
   | { readonly draw: "table"; readonly drawing: TableDrawing };
 
 /** The chart laid out for a width in pixels, margins included. */
@@ -66,6 +69,8 @@ export function layChart(request: ChartRequest, size: { readonly width: number }
       return courseChart(request.course, size);
     case "sectioned rates":
       return sectionedRatesChart(request.rates, size);
+    case "funnel":
+      return funnelChart(request.funnel, size);
     case "table":
       return tableChart(request.drawing, size);
   }

@@ -1,5 +1,6 @@
 import type { Question } from "../question.ts";
+import { funnel } from "./funnel/funnel.ts";
 import { observedExpected } from "./observed-expected/observed-expected.ts";
 
 /** Who, compared with what: the questions about people. */
-export const peopleQuestions: readonly Question[] = [observedExpected];
+export const peopleQuestions: readonly Question[] = [observedExpected, funnel];

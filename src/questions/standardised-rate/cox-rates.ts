@@ -2,9 +2,9 @@ import type { Problem } from "../../problem/problem.ts";
 import { coxSurvival } from "../../statistics/cox-baseline.ts";
 import { type CoxFit, coxRegression } from "../../statistics/cox-regression.ts";
 import { proportionalHazardsTest } from "../../statistics/proportional-hazards-test.ts";
+import type { ModelRates, StandardiseInput } from "./model-rates.ts";
 import { modelRefusals } from "./model-refusals.ts";
 import type { Design } from "./standardisation-design.ts";
-import type { ModelRates, StandardiseInput } from "./standardise.ts";
 
 /**
  * Rates by Cox's model with Efron's ties, which uses every eye for as long as it was followed: the risk

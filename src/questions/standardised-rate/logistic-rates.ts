@@ -4,10 +4,10 @@ import {
   standardisedDifference,
   standardisedRate,
 } from "../../statistics/regression-standardisation.ts";
+import type { ModelRates, StandardiseInput } from "./model-rates.ts";
 import { modelRefusals } from "./model-refusals.ts";
 import type { RatesOn } from "./resampled-intervals.ts";
 import type { Design } from "./standardisation-design.ts";
-import type { ModelRates, StandardiseInput } from "./standardise.ts";
 
 /**
  * Rates by logistic regression among eyes whose outcome is known, with limits by the delta method,

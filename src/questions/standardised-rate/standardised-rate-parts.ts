@@ -2,7 +2,6 @@ import { pointsText } from "../../charts/effect-intervals.ts";
 import type { RateIntervals } from "../../charts/rate-intervals.ts";
 import type { EyeRecord } from "../../outcomes/eye-record.ts";
 import type { TimeWindow } from "../../outcomes/outcome-rules.ts";
-import { wilsonInterval } from "../../statistics/wilson-interval.ts";
 import type { AnswerTable, FigureRecord, Sentence } from "../answer.ts";
 import type { PickBook } from "../answering/answered-eyes.ts";
 import { isComparingPeople } from "../answering/cautions.ts";
@@ -17,6 +16,7 @@ import { estimateCell, noEstimate } from "../answering/estimate-cell.ts";
 import { rulesClause } from "../answering/failure-words.ts";
 import type { Grouping } from "../answering/grouping.ts";
 import { counted, percent, percentRange, pValue } from "../answering/wording.ts";
+import type { GroupRate } from "../failure-rate/rate-of-group.ts";
 import type { ModelData } from "../modelling/model-data.ts";
 import { silentWords, termNames } from "../modelling/model-effects.ts";
 import type { Standardised, StandardisedGroup } from "./standardise.ts";
@@ -31,22 +31,26 @@ export interface StandardisedParts {
   /** Label of the group that the others are set against. */
   readonly reference: string;
   readonly hasFailed: (eye: number) => boolean;
+  readonly model: "logistic" | "Cox";
+  /** By group: the rate as it is, of the eyes of the model in it. */
+  readonly crude: readonly GroupRate[];
   readonly seed: number | undefined;
 }
 
 /** The rates of the groups over the same eyes, the crude ones beside them, and the differences. */
 export function standardisedSentence(parts: StandardisedParts): Sentence {
-  const { data, window, grouping, standardised, record } = parts;
+  const { data, window, grouping, standardised, record, model } = parts;
   const when = window === undefined ? "" : ` within ${window.text}`;
+  const known =
+    window === undefined || model === "Cox" ? "" : ` whose outcome at ${window.text} is known`;
   const opening =
     `Standardised to the ${termNames(data)} of all ${counted(data.eyes.length, "eye")}` +
-    `${window === undefined ? "" : ` whose outcome at ${window.text} is known`} ` +
-    `(${standardised.failures} failed${when}; logistic model), `;
+    `${known} (${standardised.failures} failed${when}; ${model} model), `;
   if (isComparingPeople(grouping.by)) {
     return [`${opening}each group stands in the table.`, silentWords(data), ...rulesClause(record)];
   }
   const method = standardised.groups[0]?.rate.method ?? "";
-  const rates = standardised.groups.map((group) => rateWords(group, parts));
+  const rates = standardised.groups.map((group, position) => rateWords(group, parts, position));
   return [
     `${opening}the failure rate (${intervalsName(method)}) is ${rates.join("; ")}.`,
     ...differences(parts),
@@ -55,19 +59,28 @@ export function standardisedSentence(parts: StandardisedParts): Sentence {
   ];
 }
 
-function rateWords(group: StandardisedGroup, { hasFailed }: StandardisedParts): string {
-  const { label, rate, eyes } = group;
-  const failed = eyes.filter(hasFailed).length;
-  return (
-    `${label} ${percent(rate.estimate)} (${percentRange(rate)}; ` +
-    `crude ${percent(failed / eyes.length)}, ${failed} of ${eyes.length})`
-  );
+function rateWords(
+  { label, rate, eyes }: StandardisedGroup,
+  { crude, hasFailed, model }: StandardisedParts,
+  position: number,
+): string {
+  const failed = `${eyes.filter(hasFailed).length} of ${eyes.length}`;
+  const share = percent(crudeOf(crude[position], model)?.estimate ?? null);
+  const how = model === "Cox" ? "by its own curve" : "crude";
+  return `${label} ${percent(rate.estimate)} (${percentRange(rate)}; ${how} ${share}, ${failed})`;
+}
+
+/** The rate as it is: by the curve where eyes that are not known have their part in the model. */
+function crudeOf(crude: GroupRate | undefined, model: StandardisedParts["model"]) {
+  if (crude === undefined || crude.rate === null) return null;
+  if (model === "Cox") return crude.curve;
+  return crude.interval === null ? null : { ...crude.interval, estimate: crude.rate };
 }
 
 function differences({ standardised, reference }: StandardisedParts): Sentence {
   const texts = standardised.groups.flatMap(({ label, difference }) => {
     if (difference === null) return [];
-    const p = difference.pValue === null ? "" : `; Wald test, ${pValue(difference.pValue)}`;
+    const p = difference.p === null ? "" : `; Wald test, ${pValue(difference.p)}`;
     return [
       `${label} less ${reference} ${pointsText(difference.estimate)} percentage points ` +
         `(${pointsRange(difference)}${p})`,
@@ -78,29 +91,29 @@ function differences({ standardised, reference }: StandardisedParts): Sentence {
 
 /** One row a group: its eyes, the crude and the standardised rate, and the difference. */
 export function standardisedTable(parts: StandardisedParts, picks: PickBook): AnswerTable {
-  const { grouping, standardised, reference, hasFailed } = parts;
+  const { grouping, standardised, reference, hasFailed, crude, model } = parts;
   const method = standardised.groups[0]?.rate.method ?? "";
   return {
     columns: [
       { label: grouping.label ?? "", kind: "text" },
       { label: "eyes", kind: "number" },
       { label: "failed", kind: "number" },
-      { label: "crude rate (95% Wilson)", kind: "estimate" },
+      { label: model === "Cox" ? "own curve (95%)" : "crude rate (95% Wilson)", kind: "estimate" },
       { label: `standardised rate (95% ${method})`, kind: "estimate" },
       { label: `standardised difference less ${reference}, points (95%)`, kind: "estimate" },
       { label: "p (Wald)", kind: "number" },
     ],
     rows: standardised.groups.map(({ label, eyes, rate, difference }, position) => {
       const failed = eyes.filter(hasFailed);
-      const crude = eyes.length === 0 ? null : failed.length / eyes.length;
+      const asItIs = crudeOf(crude[position], model);
       return [
         { text: label, value: label },
         picks.cell(`g${position}`, `${label}, in the model`, eyes),
         picks.cell(`g${position}:failed`, `${label}, failed`, failed),
-        estimateCell(crude, wilsonInterval(failed.length, eyes.length)),
+        estimateCell(asItIs?.estimate ?? null, asItIs),
         estimateCell(rate.estimate, rate),
         difference === null ? { text: "reference", value: null } : differenceCell(difference),
-        difference === null ? noEstimate : pCell(difference.pValue),
+        difference === null ? noEstimate : pCell(difference.p),
       ];
     }),
   };
@@ -135,18 +148,20 @@ export function standardisedFigures(parts: StandardisedParts): FigureRecord {
     failed: standardised.failures,
     headline: `${standardised.failures} of ${data.eyes.length}`,
     against: reference,
+    model: parts.model,
+    proportional_hazards_p: standardised.proportional,
     columns: standardised.columns,
     interval: standardised.groups[0]?.rate.method ?? null,
     seed: seed ?? null,
     ...(only === undefined ? {} : effectFigures("difference", only)),
-    ...(only === undefined ? {} : { p: only?.pValue ?? null }),
+    ...(only === undefined ? {} : { p: only?.p ?? null }),
     groups: standardised.groups.map(({ label, eyes, rate, difference }) => ({
       group: label,
       eyes: eyes.length,
       failed: eyes.filter(hasFailed).length,
       ...effectFigures("rate", rate),
       ...effectFigures("difference", difference),
-      p: difference?.pValue ?? null,
+      p: difference?.p ?? null,
     })),
   };
 }

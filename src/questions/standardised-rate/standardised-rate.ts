@@ -24,10 +24,12 @@ import { severalComparisons } from "../answering/comparison-cautions.ts";
 import { groupEyes, notRecorded } from "../answering/grouping.ts";
 import { timeIn } from "../answering/time-words.ts";
 import { windowOf } from "../answering/window.ts";
+import { rateOfGroup } from "../failure-rate/rate-of-group.ts";
 import { termsParameter } from "../modelling/bound-term.ts";
 import {
   fewFailuresPerColumn,
   groupsWithoutOverlap,
+  hazardsNotProportional,
   standardisedOnRecord,
 } from "../modelling/model-cautions.ts";
 import { type ModelData, modelData } from "../modelling/model-data.ts";
@@ -37,13 +39,21 @@ import {
   durationGiven,
   eyesGiven,
   eyesParameter,
-  numberGiven,
   question,
-  textGiven,
   type Worked,
   withinParameter,
 } from "../question.ts";
-import type { Resampling } from "./resampled-intervals.ts";
+import {
+  coxRefusals,
+  intervals,
+  type Model,
+  modelFor,
+  models,
+  resamplingGiven,
+  usualReplicates,
+  usualSeed,
+  wrongResampling,
+} from "./asked-model.ts";
 import { standardise } from "./standardise.ts";
 import {
   drawnStandardised,
@@ -53,16 +63,13 @@ import {
   standardisedTable,
 } from "./standardised-rate-parts.ts";
 
-const intervals = ["delta", "bootstrap"] as const;
-const usualSeed = 1;
-const usualReplicates = 1000;
-
 /**
  * How often would each have failed over the same eyes? Failure rates by group standardised to the
- * case mix of all eyes compared (regression standardisation, Lane and Nelder 1982): a logistic
- * model of group and terms among eyes whose outcome is known, its predicted risks averaged over all
- * of them as if all were in each group. Limits by the delta method, robust by patient where
- * patients give two eyes, or by a bootstrap of patients from a stated seed.
+ * case mix of all eyes compared (regression standardisation, Lane and Nelder 1982): the predicted
+ * risks of all eyes, averaged as if all were in each group. The model of group and terms is Cox's
+ * where outcomes at the window are not known, since the share among the known runs high; else
+ * logistic. Limits by a bootstrap of patients from a stated seed, or for the logistic model by the
+ * delta method, robust by patient where patients give two eyes.
  */
 export const standardisedRate = question(
   {
@@ -76,8 +83,14 @@ export const standardisedRate = question(
       { ...withinParameter, byNameOnly: true },
       { ...groupsParameter, byNameOnly: true },
       { ...againstParameter, byNameOnly: true },
+      { ...byName("model", "the model of failure", ["text"], `"${models[0]}"`), choices: models },
       {
-        ...byName("interval", "the method of the 95% interval", ["text"], `"${intervals[0]}"`),
+        ...byName(
+          "interval",
+          "the method of the 95% interval",
+          ["text"],
+          '"delta", for Cox "bootstrap"',
+        ),
         choices: intervals,
       },
       byName("seed", "where the resamples of the bootstrap start", ["number"], `${usualSeed}`),
@@ -102,37 +115,57 @@ function work(given: GivenArguments): Worked {
   const record = eyesGiven(given);
   const windowed = windowOf(record, given);
   const grouped = groupEyes(record, given.rows.get("by"));
-  const resampling = resamplingGiven(given);
-  const problems = [windowed, grouped, resampling].flatMap((each) =>
-    "problems" in each ? each.problems : [],
-  );
-  if ("problems" in windowed || "problems" in grouped || "problems" in resampling) {
-    return { problems };
-  }
+  const wrong = wrongResampling(given);
+  const problems = [
+    ...[windowed, grouped].flatMap((each) => ("problems" in each ? each.problems : [])),
+    ...wrong,
+  ];
+  if ("problems" in windowed || "problems" in grouped || wrong.length > 0) return { problems };
   const found = chosenGroups(grouped.grouping, given);
   if ("problems" in found) return found;
-  if (found.chosen.grouping.groups.length < 2) return { problems: [oneGroup(found.chosen, given)] };
-  return standardised(found.chosen, { record, given, ...windowed, ...resampling });
+  const { groups } = found.chosen.grouping;
+  if (groups.length < 2) return { problems: [oneGroup(found.chosen, given)] };
+  const outcomes = outcomesOf(record, windowed.window, given);
+  const eyes = groups.flatMap((group) => group.eyes).sort((a, b) => a - b);
+  const unknown = eyes.filter((eye) => !outcomes.isKnown(eye));
+  const model = modelFor(given, { unknown: unknown.length, ...windowed });
+  const asked = { record, given, outcomes, unknown, model, ...windowed };
+  const refused = model === "Cox" ? coxRefusals(given, windowed.window) : [];
+  if (refused.length > 0) return { problems: refused };
+  return standardised(found.chosen, eyes, asked);
 }
 
 interface Asked {
   readonly record: EyeRecord;
   readonly given: GivenArguments;
   readonly window?: TimeWindow;
-  readonly resampling?: Resampling;
+  readonly outcomes: ReturnType<typeof outcomesOf>;
+  /** Eyes whose outcome at the window is not known. */
+  readonly unknown: readonly number[];
+  readonly model: Model;
 }
 
-function standardised(chosen: ChosenGroups, asked: Asked): Worked {
-  const { record, given, window, resampling } = asked;
+function standardised(chosen: ChosenGroups, eyes: readonly number[], asked: Asked): Worked {
+  const { record, given, window, outcomes, model } = asked;
   const { grouping, reference } = chosen;
   const { groups } = grouping;
-  const { hasFailed, isKnown } = outcomesOf(record, window, given);
-  const eyes = groups.flatMap((group) => group.eyes).sort((a, b) => a - b);
-  const model = modelData(record, eyes.filter(isKnown), given);
-  if ("problems" in model) return model;
-  const { data } = model;
-  const made = standardise({ data, groups, reference, hasFailed, resampling, given });
+  const { hasFailed, isKnown } = outcomes;
+  const found = modelData(record, model === "Cox" ? eyes : eyes.filter(isKnown), given);
+  if ("problems" in found) return found;
+  const { data } = found;
+  const until = window?.length ?? Number.POSITIVE_INFINITY;
+  const time = (eye: number): number => Math.min(record.time[eye] ?? 0, until);
+  const followUp = model === "Cox" ? { time, until } : undefined;
+  const resampling = resamplingGiven(given, model);
+  const made = standardise({ data, groups, reference, hasFailed, followUp, resampling, given });
   if ("problems" in made) return made;
+  const crude = made.standardised.groups.map((group) =>
+    rateOfGroup(record, group, {
+      ...(window === undefined ? {} : { window }),
+      tolerance: toleranceGiven(record, given),
+      method: "Wilson",
+    }),
+  );
   const parts: StandardisedParts = {
     record,
     window,
@@ -141,40 +174,22 @@ function standardised(chosen: ChosenGroups, asked: Asked): Worked {
     standardised: made.standardised,
     reference: groups[reference]?.label ?? "",
     hasFailed,
+    model,
+    crude,
     seed: resampling?.seed,
   };
-  return answer(parts, { chosen, unknown: eyes.filter((eye) => !isKnown(eye)) });
+  return answer(parts, { chosen, unknown: asked.unknown });
 }
 
-/** Undefined for the delta method. A seed or a number of resamples out of range is a problem. */
-function resamplingGiven(
-  given: GivenArguments,
-): { readonly resampling?: Resampling } | { readonly problems: readonly Problem[] } {
-  if (textGiven(given, "interval", intervals[0] as string) !== "bootstrap") return {};
-  const seed = numberGiven(given, "seed") ?? usualSeed;
-  const replicates = numberGiven(given, "replicates") ?? usualReplicates;
-  const wrong = [
-    { name: "seed", value: seed, least: 0, most: 2 ** 32 - 1 },
-    { name: "replicates", value: replicates, least: 200, most: 20_000 },
-  ].filter(({ value, least, most }) => !Number.isInteger(value) || value < least || value > most);
-  if (wrong.length === 0) return { resampling: { seed, replicates } };
-  return {
-    problems: wrong.map(({ name, value, least, most }) => ({
-      code: "resampling-out-of-range",
-      severity: "stop",
-      place: { span: given.values.get(name)?.span ?? given.span },
-      message: `${name} is ${value}`,
-      found: String(value),
-      expected: `a whole number from ${least} to ${most}`,
-    })),
-  };
+function toleranceGiven(record: EyeRecord, given: GivenArguments): number {
+  const tolerance = durationGiven(given, "tolerance");
+  return tolerance === undefined ? 0 : timeIn(record.timeUnit, tolerance);
 }
 
 function outcomesOf(record: EyeRecord, window: TimeWindow | undefined, given: GivenArguments) {
-  const tolerance = durationGiven(given, "tolerance");
   const at = {
     ...(window === undefined ? {} : { time: window.length }),
-    tolerance: tolerance === undefined ? 0 : timeIn(record.timeUnit, tolerance),
+    tolerance: toleranceGiven(record, given),
   };
   const outcomes = Array.from(record.time, (_, eye) => outcomeAt(record, eye, at));
   return {
@@ -210,7 +225,9 @@ function answer(
   ];
   const reason = `outcome${window === undefined ? "" : ` at ${window.text}`} not known`;
   const notKnown =
-    unknown.length === 0 ? [] : [openable(picks, { key: "unknown", reason, eyes: unknown })];
+    unknown.length === 0 || parts.model === "Cox"
+      ? []
+      : [openable(picks, { key: "unknown", reason, eyes: unknown })];
   return {
     answered: {
       answer: {
@@ -243,9 +260,10 @@ function cautionsOf(
   parts: StandardisedParts,
   { unrecorded, unknown }: { unrecorded: readonly LeftOut[]; unknown: number },
 ): Answer["cautions"] {
-  const { record, data, standardised, grouping, hasFailed } = parts;
+  const { record, data, standardised, grouping, hasFailed, model } = parts;
   const { groups, failures, columns } = standardised;
-  const rarer = Math.min(failures, data.eyes.length - failures);
+  const spared = data.eyes.length - failures;
+  const rarer = model === "Cox" ? failures : Math.min(failures, spared);
   const sizes = groups.map(({ label, eyes }) => ({
     label,
     eyes: eyes.length,
@@ -258,7 +276,8 @@ function cautionsOf(
     ...groupsWithoutOverlap(lackingOf(data, groups)),
     ...comparingPeople([...grouping.by, ...data.by]),
     ...severalComparisons(groups.length - 1),
-    ...manyNotKnown(unknown, unknown + data.eyes.length),
+    ...hazardsNotProportional(standardised.proportional, "The effect of group or terms"),
+    ...manyNotKnown(unknown, data.eyes.length + (model === "Cox" ? 0 : unknown)),
     ...whatWasAssumed(record, [...grouping.by, ...data.by]),
     ...manyLeftOut(unrecorded, data.eyes.length),
     ...(data.cluster === undefined ? pairedEyes(record) : []),

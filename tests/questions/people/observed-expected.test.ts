@@ -1,9 +1,9 @@
-import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { clopperPearsonInterval } from "../../../src/statistics/clopper-pearson-interval.ts";
 import { logisticRegression } from "../../../src/statistics/logistic-regression.ts";
 import { ask } from "../ask.ts";
 import { groupsOfEyes } from "../groups-of-eyes.ts";
+import { hospitals } from "./hospitals.ts";
 
 type Figures = Readonly<Record<string, number>>;
 
@@ -28,7 +28,8 @@ describe("observed over expected, published standardised ratios", () => {
     [4, 33, 3.3, 1.2121212, 0.3302622, 3.1035117],
     [10, 62, 6.2, 1.6129032, 0.7734498, 2.9661865],
   ])("%i of %i: Poisson limits", (observed, eyes, expected, ratio, lower, upper) => {
-    const working = 'observed_expected(eyes, by: surgeon, expected: 10%, source: "a paper", limits: "Poisson")';
+    const working =
+      'observed_expected(eyes, by: surgeon, expected: 10%, source: "a paper", limits: "Poisson")';
     const [own] = groupsOf(ask(working, unit(observed, eyes)).figures);
     expect(own?.expected).toBeCloseTo(expected, 10);
     expect(own?.ratio).toBeCloseTo(ratio, 7);
@@ -56,7 +57,7 @@ describe("observed over expected, published standardised ratios", () => {
     expect([none?.ratio, none?.ratio_lower]).toEqual([0, 0]);
     expect(none?.ratio_upper).toBeCloseTo((1 - 0.025 ** (1 / 20)) / 0.1, 9);
     const [all] = groupsOf(ask(working, unit(20, 20)).figures);
-    expect(all?.ratio_upper).toBe(10);
+    expect(all?.ratio_upper).toBeCloseTo(10, 12);
     expect(all?.ratio_lower).toBeCloseTo(0.025 ** (1 / 20) / 0.1, 9);
     const [one] = groupsOf(ask(working, unit(1, 1)).figures);
     expect(one?.ratio_lower).toBeCloseTo(0.25, 9);
@@ -64,16 +65,6 @@ describe("observed over expected, published standardised ratios", () => {
 });
 
 describe("observed_expected on twelve hospitals (BUGS, Surgical)", () => {
-  const hospitals = readFileSync("tests/references/data/surgical12.csv", "utf8")
-    .trim()
-    .split(/\r?\n/)
-    .slice(1)
-    .map((line) => line.split(","))
-    .map(([surgeon = "", n = "0", deaths = "0"]) => ({
-      surgeon,
-      failed: Number(deaths),
-      attached: Number(n) - Number(deaths),
-    }));
   const { figures, rows, answer, cautions } = ask("observed_expected(eyes, by: surgeon)", {
     eyes: groupsOfEyes(hospitals),
   });
@@ -115,7 +106,12 @@ describe("observed_expected on twelve hospitals (BUGS, Surgical)", () => {
   test("nobody is named in the sentence, and the cautions are there", () => {
     expect(answer.sentence.join("")).not.toMatch(/\b[A-L]\b/);
     expect(cautions).toEqual(
-      expect.arrayContaining(["comparing-people", "several-looks", "expected-from-others", "several-people"]),
+      expect.arrayContaining([
+        "comparing-people",
+        "several-looks",
+        "expected-from-others",
+        "several-people",
+      ]),
     );
   });
 
@@ -167,7 +163,7 @@ describe("observed_expected with risk factors", () => {
     expect(alone.rows.map(([label]) => label)).toEqual(["A", "the unit without A"]);
     expect(alone.rows[1]?.slice(1, 4)).toEqual(["183", "25", "13.7% (9.4 – 19.4)"]);
     expect(alone.sentence).toMatch(
-      /^A: of 60 eyes whose outcome at 3 months is known, 13 redetached or never lay flat; 12\.7 were expected from a logistic model on pvr grade, fitted without the person judged: observed over expected 1\.02 \(95% Poisson-binomial interval /,
+      /^A: of 60 eyes whose outcome at 3 months is known, 13 redetached or never lay flat; 12\.8 were expected from a logistic model on pvr grade, fitted without the person judged: observed over expected 1\.02 \(95% Poisson-binomial interval /,
     );
     expect(alone.answer.table.rows[1]?.every(({ pick }) => pick === undefined)).toBe(true);
     const texts = JSON.stringify(alone.answer.figures);
@@ -190,7 +186,9 @@ describe("observed_expected with risk factors", () => {
       { surgeon: "B", pvr_grade: "none", failed: 2, attached: 40 },
       { surgeon: "C", pvr_grade: "B", failed: 4, attached: 6 },
     ]);
-    const [own] = groupsOf(ask("observed_expected(eyes, pvr_grade, by: surgeon)", { eyes: few }).figures);
+    const [own] = groupsOf(
+      ask("observed_expected(eyes, pvr_grade, by: surgeon)", { eyes: few }).figures,
+    );
     expect(own?.penalised).toBe(true);
     // 2 of 42 and 4 of 10 with half an eye more in each cell, the intercept refitted to 6 of 52.
     expect(own?.mean_risk).toBeGreaterThan(0.03);

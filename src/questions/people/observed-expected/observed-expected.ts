@@ -21,12 +21,7 @@ import {
   factorsParameter,
 } from "../expectation.ts";
 import { expectedRisks, type RisksOf } from "../expected-risks.ts";
-import {
-  judgedEyes,
-  judgingParameters,
-  notJudged,
-  openable,
-} from "../judged-eyes.ts";
+import { judgedEyes, judgingParameters, notJudged, openable } from "../judged-eyes.ts";
 import {
   aboutPeople,
   cannotBeExpected,
@@ -143,9 +138,11 @@ function answer(parts: ComparisonParts, record: EyeRecord): Worked {
   const picks = new PickBook();
   const table = comparisonTable(parts, picks);
   const { judged, silent, label } = parts;
+  const shown = shownEyes(parts);
+  const reason = `${label} not recorded`;
   const leftOut = [
-    ...notJudged(judged, picks),
-    ...openable(picks, "nobody", { reason: `${label} not recorded`, eyes: silent }),
+    ...notJudged(shown, picks),
+    ...(shown === judged ? openable(picks, "nobody", { reason, eyes: silent }) : []),
   ];
   return {
     answered: {
@@ -167,8 +164,14 @@ function answer(parts: ComparisonParts, record: EyeRecord): Worked {
   };
 }
 
+/** Of one person asked for alone, only their own eyes can be opened. */
+function shownEyes({ judged, mine, people }: ComparisonParts): JudgedEyes {
+  return mine === undefined ? judged : (people[0]?.judged ?? judged);
+}
+
 function cautionsOf(parts: ComparisonParts, leftOut: Parameters<typeof manyLeftOut>[0]) {
-  const { judged, people, expectation, model, all } = parts;
+  const { people, expectation, model, all } = parts;
+  const judged = shownEyes(parts);
   const names = expectationColumns(expectation);
   const cannot = people.flatMap(({ label, cannot: why }) =>
     why === undefined ? [] : [{ label, why }],
