@@ -19,6 +19,8 @@ import { funnelChart } from "./funnel-chart.ts";
 import { incidenceChart } from "./incidence-chart.ts";
 import type { IncidenceCurves } from "./incidence-curves.ts";
 import { intervalChart } from "./interval-chart.ts";
+import type { Monitoring } from "./monitoring.ts";
+import { monitoringChart } from "./monitoring-chart.ts";
 import type { RateIntervals } from "./rate-intervals.ts";
 import type { SectionedRates } from "./sectioned-rates.ts";
 import { sectionedRatesChart } from "./sectioned-rates-chart.ts";
@@ -42,6 +44,7 @@ export type ChartRequest =
   | { readonly draw: "acuity scatter"; readonly scatter: AcuityScatter }
   | { readonly draw: "sectioned rates"; readonly rates: SectionedRates }
   | { readonly draw: "funnel"; readonly funnel: Funnel }
+  | { readonly draw: "monitoring"; readonly monitoring: Monitoring }
   | { readonly draw: "table"; readonly drawing: TableDrawing };
 
 /** The chart laid out for a width in pixels, margins included. */
@@ -71,6 +74,8 @@ export function layChart(request: ChartRequest, size: { readonly width: number }
       return sectionedRatesChart(request.rates, size);
     case "funnel":
       return funnelChart(request.funnel, size);
+    case "monitoring":
+      return monitoringChart(request.monitoring, size);
     case "table":
       return tableChart(request.drawing, size);
   }

@@ -4,7 +4,7 @@ import { type EffectInterval, type EffectIntervals, effectText } from "./effect-
 import { type IntervalLayout, intervalLayout } from "./interval-layout.ts";
 import { type Layer, layered, segments, symbols, texts } from "./layers.ts";
 import { plainText } from "./plain-text.ts";
-import { fitText, wrapText } from "./text-width.ts";
+import { fitText, textWidth, wrapText } from "./text-width.ts";
 import { textSize } from "./theme.ts";
 
 /**
@@ -85,11 +85,13 @@ function headings(effects: EffectIntervals, layout: IntervalLayout): Layer {
   const { countX, valueX, headingY } = layout;
   const room = { size: textSize.small, width: Math.max(40, valueX - countX - 10) };
   const percent = Number(((effects.level ?? 0.95) * 100).toFixed(1));
-  const measure = `${plainText(effects.measure)} (${percent}% interval)`;
+  const measure = plainText(effects.measure);
+  const whole = `${measure} (${percent}% interval)`;
+  const heading = textWidth(whole, room) <= room.width ? whole : fitText(measure, room);
   return texts(
     [
       { x: countX, y: headingY, text: plainText(effects.counted) },
-      { x: valueX, y: headingY, text: fitText(measure, room) },
+      { x: valueX, y: headingY, text: heading },
     ],
     ["quiet", "small"],
     "right",

@@ -16,6 +16,7 @@ import { followUp } from "./follow-up/follow-up.ts";
 import { hazardModel } from "./hazard-model/hazard-model.ts";
 import { indexEyesWord } from "./index-eyes.ts";
 import { pointsWord } from "./points.ts";
+import { monitoringQuestions } from "./monitoring/monitoring-questions.ts";
 import { peopleQuestions } from "./people/people-questions.ts";
 import type { Question } from "./question.ts";
 import { rateDifference } from "./rate-difference/rate-difference.ts";
@@ -48,6 +49,7 @@ export const questions: readonly Question[] = [
   caseFlow,
   completeness,
   ...peopleQuestions,
+  ...monitoringQuestions,
   ...tableQuestions,
 ];
 

@@ -29,6 +29,7 @@ export const mayImport: Readonly<Record<string, readonly string[]>> = {
 /** The rooms by which an outside library enters; libraries not named here may not be imported. */
 export const doors: readonly (readonly [library: RegExp, ...rooms: string[]])[] = [
   [/^arquero$/, "cases"],
+  [/^read-excel-file(\/|$)/, "cases"],
   [/^@observablehq\/runtime$/, "recalculation"],
   [/^vega(-[a-z]+)*$/, "charts"],
   [/^@stdlib\//, "statistics"],
@@ -42,6 +43,7 @@ export const doors: readonly (readonly [library: RegExp, ...rooms: string[]])[] 
 /** Libraries that enter by a single file. */
 export const singleDoors: readonly RegExp[] = [
   /^arquero$/,
+  /^read-excel-file(\/|$)/,
   /^@observablehq\/runtime$/,
   /^yaml$/,
   /^@stdlib\//,

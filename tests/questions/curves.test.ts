@@ -116,7 +116,9 @@ describe("curve_comparison on published data", () => {
     const { effects } = answer.chart;
     const drawn = effects.rows.map((row) => effectText(row, effects.scale));
     expect(drawn).toEqual(rows.map((row) => row[5]));
-    expect(sentence).toContain("placebo 4.82 (95% Wald interval 2.15 to 10.8)");
+    expect(sentence).toContain(
+      "Hazard ratio against 6-MP (95% Wald interval): placebo 4.82 (2.15 to 10.8).",
+    );
   });
 
   test("stratified by the 21 pairs it is (18 - 10.5)^2 / 5.25", () => {
@@ -146,7 +148,9 @@ describe("curve_comparison at the edges", () => {
       ]),
     };
     const { sentence, figures } = ask("curve_comparison(eyes, by: technique)", cells);
-    expect(sentence).toMatch(/one 0\.\d\d \(95% Firth interval, profile likelihood, /);
+    expect(sentence).toMatch(
+      /against two \(95% Firth interval, profile likelihood\): one 0\.\d\d \(/,
+    );
     expect(Number(figures.hazard_ratio_upper)).toBeLessThan(1);
     expect(Number(figures.hazard_ratio)).toBeGreaterThan(0);
   });

@@ -22,6 +22,13 @@ function exampleOf(name: string): string {
 }
 
 const questions = [
+  "rate_difference",
+  "follow_up",
+  "failure_incidence",
+  "curve_comparison",
+  "hazard_model",
+  "risk_model",
+  "standardised_rate",
   "definitions",
   "after_failure",
   "acuity_change",

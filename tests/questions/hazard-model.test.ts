@@ -53,7 +53,7 @@ describe("hazard_model on published data", () => {
       rows.map((row) => row[4]),
     );
     expect(sentence).toMatch(
-      /^Cox model on age, sex and ph ecog of 227 eyes, 164 failed: hazard ratio of age, per 1 1\.01 \(95% Wald interval 0\.99 to 1\.03\); of sex, per 1 0\.58 \(95% Wald interval 0\.41 to 0\.80\); /,
+      /^Cox model on age, sex and ph ecog of 227 eyes, 164 failed: hazard ratio \(95% Wald intervals\) of age \(per 1\) 1\.01 \(0\.99 to 1\.03\); of sex \(per 1\) 0\.58 \(0\.41 to 0\.80\); /,
     );
     expect(cautions).toEqual(["not-a-cause"]);
   });
@@ -77,7 +77,9 @@ describe("hazard_model with two eyes of a patient", () => {
     const { sentence, cautions, figures } = ask(working, cells);
     expect(figures.clustered).toBe(true);
     expect(cautions).not.toContain("paired-eyes");
-    expect(sentence).toContain("95% Wald interval, robust by patient, ");
+    expect(sentence).toContain(
+      "hazard ratio (95% Wald intervals, robust by patient) of trt (per 1) 0.46 (",
+    );
     const terms = termsOf(working, cells).filter(({ ratio }) => ratio !== null);
     const expected = [
       [-0.78150605664, 0.1510037901],
@@ -123,7 +125,7 @@ describe("hazard_model on eyes", () => {
   test("a term of yes or no, an expression and several codes", () => {
     const { sentence } = ask('hazard_model(eyes, pvr_grade = "B", within: 6 months)', cells);
     expect(sentence).toMatch(
-      /within 6 months: hazard ratio of pvr_grade = "B" \d\.\d\d \(95% Wald/,
+      /within 6 months: hazard ratio \(95% Wald interval\) of pvr_grade = "B" \d\.\d\d \(/,
     );
   });
 

@@ -80,7 +80,7 @@ describe("the retinopathy notebook over the published data", () => {
     expect(sentence).toBe(
       "The curves of laser and no laser differ by more than chance alone would readily give " +
         "(log-rank test: chi-square 22.25 on 1 degree of freedom, p < 0.0001). Hazard ratio against " +
-        "laser: no laser 2.17 (95% Wald interval, robust by patient, 1.63 to 2.90).",
+        "laser (95% Wald interval, robust by patient): no laser 2.17 (1.63 to 2.90).",
     );
   });
 

@@ -122,7 +122,9 @@ describe("risk_model by Firth's method", () => {
     expect(sentence).toContain(
       " nv tells the outcome apart, so Firth's penalised likelihood is used.",
     );
-    expect(sentence).toContain("95% Firth interval, profile likelihood, ");
+    expect(sentence).toContain(
+      "odds ratio (95% Firth intervals, profile likelihood) of nv (per 1) 18.7 (1.84 to 2578)",
+    );
   });
 
   test("a two by two table has half an eye more in every cell", () => {
@@ -157,7 +159,7 @@ describe("risk_model on eyes", () => {
     ]);
     expect(lines("unknown")).toHaveLength(23);
     expect(sentence).toMatch(
-      /^Logistic model on technique and pvr grade of 157 eyes whose outcome at 12 months is known, 39 failed within 12 months: odds ratio of technique scleral buckle against vitrectomy \d\.\d\d \(95% profile-likelihood interval /,
+      /^Logistic model on technique and pvr grade of 157 eyes whose outcome at 12 months is known, 39 failed within 12 months: odds ratio \(95% profile-likelihood intervals\) of technique scleral buckle against vitrectomy \d\.\d\d \(/,
     );
     expect(cautions).toEqual([
       "judged-on-own-eyes",
@@ -203,7 +205,11 @@ describe("risk_model on eyes", () => {
     expect(logs(figures)[0]).toBeCloseTo(-1.0246329091, 8);
     const [lower = Number.NaN] = logs(figures, "ratio_lower");
     expect((-1.0246329091 - lower) / 1.959963985).toBeCloseTo(0.1874466128, 7);
-    expect(said).toContain("95% Wald interval, robust by patient, ");
+    expect(said).toContain(
+      "odds ratio (95% Wald interval, robust by patient) of trt (per 1) 0.36 (",
+    );
+    // With one covariate the robust Wald test is the square of its ratio to its error.
+    expect(figures.overall_chi_square).toBeCloseTo((1.0246329091 / 0.1874466128) ** 2, 5);
     expect(of).not.toContain("paired-eyes");
   });
 

@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest";
 import { rateText } from "../../src/charts/rate-intervals.ts";
 import { ask, casesValue, workedOut } from "./ask.ts";
 import { csvCases } from "./csv-cases.ts";
-import { type GroupOfEyes, groupsOfEyes } from "./groups-of-eyes.ts";
+import { eyesOf, type GroupOfEyes, groupsOfEyes, rowsOfGroups } from "./groups-of-eyes.ts";
 
 interface GroupFigures {
   readonly group: string;
@@ -65,6 +65,27 @@ describe("standardised_rate on published data", () => {
   });
 });
 
+describe("standardised_rate by Cox's model", () => {
+  test("the mean predicted risk at the window, as R's coxph and basehaz give it", () => {
+    // The data `lung` of R's survival 3.5-3, cut at 365 days: 227 rows complete, 120 deaths.
+    const lung = {
+      eyes: workedOut("eyes_from(cases, time: days, event: dead = 2)", {
+        cases: casesValue(csvCases("lung.csv", { time: "days", status: "dead" })),
+      }),
+    };
+    const { figures, answer } = ask(
+      'standardised_rate(eyes, by: if sex = 1 then "male" else "female", age, ph_ecog, within: 365 days, replicates: 200)',
+      lung,
+    );
+    const [female, male] = groupsOf(figures);
+    expect(male?.rate).toBeCloseTo(0.668330364052, 8);
+    expect(female?.rate).toBeCloseTo(0.453881472727, 8);
+    expect(figures).toMatchObject({ failed: 120, eyes: 227, model: "Cox" });
+    expect(Number(figures.difference)).toBeCloseTo(0.453881472727 - 0.668330364052, 8);
+    expect(answer.cautions.map(({ code }) => code)).toContain("standardised-on-record");
+  });
+});
+
 describe("standardised_rate on eyes", () => {
   const mix = (more: readonly GroupOfEyes[] = []): readonly GroupOfEyes[] => [
     { technique: "vitrectomy", pvr_grade: "none", failed: 12, attached: 60, lost: 5 },
@@ -74,9 +95,10 @@ describe("standardised_rate on eyes", () => {
     ...more,
   ];
   const working = "standardised_rate(eyes, by: technique, pvr_grade)";
-  const { figures, answer, cautions, sentence, lines } = ask(working, {
-    eyes: groupsOfEyes(mix()),
-  });
+  const { figures, answer, cautions, sentence, lines } = ask(
+    `${working.slice(0, -1)}, model: "logistic")`,
+    { eyes: groupsOfEyes(mix()) },
+  );
 
   test("without any term to allow for it would be the crude rate; with one it weighs strata", () => {
     // Saturated in PVR by technique it would be the weighted mean of strata: a bound by hand.
@@ -96,7 +118,39 @@ describe("standardised_rate on eyes", () => {
     expect(lines("unknown")).toHaveLength(5);
     expect(cautions).toEqual(["standardised-on-record"]);
     expect(sentence).toMatch(
-      /^Standardised to the pvr grade of all 171 eyes whose outcome at 12 months is known \(43 failed within 12 months; logistic model\), the failure rate is scleral buckle /,
+      /^Standardised to the pvr grade of all 171 eyes whose outcome at 12 months is known \(43 failed within 12 months; logistic model\), the failure rate \(95% delta-method intervals\) is scleral buckle /,
+    );
+  });
+
+  test("where eyes are lost, Cox's model uses each as long as it was followed", () => {
+    const lossy = mix([
+      { technique: "vitrectomy", pvr_grade: "none", failed: 0, attached: 0, lost: 60 },
+    ]);
+    const asked = `${working.slice(0, -1)}, replicates: 200)`;
+    const cox = ask(asked, { eyes: groupsOfEyes(lossy) });
+    expect(cox.figures).toMatchObject({ model: "Cox", interval: "bootstrap percentile", seed: 1 });
+    expect(cox.answer.used).toBe(236);
+    expect(cox.answer.leftOut).toEqual([]);
+    expect(cox.sentence).toMatch(
+      /^Standardised to the pvr grade of all 236 eyes \(43 failed within 12 months; Cox model\), the failure rate \(95% bootstrap percentile intervals\) is scleral buckle .* by its own curve /,
+    );
+    // All failures come before any loss: what was lost later is no failure, so the rate is lower.
+    const known = ask(`${working.slice(0, -1)}, model: "logistic")`, { eyes: groupsOfEyes(lossy) });
+    const vitrectomy = (of: typeof known) => groupsOf(of.figures)[1];
+    expect(vitrectomy(cox)?.rate).toBeLessThan((vitrectomy(known)?.rate ?? 0) - 0.03);
+    const drawn = vitrectomy(cox);
+    expect(drawn?.rate_lower).toBeLessThan(drawn?.rate ?? 0);
+    expect(drawn?.rate_upper).toBeGreaterThan(drawn?.rate ?? 1);
+  });
+
+  test("Cox's model has no delta limits, and needs a window", () => {
+    const eyes = groupsOfEyes(mix());
+    expect(() =>
+      ask(`${working.slice(0, -1)}, model: "Cox", interval: "delta")`, { eyes }),
+    ).toThrow("have no delta-method limits");
+    const open = eyesOf(rowsOfGroups(mix()), 'failure: "redetachment"');
+    expect(() => ask(`${working.slice(0, -1)}, model: "Cox")`, { eyes: open })).toThrow(
+      "no window is given",
     );
   });
 
@@ -119,7 +173,7 @@ describe("standardised_rate on eyes", () => {
       ]),
     );
     const { answer: two } = ask(
-      'standardised_rate(eyes, by: technique, pvr_grade, groups: ["scleral buckle", "vitrectomy"])',
+      'standardised_rate(eyes, by: technique, pvr_grade, groups: ["scleral buckle", "vitrectomy"], model: "logistic")',
       { eyes },
     );
     expect(two.leftOut.map(({ reason, count }) => `${reason}: ${count}`)).toEqual([
@@ -133,7 +187,7 @@ describe("standardised_rate on eyes", () => {
   test.each<[string, readonly GroupOfEyes[], string]>([
     [
       "a group in which none failed",
-      mix([{ technique: "pneumatic retinopexy", pvr_grade: "none", failed: 0, attached: 9 }]),
+      mix([{ technique: "pneumatic retinopexy", pvr_grade: "none", failed: 0, attached: 12 }]),
       "none or all failed where pneumatic retinopexy holds",
     ],
     ["too few failures", mix().map((row) => ({ ...row, failed: 1 })), "cannot carry a model"],
@@ -145,6 +199,27 @@ describe("standardised_rate on eyes", () => {
     ],
   ])("%s is refused in words", (_, groups, message) => {
     expect(() => ask(working, { eyes: groupsOfEyes(groups) })).toThrow(message);
+  });
+
+  test("a group under ten eyes is set aside, unless it is named", () => {
+    const eyes = groupsOfEyes(
+      mix([{ technique: "pneumatic retinopexy", pvr_grade: "none", failed: 3, attached: 4 }]),
+    );
+    const asked = `${working.slice(0, -1)}, model: "logistic")`;
+    const { answer: without, cautions: said } = ask(asked, { eyes });
+    expect(said).toContain("small-groups-aside");
+    expect(without.leftOut.at(-1)).toEqual({
+      reason: "technique is pneumatic retinopexy",
+      count: 7,
+      pick: "other0",
+    });
+    const named = ask(`${asked.slice(0, -1)}, groups: ["pneumatic retinopexy", "vitrectomy"])`, {
+      eyes,
+    });
+    expect(groupsOf(named.figures).map(({ group }) => group)).toEqual([
+      "pneumatic retinopexy",
+      "vitrectomy",
+    ]);
   });
 
   test("a seed that is none is refused", () => {

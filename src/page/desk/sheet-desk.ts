@@ -49,6 +49,12 @@ export class SheetDesk extends LitElement {
         z-index: 1;
       }
 
+      @media (max-width: 700px) {
+        .bar.open {
+          position: static;
+        }
+      }
+
       .fold {
         min-height: 24px;
         padding: 0 8px;
@@ -91,9 +97,15 @@ export class SheetDesk extends LitElement {
   protected override updated(changed: PropertyValues<this>): void {
     const before = changed.get("book") as BookState | undefined;
     if (this.book.picked === undefined || before?.picked?.key === this.book.picked.key) return;
-    // On a telephone the parts of the desk stand below each other.
+    void this.#showEyes();
+  }
+
+  /** On a telephone the parts of the desk stand below each other: the eyes come to the top. */
+  async #showEyes(): Promise<void> {
+    const eyes = this.renderRoot.querySelector("eyes-behind");
+    await eyes?.updateComplete;
     const block = window.matchMedia("(max-width: 700px)").matches ? "start" : "nearest";
-    this.renderRoot.querySelector("eyes-behind")?.scrollIntoView({ block });
+    eyes?.scrollIntoView({ block });
   }
 
   /** Puts the keyboard into the working. */

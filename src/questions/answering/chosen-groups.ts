@@ -5,6 +5,7 @@ import type { LeftOut } from "../answer.ts";
 import { valueGiven } from "../question.ts";
 import type { PickBook } from "./answered-eyes.ts";
 import { type Group, type Grouping, notRecorded } from "./grouping.ts";
+import { openedReason } from "./opened-reason.ts";
 import { listed } from "./wording.ts";
 
 /** Which groups of a column are compared, and in which order. */
@@ -92,6 +93,25 @@ function noSuchGroup(
   };
 }
 
+/** The groups without those of fewer than `least` eyes, unless the reader named the groups. */
+export function withoutSmall(
+  chosen: ChosenGroups,
+  least: number,
+  given: GivenArguments,
+): ChosenGroups {
+  const { groups } = chosen.grouping;
+  const large = groups.filter(({ eyes }) => eyes.length >= least);
+  if (given.values.has("groups") || large.length < 2) return chosen;
+  const reference = groups[chosen.reference];
+  if (reference === undefined || !large.includes(reference)) return chosen;
+  const small = groups.filter((group) => !large.includes(group));
+  return {
+    grouping: { ...chosen.grouping, groups: large },
+    reference: large.indexOf(reference),
+    others: [...chosen.others, ...small],
+  };
+}
+
 /** Eyes that a comparison sets aside, each reason leading to its eyes. */
 export function setAside(
   others: readonly Group[],
@@ -100,7 +120,6 @@ export function setAside(
   return others.map((group, position) => {
     const isSilent = group.label === notRecorded;
     const reason = isSilent ? `${by.label} not recorded` : `${by.label} is ${group.label}`;
-    const pick = by.picks.add(`${by.key}${position}`, reason, group.eyes);
-    return { reason, count: group.eyes.length, ...(pick === undefined ? {} : { pick }) };
+    return openedReason(by.picks, { key: `${by.key}${position}`, reason, eyes: group.eyes });
   });
 }

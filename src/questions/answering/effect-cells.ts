@@ -49,10 +49,11 @@ export function ratioInterval(effect: Effect & { readonly method: string }): str
     : `95% ${name} interval, ${how}, ${range}`;
 }
 
-/** "95% Wald intervals, robust by patient": of a method that several estimates share. */
-export function intervalsName(method: string): string {
+/** "95% Wald intervals, robust by patient": of a method that `number` estimates share. */
+export function intervalsName(method: string, number: number): string {
   const [name, how] = method.split(", ");
-  return how === undefined ? `95% ${name} intervals` : `95% ${name} intervals, ${how}`;
+  const noun = number === 1 ? "interval" : "intervals";
+  return how === undefined ? `95% ${name} ${noun}` : `95% ${name} ${noun}, ${how}`;
 }
 
 /** "0.0018", "<0.0001": a p-value under a heading that says so. */

@@ -97,7 +97,7 @@ function ratioClause({ hazards, reference, grouping, rows }: ComparisonParts): S
     const limits = isShared ? ratioRange(ratio) : ratioInterval(ratio);
     return `${label} ${ratioText(ratio.estimate)} (${limits})`;
   });
-  const how = isShared ? ` (${intervalsName(method)})` : "";
+  const how = isShared ? ` (${intervalsName(method, known.length)})` : "";
   return [
     ` Hazard ratio against ${reference}${how}: ${texts.join("; ")}` +
       `${othersInTable(told.length, rows.length)}.`,

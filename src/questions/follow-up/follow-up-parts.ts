@@ -139,7 +139,7 @@ export function followDrawing(
   picks: PickBook,
 ): AttachmentCurves {
   const { record } = parts;
-  const until = Math.max(1, ...parts.total.eyes.map((eye) => record.time[eye] ?? 0));
+  const until = Math.max(1, lastDrawn(record, parts.total.eyes));
   const drawn = curveDrawing(
     record,
     groups.map((group) => asCurve(record, group)),
@@ -152,6 +152,12 @@ export function followDrawing(
     ),
     words: { share: "still followed, had none failed or died", atRisk: "eyes followed" },
   };
+}
+
+/** A curve is drawn as long as ten eyes are followed: one day mistyped would stretch it for all. */
+function lastDrawn(record: EyeRecord, eyes: readonly number[]): number {
+  const times = eyes.map((eye) => record.time[eye] ?? 0).sort((a, b) => b - a);
+  return times[9] ?? times[0] ?? 0;
 }
 
 function asCurve(record: EyeRecord, { label, eyes, failed, died, curve }: FollowedGroup) {

@@ -5,6 +5,7 @@ import { leftOutOf, PickBook, pickRecord } from "../answering/answered-eyes.ts";
 import { comparingPeople, manyLeftOut } from "../answering/cautions.ts";
 import { type Grouping, groupEyes } from "../answering/grouping.ts";
 import { landmarksGiven, landmarksParameter } from "../answering/landmarks.ts";
+import { openedReason } from "../answering/opened-reason.ts";
 import { timeIn, usualLandmarks } from "../answering/time-words.ts";
 import { timesNeeded } from "../answering/timed.ts";
 import { drawnGroups, notDrawn } from "../attachment-curve/drawn-groups.ts";
@@ -130,7 +131,10 @@ function answer(grouping: Grouping, options: FollowOptions, aside: readonly Asid
     total: followedGroup({ label: "all eyes", eyes: everyone }, options),
   };
   const isSplit = grouping.label !== undefined;
-  const leftOut = [...leftOutOf(record), ...asideRows(aside, picks)];
+  const leftOut = [
+    ...leftOutOf(record),
+    ...aside.map((each, i) => openedReason(picks, { key: `aside${i}`, ...each })),
+  ];
   return {
     answered: {
       answer: {
@@ -152,13 +156,6 @@ function answer(grouping: Grouping, options: FollowOptions, aside: readonly Asid
       record: pickRecord(record),
     },
   };
-}
-
-function asideRows(aside: readonly Aside[], picks: PickBook) {
-  return aside.map(({ reason, eyes }, position) => {
-    const pick = picks.add(`aside${position}`, reason, eyes);
-    return { reason, count: eyes.length, ...(pick === undefined ? {} : { pick }) };
-  });
 }
 
 function cautionsOf(parts: FollowParts, leftOut: Parameters<typeof manyLeftOut>[0]) {

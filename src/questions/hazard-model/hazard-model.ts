@@ -14,6 +14,7 @@ import {
 } from "../answering/cautions.ts";
 import { effectFigures, pCell } from "../answering/effect-cells.ts";
 import { rulesClause } from "../answering/failure-words.ts";
+import { openedReason } from "../answering/opened-reason.ts";
 import { timesNeeded } from "../answering/timed.ts";
 import { windowOf } from "../answering/window.ts";
 import { counted, listed, percent, percentRange, pValue } from "../answering/wording.ts";
@@ -88,10 +89,7 @@ function answer(fit: HazardFit, shown: Shown): Worked {
   picks.add("model:all", "eyes of the model", data.eyes);
   const leftOut = [
     ...leftOutOf(record),
-    ...data.silent.map(({ reason, eyes }, position) => {
-      const pick = picks.add(`silent${position}`, reason, eyes);
-      return { reason, count: eyes.length, ...(pick === undefined ? {} : { pick }) };
-    }),
+    ...data.silent.map((silent, i) => openedReason(picks, { key: `silent${i}`, ...silent })),
   ];
   return {
     answered: {

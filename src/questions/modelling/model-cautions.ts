@@ -76,3 +76,14 @@ export function groupsWithoutOverlap(lacking: readonly string[]): Caution[] {
     },
   ];
 }
+
+/** Groups too small to be in a model. */
+export function smallGroupsAside(small: readonly string[]): Caution[] {
+  if (small.length === 0) return [];
+  return [
+    {
+      code: "small-groups-aside",
+      text: `Set aside, with fewer than 10 eyes: ${listed(small)}.`,
+    },
+  ];
+}

@@ -141,7 +141,7 @@ export function effectWords({ data, effects, measure }: FittedEffects): string {
         : `${ratioText(effect.ratio.estimate)} (${ratioRange(effect.ratio)})`;
     return `${levelWords(term, text)} ${value}`;
   });
-  return `${measure} (${intervalsName(method)}) ${texts.join("; ")}`;
+  return `${measure} (${intervalsName(method, told.length)}) ${texts.join("; ")}`;
 }
 
 function levelWords(term: ModelTerm, text: string): string {

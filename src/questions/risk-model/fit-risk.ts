@@ -1,12 +1,14 @@
 import type { GivenArguments } from "../../formula/vocabulary.ts";
 import type { Problem } from "../../problem/problem.ts";
 import { type BrierScore, brierScore } from "../../statistics/calibration.ts";
+import { chiSquareUpperTail } from "../../statistics/distributions.ts";
 import { type HosmerLemeshow, hosmerLemeshow } from "../../statistics/hosmer-lemeshow.ts";
 import { logisticFirth } from "../../statistics/logistic-firth.ts";
 import { logisticProfile } from "../../statistics/logistic-profile.ts";
 import { type LogisticFit, logisticRegression } from "../../statistics/logistic-regression.ts";
 import { type ChiSquare, ratioOfCoefficient } from "../../statistics/regression-table.ts";
 import { type RocArea, rocArea } from "../../statistics/roc-area.ts";
+import { quadraticForm } from "../../statistics/symmetric-solve.ts";
 import { columnText, type ModelData } from "../modelling/model-data.ts";
 import type { ModelEffect } from "../modelling/model-effects.ts";
 import { collinear, tooFewFailures } from "../modelling/model-faults.ts";
@@ -125,8 +127,21 @@ function byLikelihood(fit: LogisticFit, input: LogisticInput): FitParts {
   return {
     effects,
     predicted: fit.probabilities,
-    overall: { ...fit.likelihoodRatio, name: "likelihood-ratio test" },
+    overall: isClustered
+      ? { ...robustWald(fit), name: "Wald test, robust by patient" }
+      : { ...fit.likelihoodRatio, name: "likelihood-ratio test" },
   };
+}
+
+/** All slopes at once against the robust covariance, the intercept's row and column left out. */
+function robustWald({ coefficients, robustCovariance }: LogisticFit): ChiSquare {
+  const size = coefficients.length;
+  const slopes = coefficients.slice(1).map(({ estimate }) => estimate);
+  const covariance = (robustCovariance ?? new Float64Array(size * size)).filter(
+    (_, cell) => cell >= size && cell % size > 0,
+  );
+  const { value, rank } = quadraticForm(covariance, slopes);
+  return { statistic: value, degreesOfFreedom: rank, pValue: chiSquareUpperTail(value, rank) };
 }
 
 function byFirth(input: LogisticInput): FitParts {

@@ -16,6 +16,7 @@ import {
 } from "../answering/cautions.ts";
 import { effectFigures } from "../answering/effect-cells.ts";
 import { rulesClause } from "../answering/failure-words.ts";
+import { openedReason } from "../answering/opened-reason.ts";
 import { timeIn } from "../answering/time-words.ts";
 import { windowOf } from "../answering/window.ts";
 import { counted, listed, percent, percentRange, pValue } from "../answering/wording.ts";
@@ -147,13 +148,13 @@ function answer(fit: RiskFit, shown: Shown): Worked {
   };
   picks.add("model:all", "eyes of the model", data.eyes);
   picks.add("model:failed", "eyes of the model, failed", data.eyes.filter(shown.hasFailed));
-  const silent = data.silent.map(({ reason, eyes }, i) =>
-    openable(picks, `silent${i}`, reason, eyes),
-  );
+  const silent = data.silent.map((each, i) => openedReason(picks, { key: `silent${i}`, ...each }));
   const unrecorded = [...leftOutOf(record), ...silent];
   const reason = `outcome${shown.window === undefined ? "" : ` at ${shown.window.text}`} not known`;
   const unknown =
-    shown.unknown.length === 0 ? [] : [openable(picks, "unknown", reason, shown.unknown)];
+    shown.unknown.length === 0
+      ? []
+      : [openedReason(picks, { key: "unknown", reason, eyes: shown.unknown })];
   return {
     answered: {
       answer: {
@@ -171,11 +172,6 @@ function answer(fit: RiskFit, shown: Shown): Worked {
       record: pickRecord(record),
     },
   };
-}
-
-function openable(picks: PickBook, key: string, reason: string, eyes: readonly number[]): LeftOut {
-  const pick = picks.add(key, reason, eyes);
-  return { reason, count: eyes.length, ...(pick === undefined ? {} : { pick }) };
 }
 
 function tableAndChart(

@@ -4,7 +4,7 @@ import { type CoxFit, coxRegression } from "../../statistics/cox-regression.ts";
 import { proportionalHazardsTest } from "../../statistics/proportional-hazards-test.ts";
 import type { ModelRates, StandardiseInput } from "./model-rates.ts";
 import { modelRefusals } from "./model-refusals.ts";
-import type { Design } from "./standardisation-design.ts";
+import { type Design, resampledSlopes } from "./standardisation-design.ts";
 
 /**
  * Rates by Cox's model with Efron's ties, which uses every eye for as long as it was followed: the risk
@@ -25,7 +25,7 @@ export function coxRates(
   if (problems.length > 0) return { problems };
   return {
     model: {
-      rates: ratesOf(fit, design, all),
+      rates: ratesOf({ fit, slopes: slopesOf(fit) }, design, all),
       proportional: proportionalHazardsTest(fit).global.pValue,
       ratesOn: (rows) => {
         const pick = <T>(values: readonly T[]): T[] => Array.from(rows, (row) => values[row] as T);
@@ -34,17 +34,23 @@ export function coxRates(
           event: pick(event),
           covariates: covariates.map(pick),
         });
-        const { converged, infinite, aliased } = refit;
-        if (!converged || infinite.length > 0 || aliased.length > 0) return null;
-        return ratesOf(refit, design, rows);
+        const slopes = resampledSlopes(slopesOf(refit), design);
+        return slopes === null ? null : ratesOf({ fit: refit, slopes }, design, rows);
       },
     },
   };
 }
 
+function slopesOf({ coefficients }: CoxFit): number[] {
+  return coefficients.map(({ estimate }) => estimate);
+}
+
 /** Times are cut at the window, so the hazard at the last event is that at the window. */
-function ratesOf(fit: CoxFit, { scenarios }: Design, rows: Int32Array): number[] {
-  const slopes = fit.coefficients.map(({ estimate }) => estimate);
+function ratesOf(
+  { fit, slopes }: { fit: CoxFit; slopes: readonly number[] },
+  { scenarios }: Design,
+  rows: Int32Array,
+): number[] {
   const [baseline] = coxSurvival(fit, new Array<number>(slopes.length).fill(0));
   const hazard = baseline?.hazard.at(-1) ?? 0;
   return scenarios.map((scenario) => {

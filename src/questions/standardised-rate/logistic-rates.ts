@@ -7,7 +7,7 @@ import {
 import type { ModelRates, StandardiseInput } from "./model-rates.ts";
 import { modelRefusals } from "./model-refusals.ts";
 import type { RatesOn } from "./resampled-intervals.ts";
-import type { Design } from "./standardisation-design.ts";
+import { type Design, resampledSlopes } from "./standardisation-design.ts";
 
 /**
  * Rates by logistic regression among eyes whose outcome is known, with limits by the delta method,
@@ -48,7 +48,8 @@ export function logisticRates(
 }
 
 /** The rates of a resample: drawn rows count as often as they were drawn. */
-function ratesOn({ covariates, scenarios }: Design, outcome: readonly boolean[]): RatesOn {
+function ratesOn(design: Design, outcome: readonly boolean[]): RatesOn {
+  const { covariates, scenarios } = design;
   return (rows) => {
     const times = new Map<number, number>();
     for (const row of rows) times.set(row, (times.get(row) ?? 0) + 1);
@@ -59,8 +60,9 @@ function ratesOn({ covariates, scenarios }: Design, outcome: readonly boolean[])
       covariates: covariates.map((column) => drawn.map((row) => column[row] ?? 0)),
       weight,
     });
-    if (!fit.converged || fit.infinite.length > 0 || fit.aliased.length > 0) return null;
-    const [intercept = 0, ...slopes] = fit.coefficients.map(({ estimate }) => estimate);
+    const [intercept = Number.NaN, ...estimates] = fit.coefficients.map((each) => each.estimate);
+    const slopes = resampledSlopes(estimates, design);
+    if (slopes === null) return null;
     return scenarios.map((scenario) => {
       const total = drawn.reduce((sum, row, i) => {
         const logit = slopes.reduce((eta, b, c) => eta + b * (scenario[c]?.[row] ?? 0), intercept);

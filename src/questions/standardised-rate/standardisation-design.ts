@@ -12,6 +12,20 @@ export interface Design {
   readonly members: readonly ReadonlySet<number>[];
 }
 
+/**
+ * The slopes of a model fitted to a resample, for its mean risks; null where a group is not in the
+ * resample. A level that is not in it has slope 0, since no row of it has the level; a level in which
+ * none failed has a slope that runs off, and its risks are near enough to the 0 that they run to.
+ */
+export function resampledSlopes(
+  estimates: readonly number[],
+  { scenarios }: Design,
+): readonly number[] | null {
+  const groupColumns = estimates.slice(0, scenarios.length - 1);
+  if (groupColumns.some(Number.isNaN)) return null;
+  return estimates.map((estimate) => (Number.isNaN(estimate) ? 0 : estimate));
+}
+
 /** Groups but the reference as columns, then the terms; a scenario a group. */
 export function standardisationDesign(
   data: ModelData,

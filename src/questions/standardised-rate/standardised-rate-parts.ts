@@ -52,7 +52,7 @@ export function standardisedSentence(parts: StandardisedParts): Sentence {
   const method = standardised.groups[0]?.rate.method ?? "";
   const rates = standardised.groups.map((group, position) => rateWords(group, parts, position));
   return [
-    `${opening}the failure rate (${intervalsName(method)}) is ${rates.join("; ")}.`,
+    `${opening}the failure rate (${intervalsName(method, rates.length)}) is ${rates.join("; ")}.`,
     ...differences(parts),
     silentWords(data),
     ...rulesClause(record),

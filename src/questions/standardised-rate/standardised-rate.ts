@@ -3,37 +3,22 @@ import type { EyeRecord } from "../../outcomes/eye-record.ts";
 import { outcomeAt } from "../../outcomes/outcome-at.ts";
 import type { TimeWindow } from "../../outcomes/outcome-rules.ts";
 import type { Problem } from "../../problem/problem.ts";
-import type { Answer, LeftOut } from "../answer.ts";
 import { leftOutOf, PickBook, pickRecord } from "../answering/answered-eyes.ts";
-import {
-  comparingPeople,
-  manyLeftOut,
-  manyNotKnown,
-  pairedEyes,
-  smallNumbers,
-  whatWasAssumed,
-} from "../answering/cautions.ts";
 import {
   againstParameter,
   type ChosenGroups,
   chosenGroups,
   groupsParameter,
   setAside,
+  withoutSmall,
 } from "../answering/chosen-groups.ts";
-import { severalComparisons } from "../answering/comparison-cautions.ts";
 import { groupEyes, notRecorded } from "../answering/grouping.ts";
+import { openedReason } from "../answering/opened-reason.ts";
 import { timeIn } from "../answering/time-words.ts";
 import { windowOf } from "../answering/window.ts";
 import { rateOfGroup } from "../failure-rate/rate-of-group.ts";
 import { termsParameter } from "../modelling/bound-term.ts";
-import {
-  fewFailuresPerColumn,
-  groupsWithoutOverlap,
-  hazardsNotProportional,
-  standardisedOnRecord,
-} from "../modelling/model-cautions.ts";
-import { type ModelData, modelData } from "../modelling/model-data.ts";
-import { termNames } from "../modelling/model-effects.ts";
+import { modelData } from "../modelling/model-data.ts";
 import {
   byParameter,
   durationGiven,
@@ -55,6 +40,7 @@ import {
   wrongResampling,
 } from "./asked-model.ts";
 import { standardise } from "./standardise.ts";
+import { standardisedCautions } from "./standardised-cautions.ts";
 import {
   drawnStandardised,
   type StandardisedParts,
@@ -63,13 +49,17 @@ import {
   standardisedTable,
 } from "./standardised-rate-parts.ts";
 
+/** A group of fewer eyes would be missing from many a resample. */
+const leastEyes = 10;
+
 /**
  * How often would each have failed over the same eyes? Failure rates by group standardised to the
  * case mix of all eyes compared (regression standardisation, Lane and Nelder 1982): the predicted
  * risks of all eyes, averaged as if all were in each group. The model of group and terms is Cox's
  * where outcomes at the window are not known, since the share among the known runs high; else
  * logistic. Limits by a bootstrap of patients from a stated seed, or for the logistic model by the
- * delta method, robust by patient where patients give two eyes.
+ * delta method, robust by patient where patients give two eyes. Groups under ten eyes are set aside
+ * unless they are named.
  */
 export const standardisedRate = question(
   {
@@ -123,8 +113,9 @@ function work(given: GivenArguments): Worked {
   if ("problems" in windowed || "problems" in grouped || wrong.length > 0) return { problems };
   const found = chosenGroups(grouped.grouping, given);
   if ("problems" in found) return found;
-  const { groups } = found.chosen.grouping;
-  if (groups.length < 2) return { problems: [oneGroup(found.chosen, given)] };
+  const chosen = withoutSmall(found.chosen, leastEyes, given);
+  const { groups } = chosen.grouping;
+  if (groups.length < 2) return { problems: [oneGroup(chosen, given)] };
   const outcomes = outcomesOf(record, windowed.window, given);
   const eyes = groups.flatMap((group) => group.eyes).sort((a, b) => a - b);
   const unknown = eyes.filter((eye) => !outcomes.isKnown(eye));
@@ -132,7 +123,7 @@ function work(given: GivenArguments): Worked {
   const asked = { record, given, outcomes, unknown, model, ...windowed };
   const refused = model === "Cox" ? coxRefusals(given, windowed.window) : [];
   if (refused.length > 0) return { problems: refused };
-  return standardised(found.chosen, eyes, asked);
+  return standardised(chosen, eyes, asked);
 }
 
 interface Asked {
@@ -178,7 +169,8 @@ function standardised(chosen: ChosenGroups, eyes: readonly number[], asked: Aske
     crude,
     seed: resampling?.seed,
   };
-  return answer(parts, { chosen, unknown: asked.unknown });
+  const isNamed = given.values.has("groups");
+  return answer(parts, { chosen, unknown: asked.unknown, isNamed });
 }
 
 function toleranceGiven(record: EyeRecord, given: GivenArguments): number {
@@ -210,7 +202,12 @@ function oneGroup({ grouping }: ChosenGroups, given: GivenArguments): Problem {
 
 function answer(
   parts: StandardisedParts,
-  about: { readonly chosen: ChosenGroups; readonly unknown: readonly number[] },
+  about: {
+    readonly chosen: ChosenGroups;
+    readonly unknown: readonly number[];
+    /** The reader named the groups, so those left out are left out on purpose. */
+    readonly isNamed: boolean;
+  },
 ): Worked {
   const { record, data, window } = parts;
   const picks = new PickBook();
@@ -221,13 +218,15 @@ function answer(
   const unrecorded = [
     ...leftOutOf(record),
     ...setAside(silentGroup, { ...by, key: "silent" }),
-    ...data.silent.map(({ reason, eyes }, i) => openable(picks, { key: `term${i}`, reason, eyes })),
+    ...data.silent.map(({ reason, eyes }, i) =>
+      openedReason(picks, { key: `term${i}`, reason, eyes }),
+    ),
   ];
   const reason = `outcome${window === undefined ? "" : ` at ${window.text}`} not known`;
   const notKnown =
     unknown.length === 0 || parts.model === "Cox"
       ? []
-      : [openable(picks, { key: "unknown", reason, eyes: unknown })];
+      : [openedReason(picks, { key: "unknown", reason, eyes: unknown })];
   return {
     answered: {
       answer: {
@@ -236,7 +235,11 @@ function answer(
         sentence: standardisedSentence(parts),
         table: standardisedTable(parts, picks),
         chart: { draw: "intervals", intervals: drawnStandardised(parts) },
-        cautions: cautionsOf(parts, { unrecorded, unknown: unknown.length }),
+        cautions: standardisedCautions(parts, {
+          unrecorded,
+          unknown: unknown.length,
+          small: about.isNamed ? [] : unwanted.map(({ label }) => label),
+        }),
         unit: "eyes",
         used: data.eyes.length,
         leftOut: [...unrecorded, ...notKnown, ...setAside(unwanted, by)],
@@ -246,57 +249,4 @@ function answer(
       record: pickRecord(record),
     },
   };
-}
-
-function openable(
-  picks: PickBook,
-  { key, reason, eyes }: { key: string; reason: string; eyes: readonly number[] },
-): LeftOut {
-  const pick = picks.add(key, reason, eyes);
-  return { reason, count: eyes.length, ...(pick === undefined ? {} : { pick }) };
-}
-
-function cautionsOf(
-  parts: StandardisedParts,
-  { unrecorded, unknown }: { unrecorded: readonly LeftOut[]; unknown: number },
-): Answer["cautions"] {
-  const { record, data, standardised, grouping, hasFailed, model } = parts;
-  const { groups, failures, columns } = standardised;
-  const spared = data.eyes.length - failures;
-  const rarer = model === "Cox" ? failures : Math.min(failures, spared);
-  const sizes = groups.map(({ label, eyes }) => ({
-    label,
-    eyes: eyes.length,
-    failed: eyes.filter(hasFailed).length,
-  }));
-  return [
-    ...fewFailuresPerColumn(rarer, columns),
-    ...smallNumbers(sizes),
-    ...standardisedOnRecord(termNames(data)),
-    ...groupsWithoutOverlap(lackingOf(data, groups)),
-    ...comparingPeople([...grouping.by, ...data.by]),
-    ...severalComparisons(groups.length - 1),
-    ...hazardsNotProportional(standardised.proportional, "The effect of group or terms"),
-    ...manyNotKnown(unknown, data.eyes.length + (model === "Cox" ? 0 : unknown)),
-    ...whatWasAssumed(record, [...grouping.by, ...data.by]),
-    ...manyLeftOut(unrecorded, data.eyes.length),
-    ...(data.cluster === undefined ? pairedEyes(record) : []),
-  ];
-}
-
-/** "scleral buckle with PVR grade B": a level of a term of which a group has no eye. */
-function lackingOf(
-  { terms }: ModelData,
-  groups: StandardisedParts["standardised"]["groups"],
-): string[] {
-  return groups.flatMap(({ label, eyes }) => {
-    const members = new Set(eyes);
-    return terms
-      .filter(({ kind }) => kind === "groups")
-      .flatMap((term) =>
-        [...(term.reference === undefined ? [] : [term.reference]), ...term.levels]
-          .filter((level) => !level.eyes.some((eye) => members.has(eye)))
-          .map((level) => `${label} with ${term.label} ${level.text}`),
-      );
-  });
 }

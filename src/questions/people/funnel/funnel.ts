@@ -23,13 +23,7 @@ import {
   factorsParameter,
 } from "../expectation.ts";
 import { expectedRisks } from "../expected-risks.ts";
-import {
-  among,
-  type JudgedEyes,
-  judgedEyes,
-  judgingParameters,
-  notJudged,
-} from "../judged-eyes.ts";
+import { type JudgedEyes, judgedEyes, judgingParameters, notJudged } from "../judged-eyes.ts";
 import { mineParameter } from "../observed-expected/observed-expected.ts";
 import {
   aboutPeople,

@@ -21,7 +21,13 @@ import {
   factorsParameter,
 } from "../expectation.ts";
 import { expectedRisks, type RisksOf } from "../expected-risks.ts";
-import { judgedEyes, judgingParameters, notJudged, openable } from "../judged-eyes.ts";
+import {
+  type JudgedEyes,
+  judgedEyes,
+  judgingParameters,
+  notJudged,
+  openable,
+} from "../judged-eyes.ts";
 import {
   aboutPeople,
   cannotBeExpected,
