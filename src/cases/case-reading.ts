@@ -45,9 +45,13 @@ export interface FileJoin extends JoinReport {
 export interface FileFacts {
   readonly name: string;
   readonly bytes: number;
-  /** "UTF-8", "UTF-8 with mark", "UTF-16LE", "UTF-16BE", "Windows-1252". */
+  /** "UTF-8", "UTF-8 with mark", "UTF-16LE", "UTF-16BE", "Windows-1252"; "workbook" of a sheet. */
   readonly encoding: string;
   readonly delimiter: "," | ";" | "\t" | "|";
+  /** Of a workbook: the sheet that was read; absent where none could be. Lines are its rows. */
+  readonly sheet?: string;
+  /** Of a workbook: the names of all sheets. */
+  readonly sheets?: readonly string[];
 }
 
 export interface LeftOutRow {

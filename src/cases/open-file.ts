@@ -7,6 +7,20 @@ import type { ProgramFormat } from "./program-format.ts";
 export interface CaseFile {
   readonly name: string;
   readonly bytes: Uint8Array;
+  /** Where the bytes are the text of a sheet: the workbook that it is from. */
+  readonly workbook?: FromWorkbook;
+}
+
+/** What is known of a workbook besides the rows of the sheet that is read. */
+export interface FromWorkbook {
+  /** Size of the workbook. */
+  readonly bytes: number;
+  /** The sheet that is read; absent where none can be. */
+  readonly sheet?: string;
+  /** Names of all sheets, in their order. */
+  readonly sheets: readonly string[];
+  /** What is to be said of it when the file is read. */
+  readonly problems: readonly Problem[];
 }
 
 /** A file as text, with what is known of it; no text where it holds none that can be read. */
@@ -18,6 +32,24 @@ export interface OpenedFile {
 
 /** Opens a file: its encoding, its delimiter and its text. */
 export function openFile(file: CaseFile): OpenedFile {
+  const { workbook } = file;
+  return workbook === undefined ? openText(file) : openSheet(file, workbook);
+}
+
+function openSheet(file: CaseFile, { bytes, sheet, sheets, problems }: FromWorkbook): OpenedFile {
+  const about = { bytes, encoding: "workbook", sheets, ...(sheet !== undefined && { sheet }) };
+  if (sheet === undefined) {
+    return { facts: { name: file.name, delimiter: ",", ...about }, problems };
+  }
+  const opened = openText(file);
+  return {
+    ...opened,
+    facts: { ...opened.facts, ...about },
+    problems: [...problems, ...opened.problems],
+  };
+}
+
+function openText(file: CaseFile): OpenedFile {
   const decoded = decode(file.bytes);
   if (!decoded.ok) {
     const facts = { name: file.name, bytes: file.bytes.length, encoding: "not text" };
@@ -61,22 +93,21 @@ function empty(file: string): Problem {
 
 function notText(file: string, { looksLike, isWorkbook }: ProgramFormat): Problem {
   const about = { severity: "stop", place: { file }, found: looksLike } as const;
-  const expected = "a text file with delimiters (CSV)";
   if (isWorkbook) {
     return {
       ...about,
       code: "file-is-workbook",
-      message: "this file is a workbook; rows are read from one sheet of it, saved as CSV.",
-      expected,
+      message: "this file is a workbook that cannot be read as it is.",
+      expected: "a workbook (.xlsx) without a password, or a text file with delimiters (CSV)",
       remedy:
-        "open it, go to the sheet with a row for each operation, and save that sheet as CSV in UTF-8",
+        "open it and save it as .xlsx without a password, or the sheet with a row for each operation as CSV in UTF-8",
     };
   }
   return {
     ...about,
     code: "file-not-text",
     message: "this file is not text, so that no rows can be read from it.",
-    expected,
+    expected: "a text file with delimiters (CSV), or a workbook (.xlsx)",
     remedy: "open it in the program it comes from and save the table as CSV, in UTF-8",
   };
 }

@@ -25,9 +25,14 @@ export function programFormat(bytes: Uint8Array): ProgramFormat | undefined {
   return looksLike === undefined ? undefined : { looksLike, isWorkbook: false };
 }
 
+/** Whether bytes are a workbook (.xlsx) that can be opened: one without a password. */
+export function isOpenWorkbook(bytes: Uint8Array): boolean {
+  return startsWith(bytes, zip) && namesIn(bytes).includes("xl/workbook.xml");
+}
+
 /** The names of the files in a zip file stand in it as plain text (ECMA-376, part 2). */
 function zippedFormat(bytes: Uint8Array): ProgramFormat {
-  const text = new TextDecoder("latin1").decode(bytes);
+  const text = namesIn(bytes);
   if (/xl\/workbook\.(xml|bin)/.test(text)) {
     const names = text.match(/xl\/worksheets\/[^/\0]+?\.(xml|bin)/g) ?? [];
     const sheets = new Set(names).size;
@@ -37,6 +42,10 @@ function zippedFormat(bytes: Uint8Array): ProgramFormat {
   const isOpenDocument = text.slice(0, 200).includes("opendocument.spreadsheet");
   if (isOpenDocument) return { looksLike: "a workbook (.ods)", isWorkbook: true };
   return { looksLike: "a zip file", isWorkbook: false };
+}
+
+function namesIn(zipped: Uint8Array): string {
+  return new TextDecoder("latin1").decode(zipped);
 }
 
 export function startsWith(bytes: Uint8Array, start: readonly number[]): boolean {

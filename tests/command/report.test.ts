@@ -225,6 +225,6 @@ describe("the command line", () => {
   test("words lists every word, and explains one with an example", async () => {
     expect((await command("words")).said).toMatch(/^index_eyes\s+each eye's primary repair/m);
     const { said } = await command("words", "failure_rate");
-    expect(said).toContain("for example\n    failure_rate(eyes, by: technique, within: 12 months)");
+    expect(said).toContain("for example\n    failure_rate(eyes, by: technique)");
   });
 });

@@ -196,7 +196,7 @@ describe("the sentence of failure_incidence over a grid of answers", () => {
     [
       "lost before any landmark",
       [{ redetachment_date: 1010 }, { last_seen_date: 1011 }],
-      /^2 eyes followed, 1 failed: cause not recorded 1; no landmark is reached by the curves\.$/,
+      /^Of 2 eyes followed, 1 failed: cause not recorded 1; no landmark is reached by the curves\.$/,
     ],
   ])("%s", (_, ends, expected) => {
     const rows = ends.map((end, i) =>

@@ -69,7 +69,7 @@ describe("follow_up", () => {
 
   test("the sentence says all of it", () => {
     expect(sentence).toBe(
-      "6 eyes followed for a median of 200 days (reverse Kaplan–Meier, 95% log-log interval 50 to not " +
+      "Of 6 eyes the median follow-up is 200 days (reverse Kaplan–Meier, 95% log-log interval 50 to not " +
         "reached). Lost to follow-up: 2 of 6 before 3 months (33.3%), 1 of 5 before 6 months (20.0%), " +
         "2 of 5 before 12 months (40.0%). Of the follow-up that was possible up to 1973-11-01, the " +
         "last day seen in the file, 61.5% was observed (completeness index).",
@@ -127,11 +127,15 @@ describe("follow_up", () => {
 describe("the sentence of follow_up over a grid of answers", () => {
   test.each<[string, readonly Row[], RegExp]>([
     ["none", [], /^No eyes to follow\.$/],
-    ["one, never seen", [{ status_last_seen: null }], /^1 eye followed for a median of 0 days .*/],
+    [
+      "one, never seen",
+      [{ status_last_seen: null }],
+      /^Of 1 eye the median follow-up is 0 days .*/,
+    ],
     [
       "one, failed",
       [{ never_attached: true }],
-      /^1 eye followed for up to 0 days; the median is not/,
+      /^Of 1 eye the longest follow-up is 0 days; the median is not/,
     ],
     [
       "one, seen",

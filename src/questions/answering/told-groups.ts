@@ -5,8 +5,8 @@ import { type Grouping, notRecorded } from "./grouping.ts";
 const leastEyes = 10;
 
 /**
- * The groups that a sentence reads out: none of people, since a sentence for the minutes ranks nobody;
- * else those that are recorded and have ten eyes, or all where none has.
+ * The groups that a sentence reads out: none of people, since a sentence for the minutes ranks
+ * nobody; else those that are recorded and have ten eyes, or all where none has.
  */
 export function toldGroups<Group extends { readonly label: string }>(
   grouping: Grouping,

@@ -46,7 +46,7 @@ export const attachmentCurve = question(
     name: "attachment_curve",
     meaning: "Kaplan–Meier curves of eyes remaining attached, with numbers at risk",
     asks: "When did it fail?",
-    example: "attachment_curve(eyes, by: technique, within: 12 months)",
+    example: "attachment_curve(eyes, by: technique)",
     parameters: [
       eyesParameter,
       byParameter,

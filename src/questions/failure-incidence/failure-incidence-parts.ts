@@ -64,7 +64,7 @@ function lastLandmark({ total, landmarks }: IncidenceParts): Landmark | undefine
 function countsOnly({ total, causes }: IncidenceParts, failed: number): Sentence {
   const counts = causes.labels.map((label, cause) => `${label} ${endedBy(total, cause).length}`);
   return [
-    `${counted(total.eyes.length, "eye")} followed, `,
+    `Of ${counted(total.eyes.length, "eye")} followed, `,
     { text: `${failed} failed`, role: "failed" },
     `: ${listed(counts)}; no landmark is reached by the curves.`,
   ];

@@ -64,7 +64,7 @@ export const failureIncidence = question(
     name: "failure_incidence",
     meaning: "cumulative incidence of failure by cause, death and other causes competing",
     asks: "Which failures came, and when?",
-    example: "failure_incidence(eyes, by: technique, within: 12 months)",
+    example: "failure_incidence(eyes, by: technique)",
     parameters: [
       eyesParameter,
       byParameter,

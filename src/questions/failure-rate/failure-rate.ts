@@ -45,7 +45,7 @@ export const failureRate = question(
     name: "failure_rate",
     meaning: "how often it failed, with interval, bounds and the curve's estimate",
     asks: "How often did it fail?",
-    example: "failure_rate(eyes, by: technique, within: 12 months)",
+    example: "failure_rate(eyes, by: technique)",
     parameters: [
       eyesParameter,
       byParameter,

@@ -8,6 +8,7 @@ import type { Grouping } from "../answering/grouping.ts";
 import { lengthText } from "../answering/time-words.ts";
 import { count, counted, figure, percent } from "../answering/wording.ts";
 import { curveDrawing } from "../attachment-curve/curve-drawing.ts";
+import { drawnGroups } from "../attachment-curve/drawn-groups.ts";
 import type { ClosingDay } from "./closing-day.ts";
 import type { FollowedGroup, LostBy } from "./followed-group.ts";
 
@@ -33,13 +34,12 @@ function medianClause({ record, total }: FollowParts): Sentence {
   if (estimate === null) {
     const longest = Math.max(...total.eyes.map((eye) => record.time[eye] ?? 0));
     return [
-      `${eyes} followed for up to ${lengthText(record, longest)}; the median is not reached`,
-      ".",
+      `Of ${eyes} the longest follow-up is ${lengthText(record, longest)}; the median is not reached.`,
     ];
   }
   const limits = `${limitText(lower)} to ${upper === null ? "not reached" : lengthText(record, upper)}`;
   return [
-    `${eyes} followed for a median of ${lengthText(record, estimate)} (reverse Kaplan–Meier, 95% log-log interval ${limits}).`,
+    `Of ${eyes} the median follow-up is ${lengthText(record, estimate)} (reverse Kaplan–Meier, 95% log-log interval ${limits}).`,
   ];
 }
 
@@ -133,13 +133,10 @@ function completenessCell({ completeness }: FollowedGroup): AnswerCell {
 }
 
 /** The curves of remaining under observation; each step leads to the eyes last seen there. */
-export function followDrawing(
-  parts: FollowParts,
-  groups: readonly FollowedGroup[],
-  picks: PickBook,
-): AttachmentCurves {
-  const { record } = parts;
-  const until = Math.max(1, lastDrawn(record, parts.total.eyes));
+export function followDrawing(parts: FollowParts, picks: PickBook): AttachmentCurves {
+  const { record, grouping, total } = parts;
+  const groups = grouping.label === undefined ? [total] : drawnGroups(parts.groups);
+  const until = Math.max(1, lastDrawn(record, total.eyes));
   const drawn = curveDrawing(
     record,
     groups.map((group) => asCurve(record, group)),

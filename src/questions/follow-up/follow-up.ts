@@ -8,7 +8,7 @@ import { landmarksGiven, landmarksParameter } from "../answering/landmarks.ts";
 import { openedReason } from "../answering/opened-reason.ts";
 import { timeIn, usualLandmarks } from "../answering/time-words.ts";
 import { timesNeeded } from "../answering/timed.ts";
-import { drawnGroups, notDrawn } from "../attachment-curve/drawn-groups.ts";
+import { notDrawn } from "../attachment-curve/drawn-groups.ts";
 import {
   byParameter,
   durationGiven,
@@ -142,10 +142,7 @@ function answer(grouping: Grouping, options: FollowOptions, aside: readonly Asid
         asks: "How long were they followed, and how many were lost?",
         sentence: followSentence(parts),
         table: followTable(parts, isSplit ? [...parts.groups, parts.total] : [parts.total], picks),
-        chart: {
-          draw: "attachment curves",
-          curves: followDrawing(parts, isSplit ? drawnGroups(parts.groups) : [parts.total], picks),
-        },
+        chart: { draw: "attachment curves", curves: followDrawing(parts, picks) },
         cautions: cautionsOf(parts, leftOut),
         unit: "eyes",
         used: everyone.length,

@@ -7,9 +7,9 @@ import { modelRefusals } from "./model-refusals.ts";
 import { type Design, resampledSlopes } from "./standardisation-design.ts";
 
 /**
- * Rates by Cox's model with Efron's ties, which uses every eye for as long as it was followed: the risk
- * of an eye at the window is 1 - exp(-H0 exp(x b)), H0 the baseline cumulative hazard. It has no limits
- * but those of the bootstrap.
+ * Rates by Cox's model with Efron's ties, which uses every eye for as long as it was followed: the
+ * risk of an eye at the window is 1 - exp(-H0 exp(x b)), H0 the baseline cumulative hazard. It has
+ * no limits but those of the bootstrap.
  */
 export function coxRates(
   design: Design,

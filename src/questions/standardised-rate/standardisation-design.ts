@@ -14,8 +14,9 @@ export interface Design {
 
 /**
  * The slopes of a model fitted to a resample, for its mean risks; null where a group is not in the
- * resample. A level that is not in it has slope 0, since no row of it has the level; a level in which
- * none failed has a slope that runs off, and its risks are near enough to the 0 that they run to.
+ * resample. A level that is not in it has slope 0, since no row of it has the level; a level in
+ * which none failed has a slope that runs off, and its risks are near enough to the 0 that they run
+ * to.
  */
 export function resampledSlopes(
   estimates: readonly number[],

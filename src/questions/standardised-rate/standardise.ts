@@ -4,9 +4,9 @@ import type { Interval } from "../../statistics/interval.ts";
 import { tooFewFailures } from "../modelling/model-faults.ts";
 import { coxRates } from "./cox-rates.ts";
 import { logisticRates } from "./logistic-rates.ts";
-import type { StandardiseInput } from "./model-rates.ts";
-import { resampledIntervals } from "./resampled-intervals.ts";
-import { standardisationDesign } from "./standardisation-design.ts";
+import type { ModelRates, StandardiseInput } from "./model-rates.ts";
+import { type ResampledIntervals, resampledIntervals } from "./resampled-intervals.ts";
+import { type Design, standardisationDesign } from "./standardisation-design.ts";
 
 /** The rates that all eyes of the model would have had in each group, by the model. */
 export interface Standardised {
@@ -28,9 +28,9 @@ export interface StandardisedGroup {
 }
 
 /**
- * A model of failure on group and terms; for each group the mean predicted risk of all eyes as if all
- * were in it. Limits by the delta method, or by the bootstrap of patients. A group or level in which
- * none or all failed has no estimate: a problem.
+ * A model of failure on group and terms; for each group the mean predicted risk of all eyes as if
+ * all were in it. Limits by the delta method, or by the bootstrap of patients. A group or level in
+ * which none or all failed has no estimate: a problem.
  */
 export function standardise(
   input: StandardiseInput,
@@ -50,28 +50,37 @@ export function standardise(
       ? made.model.delta
       : resampledIntervals(made.model.ratesOn, { ...sample, ...resampling });
   if (limits === null || limits === undefined) return { problems: [cannotResample(given)] };
-  const { rates, proportional, delta } = made.model;
+  const { proportional } = made.model;
+  const columns = design.covariates.length;
+  const groupsMade = groups.map((_, position) =>
+    standardisedGroup(position, { input, design, model: made.model, limits }),
+  );
+  return { standardised: { failures, columns, proportional, groups: groupsMade } };
+}
+
+function standardisedGroup(
+  position: number,
+  made: {
+    input: StandardiseInput;
+    design: Design;
+    model: ModelRates;
+    limits: ResampledIntervals;
+  },
+): StandardisedGroup {
+  const { input, design, model, limits } = made;
+  const { data, groups, reference, resampling } = input;
+  const estimate = model.rates[position] ?? Number.NaN;
+  const [own, less] = [limits.rates[position], limits.differences[position]];
+  if (own === undefined || less === undefined) throw new Error("a group has no limits");
+  const p = resampling === undefined ? (model.delta?.differences[position]?.p ?? null) : null;
   return {
-    standardised: {
-      failures,
-      columns: design.covariates.length,
-      proportional,
-      groups: groups.map((group, position): StandardisedGroup => {
-        const estimate = rates[position] ?? Number.NaN;
-        const [own, less] = [limits.rates[position], limits.differences[position]];
-        if (own === undefined || less === undefined) throw new Error("a group has no limits");
-        const p = resampling === undefined ? (delta?.differences[position]?.p ?? null) : null;
-        return {
-          label: group.label,
-          eyes: data.eyes.filter((eye) => design.members[position]?.has(eye)),
-          rate: { ...own, estimate },
-          difference:
-            position === reference
-              ? null
-              : { ...less, estimate: estimate - (rates[reference] ?? Number.NaN), p },
-        };
-      }),
-    },
+    label: groups[position]?.label ?? "",
+    eyes: data.eyes.filter((eye) => design.members[position]?.has(eye)),
+    rate: { ...own, estimate },
+    difference:
+      position === reference
+        ? null
+        : { ...less, estimate: estimate - (model.rates[reference] ?? Number.NaN), p },
   };
 }
 

@@ -200,33 +200,10 @@ function oneGroup({ grouping }: ChosenGroups, given: GivenArguments): Problem {
   };
 }
 
-function answer(
-  parts: StandardisedParts,
-  about: {
-    readonly chosen: ChosenGroups;
-    readonly unknown: readonly number[];
-    /** The reader named the groups, so those left out are left out on purpose. */
-    readonly isNamed: boolean;
-  },
-): Worked {
-  const { record, data, window } = parts;
+function answer(parts: StandardisedParts, about: AboutEyes): Worked {
+  const { record, data } = parts;
   const picks = new PickBook();
-  const { chosen, unknown } = about;
-  const by = { label: chosen.grouping.label ?? "", picks, key: "other" };
-  const silentGroup = chosen.others.filter(({ label }) => label === notRecorded);
-  const unwanted = chosen.others.filter(({ label }) => label !== notRecorded);
-  const unrecorded = [
-    ...leftOutOf(record),
-    ...setAside(silentGroup, { ...by, key: "silent" }),
-    ...data.silent.map(({ reason, eyes }, i) =>
-      openedReason(picks, { key: `term${i}`, reason, eyes }),
-    ),
-  ];
-  const reason = `outcome${window === undefined ? "" : ` at ${window.text}`} not known`;
-  const notKnown =
-    unknown.length === 0 || parts.model === "Cox"
-      ? []
-      : [openedReason(picks, { key: "unknown", reason, eyes: unknown })];
+  const { unrecorded, others, small } = leftOutBy(parts, about, picks);
   return {
     answered: {
       answer: {
@@ -237,16 +214,45 @@ function answer(
         chart: { draw: "intervals", intervals: drawnStandardised(parts) },
         cautions: standardisedCautions(parts, {
           unrecorded,
-          unknown: unknown.length,
-          small: about.isNamed ? [] : unwanted.map(({ label }) => label),
+          unknown: about.unknown.length,
+          small,
         }),
         unit: "eyes",
         used: data.eyes.length,
-        leftOut: [...unrecorded, ...notKnown, ...setAside(unwanted, by)],
+        leftOut: [...unrecorded, ...others],
         figures: standardisedFigures(parts),
       },
       picks: picks.picks,
       record: pickRecord(record),
     },
+  };
+}
+
+interface AboutEyes {
+  readonly chosen: ChosenGroups;
+  readonly unknown: readonly number[];
+  /** The reader named the groups, so those left out are left out on purpose. */
+  readonly isNamed: boolean;
+}
+
+function leftOutBy(parts: StandardisedParts, about: AboutEyes, picks: PickBook) {
+  const { record, data, window, model } = parts;
+  const { chosen, unknown, isNamed } = about;
+  const by = { label: chosen.grouping.label ?? "", picks, key: "other" };
+  const silent = chosen.others.filter(({ label }) => label === notRecorded);
+  const unwanted = chosen.others.filter(({ label }) => label !== notRecorded);
+  const reason = `outcome${window === undefined ? "" : ` at ${window.text}`} not known`;
+  const notKnown =
+    unknown.length === 0 || model === "Cox"
+      ? []
+      : [openedReason(picks, { key: "unknown", reason, eyes: unknown })];
+  return {
+    unrecorded: [
+      ...leftOutOf(record),
+      ...setAside(silent, { ...by, key: "silent" }),
+      ...data.silent.map((each, i) => openedReason(picks, { key: `term${i}`, ...each })),
+    ],
+    others: [...notKnown, ...setAside(unwanted, by)],
+    small: isNamed ? [] : unwanted.map(({ label }) => label),
   };
 }

@@ -40,7 +40,7 @@ export const suitability = question(
     name: "suitability",
     meaning: "failure by technique within eyes with features for and against a buckle",
     asks: "Was it the operation, or the choice of it?",
-    example: "suitability(eyes, within: 12 months)",
+    example: "suitability(eyes)",
     parameters: [
       eyesParameter,
       { ...byParameter, whenLeftOut: "technique" },
