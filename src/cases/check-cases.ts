@@ -14,8 +14,9 @@ export interface CheckedCases extends UncheckedCases {
 }
 
 /**
- * Checks rows: sets aside days to come, leaves out rows that are stopped, and numbers the
- * operations of those that stay.
+ * Checks rows: sets aside days to come, numbers the operations of each eye, and leaves out rows
+ * that are stopped. A stopped primary repair was one all the same: the next operation is number 2.
+ * Only a row that says again what another says has no number of its own.
  */
 export function checkCases(cases: UncheckedCases, today: number | undefined): CheckedCases {
   const { rows } = cases;
@@ -24,7 +25,9 @@ export function checkCases(cases: UncheckedCases, today: number | undefined): Ch
   const stopped = new Set(stops.map(({ row }) => row));
   const kept = [...rows.lines.keys()].filter((row) => !stopped.has(row));
   const keptRows = placesOf(rows, kept);
-  const numbered = withOperationNumber(stopped.size === 0 ? columns : rowsIn(columns, kept));
+  const saidTwice = stops.filter(({ code }) => code === "same-operation-twice");
+  const all = withOperationNumber(columns, new Set(saidTwice.map(({ row }) => row)));
+  const numbered = stopped.size === 0 ? all : rowsIn(all, kept);
   const queries = queryFindings(new CasesToCheck(numbered));
   const rowNumbers = kept.map((row) => row + 1);
   const problems = [

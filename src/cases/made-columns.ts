@@ -44,9 +44,12 @@ export function withQuadrants(columns: readonly CheckedColumn[]): readonly Check
 /**
  * The number of each operation among those of its eye, by date, where the file has none. Without
  * a column of patients every row is an eye of its own, and its first operation. A row whose place
- * among several is not known has no number.
+ * among several is not known has no number, and neither has one of those in `saidTwice`.
  */
-export function withOperationNumber(columns: readonly CheckedColumn[]): readonly CheckedColumn[] {
+export function withOperationNumber(
+  columns: readonly CheckedColumn[],
+  saidTwice: ReadonlySet<number> = new Set(),
+): readonly CheckedColumn[] {
   const valuesOf = (wanted: string) => columns.find(({ name }) => name === wanted)?.values;
   const [dates, patients, eyes] = [
     valuesOf("operation_date"),
@@ -56,7 +59,9 @@ export function withOperationNumber(columns: readonly CheckedColumn[]): readonly
   if (dates === undefined || valuesOf("operation_number") !== undefined) return columns;
   if (patients !== undefined && eyes === undefined) return columns;
   const numbers =
-    patients && eyes ? numberByEye(rowsByEye(patients, eyes), dates) : dates.map(() => 1);
+    patients && eyes
+      ? numberByEye(rowsByEye(patients, eyes), dates, saidTwice)
+      : dates.map(() => 1);
   return [...columns, columnOf(fieldNamed("operation_number")!, numbers)];
 }
 
@@ -92,9 +97,11 @@ function findRowsByEye(patients: readonly CellValue[], eyes: readonly CellValue[
 function numberByEye(
   byEye: readonly (readonly number[])[],
   dates: readonly CellValue[],
+  saidTwice: ReadonlySet<number>,
 ): readonly CellValue[] {
   const numbers: CellValue[] = dates.map(() => null);
-  for (const rows of byEye) {
+  for (const ofEye of byEye) {
+    const rows = saidTwice.size === 0 ? ofEye : ofEye.filter((row) => !saidTwice.has(row));
     if (rows.length > 1 && rows.some((row) => dates[row] === null)) continue;
     const inOrder = [...rows].sort((one, other) => Number(dates[one]) - Number(dates[other]));
     inOrder.forEach((row, i) => {

@@ -8,7 +8,7 @@ import type { Matching } from "./matching.ts";
 import { isMissing } from "./missing-value.ts";
 import type { RawTable } from "./raw-table.ts";
 import type { CellValue, TableColumn } from "./table.ts";
-import type { ColumnReading, Settled } from "./values/column-reading.ts";
+import type { ColumnReading, DayOrder, Settled } from "./values/column-reading.ts";
 import { readColumn } from "./values/read-column.ts";
 
 /** A column of checked cases, before it has its id. */
@@ -41,12 +41,15 @@ export function readColumns(
   const problems: (readonly Problem[])[] = [];
   const settled = new Map<number, Settled>();
   const companions = new Map<string, Companion>();
-  const matched = plans.map((plan): MatchedColumn => {
+  const readings = readingsOf(table, plans, options);
+  const matched = plans.map((plan, i): MatchedColumn => {
     const heading = table.headings[plan.position]!;
     const { position, by, spec } = plan;
-    if (spec === undefined) return { heading, position, by, sample: [], missing: 0 };
+    const reading = readings[i];
+    if (spec === undefined || reading === undefined) {
+      return { heading, position, by, sample: [], missing: 0 };
+    }
     const written = table.columns[position]!;
-    const reading = readColumn(written, spec, contextOf(plan, heading, options));
     const isPatient = plan.isField && spec.name === "patient";
     const values = isPatient ? (options.patients ?? []) : reading.values;
     columns.push(columnOf(spec, values));
@@ -66,6 +69,30 @@ export function readColumns(
     settled,
     problems: problems.flat(),
   };
+}
+
+/** By plan: its column, read; nothing where it is dropped. */
+function readingsOf(
+  table: RawTable,
+  plans: readonly ColumnPlan[],
+  options: ReadColumnsOptions,
+): readonly (ColumnReading | undefined)[] {
+  const read = (plan: ColumnPlan, dayOrderBeside?: DayOrder) => {
+    const context = contextOf(plan, table.headings[plan.position]!, options);
+    const more = dayOrderBeside && { dayOrderBeside };
+    return plan.spec && readColumn(table.columns[plan.position]!, plan.spec, { ...context, ...more });
+  };
+  const readings = plans.map((plan) => read(plan));
+  const orders = new Set(readings.flatMap((reading) => reading?.settled?.dayOrder ?? []));
+  if (orders.size !== 1) return readings;
+  const [dayOrder] = orders;
+  return readings.map((reading, i) =>
+    isUndecided(reading) ? read(plans[i]!, dayOrder) : reading,
+  );
+}
+
+function isUndecided(reading: ColumnReading | undefined): boolean {
+  return reading?.remarks.some(({ code }) => code === "day-order-undecided") ?? false;
 }
 
 /** A column made on reading another. */

@@ -6,37 +6,41 @@ import { linesToRemove } from "./remove-cell.ts";
 
 export interface Move {
   readonly name: string;
-  /** The cell that it shall stand behind. */
-  readonly after: string;
+  /** The cell that it shall stand beside. */
+  readonly beside: string;
+  /** Before or behind that cell, or its row. */
+  readonly side: "before" | "behind";
   readonly row: "same" | "new";
 }
 
-/** Moves a cell with all its lines, as they are, behind another cell. */
-export function moveCell(notebook: NotebookDocument, { name, after, row }: Move): Edit {
-  if (name === after) return { ok: true, notebook };
-  return editDefinition(notebook, after, () =>
+/** Moves a cell with all its lines, as they are, before or behind another cell. */
+export function moveCell(notebook: NotebookDocument, move: Move): Edit {
+  const { name, beside } = move;
+  if (name === beside) return { ok: true, notebook };
+  return editDefinition(notebook, beside, () =>
     editDefinition(notebook, name, (definition) => {
       const lines = notebook.lines.slice(definition.lines.from, definition.lines.to);
       const texts = lines.map((line) => line.text);
       const { from, to } = linesToRemove(notebook, definition);
       const without = withLines(notebook, [{ at: from, remove: to - from, insert: [] }]);
-      return without.ok ? putBehind(without.notebook, { after, row }, texts) : without;
+      return without.ok ? putBeside(without.notebook, move, texts) : without;
     }),
   );
 }
 
-function putBehind(
+function putBeside(
   notebook: NotebookDocument,
-  { after, row }: Omit<Move, "name">,
+  { beside, side, row }: Omit<Move, "name">,
   texts: readonly string[],
 ): Edit {
-  return editDefinition(notebook, after, (target) => {
+  const edge = side === "before" ? "from" : "to";
+  return editDefinition(notebook, beside, (target) => {
     const inRow = rowOf(notebook, target);
     if (row === "new" || inRow.definitions.length >= mostCellsInRow) {
-      return addRow(notebook, inRow.lines.to, texts);
+      return addRow(notebook, inRow.lines[edge], texts);
     }
     const insert = reindented(texts, target.indent);
-    return withLines(notebook, [{ at: target.lines.to, remove: 0, insert }]);
+    return withLines(notebook, [{ at: target.lines[edge], remove: 0, insert }]);
   });
 }
 

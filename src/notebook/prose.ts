@@ -33,13 +33,27 @@ export function readProse(text: string): readonly ProseBlock[] {
     .flatMap(readChunk);
 }
 
+/**
+ * A span of code, or text between marks that touch it on both sides. A span of code binds more
+ * tightly than the marks around it, and a mark beside another like it opens nothing.
+ */
+const styled = new RegExp(
+  [
+    /`([^`]+)`/,
+    /\*\*(?!\s|\*)((?:`[^`]+`|[^`])+?)(?<!\s)\*\*/,
+    /(?<![\w*_])(?<mark>[*_])(?!\s|\k<mark>)((?:`[^`]+`|[^`])+?)(?<!\s)\k<mark>(?![\w*_])/,
+  ]
+    .map(({ source }) => source)
+    .join("|"),
+  "g",
+);
+
 /** The runs of one line of text: emphasis, strong, code. */
 export function readRuns(text: string): readonly Run[] {
-  const pattern = /`([^`]+)`|\*\*(\S(?:.*?\S)?)\*\*|(?<!\w)([*_])(\S(?:.*?\S)?)\3(?!\w)/g;
   const runs: Run[] = [];
   let end = 0;
   const plain = withoutLinks(text);
-  for (const match of plain.matchAll(pattern)) {
+  for (const match of plain.matchAll(styled)) {
     if (match.index > end) runs.push({ text: plain.slice(end, match.index), style: "plain" });
     runs.push(runOf(match));
     end = match.index + match[0].length;

@@ -57,7 +57,10 @@ export function eyeHistory(source: HistorySource | FieldReader, episode: Episode
     written === "oil removal" ? null : since("reoperation_date", primary),
   ]);
   const firstCourse = rows.filter((row) => !later.repairs.includes(row));
-  const recorded = least(firstCourse.map((row) => since("redetachment_date", row)));
+  const recorded = least([
+    ...firstCourse.map((row) => since("redetachment_date", row)),
+    redetachmentBefore(since, later.repairs[0]),
+  ]);
   const redetached = least([recorded, reoperated]);
   const neverAttached = read("never_attached", primary) === true;
   const failed = neverAttached || redetached !== null;
@@ -77,6 +80,13 @@ export function eyeHistory(source: HistorySource | FieldReader, episode: Episode
 
 /** Days from the primary repair; null where missing or before it. */
 export type Since = (field: string, row: number) => number | null;
+
+/** The row of a reoperation often carries the redetachment that led to it, before its own day. */
+function redetachmentBefore(since: Since, repair: number | undefined): number | null {
+  if (repair === undefined) return null;
+  const [redetached, operated] = [since("redetachment_date", repair), since("operation_date", repair)];
+  return redetached !== null && operated !== null && redetached < operated ? redetached : null;
+}
 
 interface LaterOperations {
   /** Rows of operations for the detachment. */

@@ -1,6 +1,10 @@
 import type { MatchedColumn } from "../cases/case-reading.ts";
 import type { Problem } from "../problem/problem.ts";
 import type { Leaf } from "./act.ts";
+import { bookLabels } from "./labels/book-labels.ts";
+import { chartLabels } from "./labels/chart-labels.ts";
+import { meetingLabels } from "./labels/meeting-labels.ts";
+import { sheetLabels } from "./labels/sheet-labels.ts";
 import type { CasesView, CellView, Request } from "./protocol.ts";
 
 /** Every word of the page that is not the reader's own, in one place. */
@@ -142,11 +146,10 @@ export const labels = {
   missing: "missing",
   noCasesYet: "No cases are open.",
 
-  meetingName: "One finding a page",
-  next: "Next",
-  back: "Back",
-  pageOf: (page: number, pages: number) => `${page} of ${pages}`,
-  nothingToMeet: "No cell of the sheet has an answer yet.",
+  ...bookLabels,
+  ...sheetLabels,
+  ...chartLabels,
+  ...meetingLabels,
 } as const;
 
 /** "486 rows, 442 eyes, 11 queries" */

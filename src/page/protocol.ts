@@ -2,7 +2,7 @@ import type { FileFacts, MatchedColumn } from "../cases/case-reading.ts";
 import type { Completion } from "../formula/complete.ts";
 import type { Parameter } from "../formula/vocabulary.ts";
 import type { Problem } from "../problem/problem.ts";
-import type { Answer, PickedRows } from "../questions/answer.ts";
+import type { Answer, AnswerTable, PickedRows } from "../questions/answer.ts";
 import type { Setting } from "../questions/setting.ts";
 import type { SettingChange } from "../questions/settings/with-setting.ts";
 
@@ -26,8 +26,16 @@ export type Request =
       readonly after: string | null;
       readonly name: string;
       readonly working: string;
+      /** Beside the cell in its row; in a row of its own where left out. */
+      readonly row?: "same" | "new";
     }
+  | { readonly ask: "copy cell"; readonly cell: string; readonly name: string }
+  | { readonly ask: "move cell"; readonly cell: string; readonly to: CellPlace }
   | { readonly ask: "remove cell"; readonly cell: string }
+  /** Keeps what the meeting was told of a cell today. */
+  | { readonly ask: "minute"; readonly cell: string; readonly text: string }
+  /** Adds an action to those agreed, with today's day. */
+  | { readonly ask: "agree"; readonly action: string }
   | { readonly ask: "rename cell"; readonly cell: string; readonly to: string }
   | { readonly ask: "set title"; readonly title: string }
   | { readonly ask: "undo" }
@@ -51,7 +59,11 @@ export interface Replies {
   readonly "set working": Done;
   readonly "set setting": Done;
   readonly "add cell": Done;
+  readonly "copy cell": Done;
+  readonly "move cell": Done;
   readonly "remove cell": Done;
+  readonly minute: Done;
+  readonly agree: Done;
   readonly "rename cell": Done;
   readonly "set title": Done;
   readonly undo: Done;
@@ -73,6 +85,13 @@ export interface Done {
   /** False where nothing was changed; the problems say why. */
   readonly done: boolean;
   readonly problems: readonly Problem[];
+}
+
+/** Where a cell goes: before or behind another, in its row or in a row of its own. */
+export interface CellPlace {
+  readonly beside: string;
+  readonly side: "before" | "behind";
+  readonly row: "same" | "new";
 }
 
 export interface CaseRow {
@@ -153,6 +172,10 @@ export interface CellView {
   readonly setting?: Setting;
   /** A plain value or a table in words, where the cell is neither answer nor setting. */
   readonly plain?: string;
+  /** The first rows of a table. */
+  readonly preview?: AnswerTable;
+  /** What would be minuted of it now: "60 of 442". */
+  readonly toMinute?: string;
   readonly feedsOn: readonly string[];
   readonly feeds: readonly string[];
   /** Why it last recalculated, in words. */

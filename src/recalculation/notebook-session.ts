@@ -168,6 +168,11 @@ export class NotebookSession<Change> {
     return this.#edit(`minute ${cell}`, (document) => addMinuted(document, cell, minuted));
   }
 
+  /** Any other edit of the notebook, under the name that undo tells. */
+  edit(name: string, edit: (document: NotebookDocument) => Edit): Problems {
+    return this.#edit(name, edit);
+  }
+
   /** Each minuted line of a cell, with whether it still holds. */
   minuted(
     cell: string,

@@ -55,11 +55,4 @@ describe("the page as it is first opened", () => {
     expect(await chart.getAttribute("aria-label")).toContain("attached");
     expect(await chart.locator("svg path").count()).toBeGreaterThan(5);
   });
-
-  it("answers within the time that a reader waits gladly", async () => {
-    const { page } = await open();
-    const firstAnswer = await page.evaluate(() => performance.now());
-    // 1 s is aimed at on a quiet machine; a busy one is given five times as long.
-    expect(firstAnswer).toBeLessThan(5_000);
-  });
 });

@@ -164,6 +164,36 @@ describe("a day to come", () => {
   });
 });
 
+describe("a redetachment in the row of the operation that it led to", () => {
+  const headings = "case,patient,eye,operation_date,status_last_seen,redetachment_date";
+  const first = "1,A,R,2024-01-01,detached,";
+  const query = "query redetachment-before-reoperation redetachment_date";
+  const stop = "stop event-before-operation redetachment_date";
+
+  test.each([
+    ["between the two operations", "2,A,R,2024-03-01,attached,2024-02-20", [query]],
+    ["on the day of the first", "2,A,R,2024-03-01,attached,2024-01-01", [query]],
+    ["before the first", "2,A,R,2024-03-01,attached,2023-12-31", [stop]],
+    ["of the other eye", "2,A,L,2024-03-01,attached,2024-02-20", [stop]],
+  ])("%s", (_, second, expected) => {
+    const isFirstAsked = expected[0] === stop;
+    const asked = isFirstAsked ? ["query detached-without-date redetachment_date"] : [];
+    expect(found(headings, first, second).sort()).toEqual([...asked, ...expected]);
+  });
+
+  test("is kept in its row", () => {
+    const reading = readText([headings, first, "2,A,R,2024-03-01,attached,2024-02-20"].join("\n"));
+    expect(valuesOf(reading, "redetachment_date")).toEqual([null, dayFromParts(2024, 2, 20)]);
+  });
+
+  test("is measured by the operation before, whatever the order of rows", () => {
+    const third = "3,A,R,2024-06-01,attached,2024-02-20";
+    const second = "2,A,R,2024-03-01,detached,";
+    expect(found(headings, third, second, first)).toContain(stop);
+    expect(found(headings, third.replace("-02-20", "-05-20"), second, first)).toContain(query);
+  });
+});
+
 test("a row is left out once, with its reason, and the others keep their lines and numbers", () => {
   const text = [
     eyes.replace(",operation_number", ",last_seen_date"),
@@ -183,5 +213,26 @@ test("a row is left out once, with its reason, and the others keep their lines a
   ]);
   expect(reading.lines).toEqual([3, 4]);
   const numbers = reading.cases.columns.find(({ name }) => name === "operation_number");
-  expect(numbers?.values).toEqual([1, 2]);
+  expect(numbers?.values).toEqual([1, 3]);
+});
+
+describe("operations are numbered before rows are left out", () => {
+  const headings = "patient,eye,operation_date,last_seen_date";
+
+  test("a stopped primary repair does not make the reoperation the first", () => {
+    const reading = readText(
+      [headings, "A,R,2024-01-01,2023-01-01", "A,R,2024-02-01,2024-05-01"].join("\n"),
+    );
+    expect(valuesOf(reading, "operation_number")).toEqual([2]);
+    expect(reading.problems.map(({ code }) => code)).toEqual([
+      "last-seen-before-operation",
+      "later-operation-without-first",
+    ]);
+  });
+
+  test("a row that says again what another says is none of its own", () => {
+    const row = "A,R,2024-01-01,2024-05-01";
+    const reading = readText([headings, row, row, "A,R,2024-02-01,2024-05-01"].join("\n"));
+    expect(valuesOf(reading, "operation_number")).toEqual([1, 2]);
+  });
 });

@@ -21,8 +21,8 @@ describe("the catalogue of problems", () => {
     expect(catalogued()).toEqual(namedInSources());
   });
 
-  test.each(catalogued())("%s", (code) => {
-    const messages = messagesOf(readBroken(code), code);
+  test.each(catalogued())("%s", async (code) => {
+    const messages = messagesOf(await readBroken(code), code);
     expect(messages).toBe(expectedMessages(code));
     expect(messages).not.toBe("");
   });

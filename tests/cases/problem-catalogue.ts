@@ -9,6 +9,7 @@ import type { ColumnMatch } from "../../src/cases/matching.ts";
 import { readSecret } from "../../src/cases/pseudonyms/secret-file.ts";
 import { readCases } from "../../src/cases/read-cases.ts";
 import type { ReadCasesOptions } from "../../src/cases/reading-options.ts";
+import { prepareFile } from "../../src/cases/workbook/prepare-file.ts";
 import { formatProblem } from "../../src/problem/format-problem.ts";
 
 /** One small broken file for each kind of problem, beside it the whole message it must give. */
@@ -21,16 +22,16 @@ export function catalogued(): readonly string[] {
 }
 
 /** What reading a broken file gives: a reading of cases, or the problems of a file of its own kind. */
-export function readBroken(code: string): Pick<CaseReading, "problems"> {
+export async function readBroken(code: string): Promise<Pick<CaseReading, "problems">> {
   const bytes = readFileSync(join(catalogue, `${code}.csv`));
   const name = `${code}.csv`;
-  const { reads, before = "", as = "operations" } = writtenOptions(code);
+  const { reads, before = "", as = "operations", sheet } = writtenOptions(code);
   if (reads === "corrections") return readCorrections(bytes.toString(), name);
   if (reads === "key") {
     const secret = readSecret(bytes.toString(), name);
     return { problems: secret.ok ? [] : secret.problems };
   }
-  if (before === "") return readCases({ name, bytes }, optionsOf(code));
+  if (before === "") return readCases(await prepareFile({ name, bytes, sheet }), optionsOf(code));
   const first = { name: "before.csv", bytes: new TextEncoder().encode(before) };
   return readCaseFiles(first, [{ name, bytes, as }], optionsOf(code));
 }
@@ -58,6 +59,8 @@ interface WrittenOptions {
   /** The file that this one is put together with, and as what. */
   readonly before?: string;
   readonly as?: FurtherFileKind;
+  /** Of a workbook. */
+  readonly sheet?: string;
   /** The code that every patient is given. */
   readonly pseudonym?: string;
 }

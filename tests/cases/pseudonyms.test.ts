@@ -76,6 +76,39 @@ test("two patients with one code are told apart, and that is said", () => {
   expect(codesOf(reading)).toEqual(["pseudonym-twice"]);
 });
 
+describe("one patient written in several ways", () => {
+  const text = "patient,eye,operation_date\nsm 12,R,2024-01-01\nSM12,L,2024-01-01\n Sm  12 ,R,2024-02-01\n";
+
+  test("has one code: spaces and case are left aside, and that is said", () => {
+    const reading = readText(text);
+    expect(valuesOf(reading, "patient")).toEqual(["P001", "P001", "P001"]);
+    expect(valuesOf(reading, "operation_number")).toEqual([1, 1, 2]);
+    expect(reading.problems).toMatchObject([{ code: "patient-written-variously", severity: "note" }]);
+    expect(JSON.stringify(reading)).not.toMatch(/sm ?12/i);
+  });
+
+  test("also by the key, in whatever file", async () => {
+    const file = { name: "cases.csv", bytes: encode(text) };
+    const pseudonym = await pseudonymsWithKey(secret, patientsIn(file));
+    const upper = await pseudonymsWithKey(secret, ["SM12"]);
+    const code = upper("SM12");
+    expect(valuesOf(readText(text, { pseudonym }), "patient")).toEqual([code, code, code]);
+  });
+
+  test("who differ only in leading zeros are asked about, by their codes", () => {
+    const reading = readText("patient,eye\n0012,R\n13,L\n12,L\nAB012,R\nAB12,R\nA120,R\n");
+    expect(new Set(valuesOf(reading, "patient")).size).toBe(6);
+    expect(reading.problems).toMatchObject([
+      { code: "patients-alike", severity: "query", found: "P001, P003" },
+      { code: "patients-alike", severity: "query", found: "P004, P005" },
+    ]);
+  });
+
+  test("zeros inside or at the end, and a single zero, are part of the identifier", () => {
+    expect(codesOf(readText("patient,eye\n102,R\n12,L\n120,L\n0,R\n"))).toEqual([]);
+  });
+});
+
 describe("the file of the key", () => {
   const secrets = fc.uint8Array({ minLength: 32, maxLength: 32 });
 

@@ -3,16 +3,17 @@ import { resolve } from "node:path";
 import type { Browser, Page } from "playwright-core";
 import { build } from "vite";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { bundledFontCss, hasChromium, launchChromium } from "./chromium.ts";
+import { openBrowser } from "../browser/open-browser.ts";
+import { bundledFontCss } from "./bundled-font.ts";
 
 /** Needs Chromium (`CHROMIUM` or /usr/bin/chromium); left out without. */
-describe.skipIf(!hasChromium)("drawing in a page without 'unsafe-eval'", () => {
+describe("drawing in a page without 'unsafe-eval'", () => {
   let browser: Browser;
   let page: Page;
   const faults: string[] = [];
 
   beforeAll(async () => {
-    browser = await launchChromium();
+    browser = await openBrowser();
     page = await browser.newPage();
     page.on("console", (message) => {
       if (message.type() === "error") faults.push(message.text());

@@ -1,7 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { fitText, textWidth, wrapText } from "../../src/charts/text-width.ts";
 import { fontFamily } from "../../src/charts/theme.ts";
-import { bundledFontCss, hasChromium, launchChromium } from "./chromium.ts";
+import { openBrowser } from "../browser/open-browser.ts";
+import { bundledFontCss } from "./bundled-font.ts";
 
 const samples = [
   "vitrectomy with buckle 79%",
@@ -60,11 +61,11 @@ describe("fitting", () => {
 });
 
 /** Needs Chromium (`CHROMIUM` or /usr/bin/chromium); left out without. */
-describe.skipIf(!hasChromium)("against Chromium, with kerning", () => {
+describe("against Chromium, with kerning", () => {
   it.each([400, 600])(
     "is at most 2 px or 5% too wide and never too narrow, weight %i",
     async (weight) => {
-      const browser = await launchChromium();
+      const browser = await openBrowser();
       const page = await browser.newPage();
       await page.setContent(`<style>${bundledFontCss()}
       text { font: ${weight} 13px ${fontFamily}; font-variant-numeric: tabular-nums }</style>

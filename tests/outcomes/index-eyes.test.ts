@@ -65,6 +65,27 @@ describe("redetachment", () => {
     expect(follow([primary({ ...seen(45), redetachment_date: 1044 }), again])).toBe("44");
   });
 
+  test("a redetachment recorded with the reoperation that it led to is the first failure", () => {
+    const again = primary({ operation_date: 1050, redetachment_date: 1044, ...seen(300) });
+    expect(follow([primary(seen(40)), again])).toBe("44");
+    const onTheDay = primary({ operation_date: 1050, redetachment_date: 1050, ...seen(300) });
+    expect(follow([primary(seen(40)), onTheDay])).toBe("50");
+  });
+
+  test("one recorded with a third operation is not of the first course", () => {
+    const rows = [
+      primary(seen(40)),
+      primary({ operation_date: 1050, ...seen(80) }),
+      primary({ operation_date: 1100, redetachment_date: 1090, ...seen(300) }),
+    ];
+    expect(follow(rows)).toBe("50");
+  });
+
+  test("one before the primary repair is not believed, whatever row it is in", () => {
+    const again = primary({ operation_date: 1050, redetachment_date: 950, ...seen(300) });
+    expect(follow([primary(seen(40)), again])).toBe("50");
+  });
+
   test("a redetachment recorded with the removal of oil counts", () => {
     const removal = primary({
       operation_date: 1120,

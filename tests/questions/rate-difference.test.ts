@@ -2,7 +2,7 @@ import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { effectText } from "../../src/charts/effect-intervals.ts";
 import { ask } from "./ask.ts";
-import { type GroupOfEyes, groupsOfEyes } from "./groups-of-eyes.ts";
+import { eyesOf, type GroupOfEyes, groupsOfEyes, rowsOfGroups } from "./groups-of-eyes.ts";
 
 /** Successes of a trial as eyes: [attached, all] of each arm. */
 function trial(first: readonly [number, number], second: readonly [number, number]) {
@@ -241,6 +241,23 @@ describe("rate_difference where eyes are lost", () => {
     expect(() =>
       ask('rate_difference(eyes, by: technique, groups: ["vitrectomi", "scleral buckle"])', cells),
     ).toThrow('write "vitrectomy"');
+  });
+
+  test("a state read at the last visit has no window and no curve, but a difference", () => {
+    const rows = rowsOfGroups([
+      { technique: "one", failed: 0, attached: 20 },
+      { technique: "two", failed: 0, attached: 14 },
+      { technique: "two", failed: 0, attached: 6, status_last_seen: "detached" },
+    ]);
+    const eyes = eyesOf(rows, 'failure: "detached at last visit"');
+    const { sentence: said, figures: of } = ask(working, { eyes });
+    expect(of).toMatchObject({ difference: -0.3, curve_difference: null });
+    expect(said).toMatch(
+      /^To the end of follow-up \(failure: detached at last visit\): one none of 20 eyes failed/,
+    );
+    expect(() => ask(`${working.slice(0, -1)}, within: 6 months)`, { eyes })).toThrow(
+      "has no time",
+    );
   });
 
   test("a comparison of people says so", () => {

@@ -160,7 +160,8 @@ describe("Firth's penalised logistic regression", () => {
     const fit = logisticFirth({ outcome: [0, 0, 0, 0], covariates: [] });
     expectClose(fit.coefficients[0]!.estimate, Math.log(0.5 / 4.5), 1e-8);
     // penalised log-likelihood 4 ln(1 - p) + ln(4 p (1 - p)) / 2
-    const value = (b: number) => -4.5 * Math.log1p(Math.exp(b)) + 0.5 * (b - Math.log1p(Math.exp(b)));
+    const value = (b: number) =>
+      -4.5 * Math.log1p(Math.exp(b)) + 0.5 * (b - Math.log1p(Math.exp(b)));
     const [at] = fit.coefficients;
     const fall = (b: number) => value(at!.estimate) - value(b);
     expectClose([fall(at!.lower), fall(at!.upper)], [1.920729410347062, 1.920729410347062], 1e-7);

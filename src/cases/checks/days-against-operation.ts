@@ -1,15 +1,22 @@
 import type { CasesToCheck, Finding } from "./check.ts";
 import { describeDays } from "./check.ts";
+import { redetachmentsOfEarlier } from "./redetachment-before-reoperation.ts";
 
-/** Stops the row: the time from operation to event would be less than nothing. */
+/**
+ * Stops the row: the time from operation to event would be less than nothing. A redetachment that
+ * is of the eye's operation before is no such thing.
+ */
 export function eventBeforeOperation(cases: CasesToCheck): readonly Finding[] {
-  return ["redetachment_date", "reoperation_date", "death_date"].flatMap((field) =>
+  const findings = ["redetachment_date", "reoperation_date", "death_date"].flatMap((field) =>
     before(cases, field, {
       code: "event-before-operation",
       message: "this happened before the operation.",
       remedy: "correct one of the two dates",
     }),
   );
+  if (findings.length === 0) return findings;
+  const ofEarlier = redetachmentsOfEarlier(cases);
+  return findings.filter(({ field, row }) => field !== "redetachment_date" || !ofEarlier.has(row));
 }
 
 /** Stops the row: nothing is known of it after the operation. */

@@ -16,10 +16,10 @@ export function laterOperationWithoutFirst(cases: CasesToCheck): readonly Findin
       row: first,
       field: number === 1 ? "technique" : "operation_number",
       code: "later-operation-without-first",
-      message: "the first operation of this eye is not in the file.",
+      message: "the first operation of this eye is not among the cases.",
       found: number === 1 ? String(technique) : `operation ${number}`,
       expected: "the primary repair of every eye",
-      remedy: "add the row of the primary repair, or correct this one",
+      remedy: "add the row of the primary repair, mend it where it was left out, or correct this one",
     });
   }
   return findings;

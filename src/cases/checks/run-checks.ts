@@ -7,6 +7,7 @@ import {
   laterDayBeforeOperation,
 } from "./days-against-operation.ts";
 import { laterOperationWithoutFirst, operationsOutOfOrder } from "./operation-order.ts";
+import { redetachmentBeforeReoperation } from "./redetachment-before-reoperation.ts";
 import { sameOperationTwice } from "./same-operation-twice.ts";
 import { attachedAfterRedetachment, detachedWithoutDate } from "./status-and-dates.ts";
 import { gasWhereUnsuitable, oilUnaccounted } from "./tamponade.ts";
@@ -22,6 +23,7 @@ const stopping: readonly Check[] = [
 const querying: readonly Check[] = [
   caseTwice,
   laterDayBeforeOperation,
+  redetachmentBeforeReoperation,
   eventAfterLastSeen,
   laterOperationWithoutFirst,
   operationsOutOfOrder,

@@ -1,12 +1,14 @@
 import type { CasesToCheck, Finding } from "./check.ts";
 import { describeDays } from "./check.ts";
+import { redetachmentsOfEarlier } from "./redetachment-before-reoperation.ts";
 
 /** A query: detached at the last visit, and no day on which that was first seen. */
 export function detachedWithoutDate(cases: CasesToCheck): readonly Finding[] {
   if (!cases.has("redetachment_date") || !cases.has("status_last_seen")) return [];
+  const datedLater = new Set(redetachmentsOfEarlier(cases).values());
   return cases.eachRow((row) => {
     if (cases.value("status_last_seen", row) !== "detached") return undefined;
-    if (cases.day("redetachment_date", row) !== null) return undefined;
+    if (cases.day("redetachment_date", row) !== null || datedLater.has(row)) return undefined;
     if (cases.value("never_attached", row) === true) return undefined;
     return {
       row,
@@ -23,10 +25,11 @@ export function detachedWithoutDate(cases: CasesToCheck): readonly Finding[] {
 /** A query: attached at the last visit after a redetachment, and nothing that reattached it. */
 export function attachedAfterRedetachment(cases: CasesToCheck): readonly Finding[] {
   const withLater = cases.rowsWithLater();
+  const ofEarlier = redetachmentsOfEarlier(cases);
   return cases.eachRow((row) => {
     const status = cases.value("status_last_seen", row);
     if (status !== "attached" && status !== "attached under oil") return undefined;
-    if (withLater.has(row) || hasReoperation(cases, row)) return undefined;
+    if (withLater.has(row) || ofEarlier.has(row) || hasReoperation(cases, row)) return undefined;
     const failed = failureOf(cases, row);
     if (failed === undefined) return undefined;
     return {

@@ -24,8 +24,8 @@ export function readCaseFiles(
   options: ReadCasesOptions = {},
 ): CaseReading {
   const names = distinctNames([first.name, ...further.map(({ name }) => name)]);
-  const opened = further.map(({ as, bytes, matching = options.matching }, i) => {
-    const file = { name: names[i + 1]!, bytes };
+  const opened = further.map(({ as, matching = options.matching, ...rest }, i) => {
+    const file = { ...rest, name: names[i + 1]! };
     return { as, matching, opened: openCases(file, matching) };
   });
   return readOpenedFiles(openCases(first, options.matching), opened, options);

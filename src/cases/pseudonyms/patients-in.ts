@@ -3,10 +3,11 @@ import { isReadable, openCases } from "../open-cases.ts";
 import type { CaseFile } from "../open-file.ts";
 import type { ReadCasesOptions } from "../reading-options.ts";
 import { patientsWritten } from "./patient-codes.ts";
+import { patientIdentity } from "./patient-identity.ts";
 
 /**
- * The different identifiers of patients in a file, as written, by the matching that it is to be
- * read with. For making their codes before reading; never to be shown or kept.
+ * The different patients in a file, each by its identity (spaces and case left aside), by the
+ * matching that it is to be read with. For making their codes before reading; never to be shown or kept.
  */
 export function patientsIn(
   file: CaseFile,
@@ -14,5 +15,6 @@ export function patientsIn(
 ): ReadonlySet<string> {
   const opened = openCases(file, matching);
   if (!isReadable(opened)) return new Set();
-  return new Set(patientsWritten(opened).filter((patient) => !isMissing(patient)));
+  const written = new Set(patientsWritten(opened).filter((patient) => !isMissing(patient)));
+  return new Set([...written].map(patientIdentity));
 }

@@ -43,6 +43,8 @@ export interface Remark extends Fault {
 
 export type Settled = Pick<Extract<ColumnMatch, { field: string }>, "dayOrder" | "acuityNotation">;
 
+export type DayOrder = NonNullable<Settled["dayOrder"]>;
+
 /** What is known of a column besides its values. */
 export interface ColumnContext {
   readonly heading: string;
@@ -51,6 +53,8 @@ export interface ColumnContext {
   /** By the notebook: value as written to code. */
   readonly codes?: ReadonlyMap<string, string>;
   readonly settled?: Settled;
+  /** The order in which all other columns of days write them, where they agree. */
+  readonly dayOrderBeside?: DayOrder;
   readonly lowVision?: LowVisionTable;
 }
 

@@ -3,6 +3,7 @@ import { isMissing } from "../missing-value.ts";
 import {
   type ColumnContext,
   type ColumnReading,
+  type DayOrder,
   type Fault,
   missingBecause,
   type Reading,
@@ -15,7 +16,8 @@ import { type WrittenDay, writtenDay } from "./written-day.ts";
 /**
  * Calendar days as whole days since 1970-01-01. Whether 03/04/2025 is in April or in March is
  * settled for the whole column: by the notebook, else by its values that have one reading only.
- * Where nothing settles it, such values stay missing and the reader is asked.
+ * Where nothing settles it, a column follows the other dates of its file, if they agree; else such
+ * values stay missing and the reader is asked.
  */
 export function readDays(written: readonly string[], context: ColumnContext): ColumnReading {
   const shapes = new Map<string, WrittenDay>();
@@ -31,8 +33,8 @@ export function readDays(written: readonly string[], context: ColumnContext): Co
     return readShape(shape, order.dayOrder);
   });
   const remarks = isSerial ? [...order.remarks, serialRemark(shapes)] : order.remarks;
-  const settled = order.dayOrder === undefined ? undefined : { dayOrder: order.dayOrder };
-  return { ...read, remarks, ...(settled && { settled }) };
+  const isKept = order.dayOrder !== undefined && !order.isBorrowed;
+  return { ...read, remarks, ...(isKept && { settled: { dayOrder: order.dayOrder } }) };
 }
 
 function readShape(shape: WrittenDay, dayOrder: DayOrder | undefined): Reading {
@@ -45,8 +47,6 @@ function readShape(shape: WrittenDay, dayOrder: DayOrder | undefined): Reading {
   const day = dayOrder === "day first" ? dayFirst : monthFirst;
   return day === null ? missingBecause(noSuchDayIn(dayOrder)) : { value: day };
 }
-
-type DayOrder = "day first" | "month first";
 
 function readUnsettled(dayFirst: number | null, monthFirst: number | null): Reading {
   if (dayFirst === null || monthFirst === null) return { value: dayFirst ?? monthFirst };

@@ -1,8 +1,10 @@
-import type { ColumnContext, Remark } from "./column-reading.ts";
+import type { ColumnContext, DayOrder, Remark } from "./column-reading.ts";
 import type { WrittenDay } from "./written-day.ts";
 
 export interface DayOrderSettled {
-  readonly dayOrder?: "day first" | "month first";
+  readonly dayOrder?: DayOrder;
+  /** Taken from other columns: to be asked anew of each file, not to be kept. */
+  readonly isBorrowed?: true;
   readonly remarks: readonly Remark[];
 }
 
@@ -12,7 +14,8 @@ const rareSlip = 50;
 /**
  * Whether a column writes the day or the month first. `counts` says how many rows hold each value
  * of two numbers and a year. Only values with one reading (31/03/2025) are evidence. The notebook
- * comes first, then the values; a few against many are taken for slips, and said.
+ * comes first, then the values; a few against many are taken for slips, and said. A column
+ * without evidence follows the others where they agree, and that is said too.
  */
 export function settleDayOrder(
   counts: ReadonlyMap<WrittenDay, number>,
@@ -22,12 +25,18 @@ export function settleDayOrder(
   const told = context.settled?.dayOrder;
   if (told !== undefined) return { dayOrder: told, remarks: contradicted(evidence, told) };
   const { dayFirst, monthFirst, either } = evidence;
-  if (dayFirst + monthFirst === 0) return { remarks: either > 0 ? [undecided(either)] : [] };
+  if (dayFirst + monthFirst === 0) return withoutEvidence(either, context.dayOrderBeside);
   const dayOrder = dayFirst >= monthFirst ? "day first" : "month first";
   const against = Math.min(dayFirst, monthFirst);
   if (against === 0) return { dayOrder, remarks: [] };
   if (against * rareSlip > dayFirst + monthFirst) return { remarks: [mixed(evidence)] };
   return { dayOrder, remarks: [slips(dayOrder, against)] };
+}
+
+function withoutEvidence(either: number, beside: DayOrder | undefined): DayOrderSettled {
+  if (either === 0) return { remarks: [] };
+  if (beside === undefined) return { remarks: [undecided(either)] };
+  return { dayOrder: beside, isBorrowed: true, remarks: [followed(either, beside)] };
 }
 
 interface Evidence {
@@ -58,6 +67,16 @@ function undecided(either: number): Remark {
   };
 }
 
+function followed(either: number, dayOrder: DayOrder): Remark {
+  return {
+    severity: "query",
+    code: "day-order-followed",
+    message: `nothing in this column tells whether the day or the month comes first; ${rows(either)} that can be read both ways ${either === 1 ? "was" : "were"} read with the ${dayOrder}, as the other dates of this file are.`,
+    expected: "at least one date with a day after the 12th, or your word",
+    remedy: "check one of them against the record, and say for this column: day first, or month first",
+  };
+}
+
 function mixed({ dayFirst, monthFirst, either }: Evidence): Remark {
   return {
     severity: "query",
@@ -68,7 +87,7 @@ function mixed({ dayFirst, monthFirst, either }: Evidence): Remark {
   };
 }
 
-function slips(dayOrder: string, against: number): Remark {
+function slips(dayOrder: DayOrder, against: number): Remark {
   return {
     severity: "query",
     code: "day-order-slip",
@@ -78,7 +97,7 @@ function slips(dayOrder: string, against: number): Remark {
   };
 }
 
-function contradicted(evidence: Evidence, told: string): Remark[] {
+function contradicted(evidence: Evidence, told: DayOrder): Remark[] {
   const against = told === "day first" ? evidence.monthFirst : evidence.dayFirst;
   if (against === 0) return [];
   return [

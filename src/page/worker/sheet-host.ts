@@ -25,12 +25,14 @@ export class SheetHost {
   readonly #invented = { bytes: new WeakSet<Uint8Array>(), readings: new WeakSet<CaseReading>() };
   #toldReading: CaseReading | undefined;
   readonly #floor = new UndoFloor();
+  readonly #today: number;
   #ask: Request["ask"] = "words";
   #changed = false;
 
   /** `today`: whole days since 1970-01-01; dates of the cases after it are queries. */
   constructor(tell: (news: News) => void, today: number) {
     this.#tell = tell;
+    this.#today = today;
     this.#session = new NotebookSession<SettingChange>({
       vocabulary,
       withSetting,
@@ -47,7 +49,7 @@ export class SheetHost {
     if (request.ask === "undo" && !this.#floor.canUndo) return nothingDone as Replies[R["ask"]];
     this.#changed = false;
     this.#ask = request.ask;
-    const problems = changeSession(this.#session, request);
+    const problems = changeSession(this.#session, request, this.#today);
     if (isInvented) this.#beginHere();
     if (problems === undefined) return answerQuery(this.#session, request) as Replies[R["ask"]];
     this.#views.tellStale();

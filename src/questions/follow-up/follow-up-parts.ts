@@ -162,7 +162,9 @@ function asCurve(record: EyeRecord, { label, eyes, failed, died, curve }: Follow
   const seenLast = new Map<number, number[]>();
   for (const eye of eyes.filter((each) => !ended.has(each))) {
     const time = record.time[eye] ?? 0;
-    seenLast.set(time, [...(seenLast.get(time) ?? []), eye]);
+    const same = seenLast.get(time);
+    if (same === undefined) seenLast.set(time, [eye]);
+    else same.push(eye);
   }
   return {
     label,

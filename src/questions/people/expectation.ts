@@ -126,7 +126,7 @@ export function expectationWords(expectation: Expectation): string {
       return `from a risk of ${expectation.text} (${from})`;
     }
     case "model": {
-      const names = listed(expectation.terms.map(({ label }) => label));
+      const names = termNamesOf(expectation.terms);
       return `from a logistic model on ${names}, fitted without the person judged`;
     }
     case "others":
@@ -137,4 +137,9 @@ export function expectationWords(expectation: Expectation): string {
 /** The columns that the expectation uses, for the cautions that depend on them. */
 export function expectationColumns(expectation: Expectation): readonly string[] {
   return expectation.kind === "model" ? expectation.terms.flatMap(({ names }) => names) : [];
+}
+
+/** "age and PVR grade". */
+export function termNamesOf(terms: readonly BoundTerm[]): string {
+  return listed(terms.map(({ label }) => label));
 }

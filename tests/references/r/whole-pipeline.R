@@ -53,6 +53,13 @@ below <- rowSums(!is.na(d[, c("eye", "operated", "technique")])) == 0
 twice <- !below & duplicated(key)
 backwards <- !is.na(d$seen) & !is.na(d$operated) & d$seen < d$operated
 early <- !is.na(d$redetached) & !is.na(d$operated) & d$redetached < d$operated
+# A redetachment no earlier than the eye's operation before led to this one, and is of that one.
+before <- vapply(seq_len(nrow(d)), function(i) {
+  if (!early[i] || is.na(d$patient[i]) || is.na(d$eye[i])) return(NA_real_)
+  same <- which(d$patient == d$patient[i] & d$eye == d$eye[i] & d$operated < d$operated[i])
+  if (length(same) == 0) NA_real_ else as.numeric(max(d$operated[same]))
+}, numeric(1))
+early <- early & (is.na(before) | d$redetached < before)
 stopped_eyes <- paste(d$patient, d$eye)[backwards | early]
 keep <- !(below | twice | backwards | early)
 rows_kept <- sum(keep)
@@ -82,7 +89,9 @@ episode <- function(g) {
   again <- later[repair, ]
   course <- rbind(p, later[!repair, ])
   reoperated <- first_of(again$operated)
-  failed <- first_of(c(course$redetached, reoperated))
+  led <- head(again$redetached, 1)
+  led <- led[!is.na(led) & led < head(again$operated, 1)]
+  failed <- first_of(c(course$redetached, led, reoperated))
   if (p$never) failed <- p$operated
   # The last visit and how the eye stood then; of several on one day the later row's counts.
   visits <- NULL

@@ -1,26 +1,4 @@
-import { existsSync, readFileSync } from "node:fs";
-import { type Browser, chromium } from "playwright-core";
-
-const executablePath = process.env.CHROMIUM ?? "/usr/bin/chromium";
-
-/** Whether there is a browser to measure and draw in: tests that need one are left out without. */
-export const hasChromium = existsSync(executablePath);
-
-export function launchChromium(): Promise<Browser> {
-  return chromium.launch({
-    executablePath,
-    args: [
-      "--headless",
-      "--no-sandbox",
-      "--disable-gpu",
-      "--disable-quic",
-      "--no-first-run",
-      "--disable-background-networking",
-      "--disable-component-update",
-      "--disable-sync",
-    ],
-  });
-}
+import { readFileSync } from "node:fs";
 
 /** Style sheet that brings the bundled sans, western and central European characters. */
 export function bundledFontCss(): string {

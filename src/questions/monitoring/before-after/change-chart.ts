@@ -1,0 +1,48 @@
+import type { Monitoring } from "../../../charts/monitoring.ts";
+import { dayText } from "../../../formula/calendar.ts";
+import type { PickBook } from "../../answering/answered-eyes.ts";
+import { percent } from "../../answering/wording.ts";
+import type { JudgedEyes } from "../../people/judged-eyes.ts";
+import { type CountedPeriod, countedPeriods } from "../periods/counted-period.ts";
+import { periodPanel } from "../periods/period-table.ts";
+import { quarters } from "../periods/quarters.ts";
+import type { ChangeParts } from "./change-parts.ts";
+
+/** Quarters on either side around the rate of that side; undefined where neither has one. */
+export function drawnChange(
+  { judged, sides, day }: ChangeParts,
+  picks: PickBook,
+): Monitoring | undefined {
+  const all = quarters(judged.record)?.groups ?? [];
+  const of = (side: JudgedEyes): CountedPeriod[] => {
+    const own = new Set([...side.known, ...side.unknown, ...side.tooRecent]);
+    const groups = all
+      .map(({ label, eyes }) => ({ label, eyes: eyes.filter((eye) => own.has(eye)) }))
+      .filter(({ eyes }) => eyes.length > 0);
+    return countedPeriods(groups, judged, { limits: "exact" });
+  };
+  const [before, after] = [of(sides.before), of(sides.after)];
+  const drawn = [...before, ...after];
+  if (drawn.length === 0) return undefined;
+  drawn.forEach(({ label, judged: own, failedEyes }, i) => {
+    picks.add(`t${i}:failed`, `${label}, failed`, failedEyes);
+    picks.add(`t${i}:known`, `${label}, known`, own.known);
+  });
+  const centre = (side: readonly CountedPeriod[], from: number) => {
+    const [first] = side;
+    if (first === undefined) return [];
+    const stretch = { from: from + 0.5, to: from + side.length + 0.5 };
+    return [{ value: first.centre, label: percent(first.centre), ...stretch }];
+  };
+  return {
+    places: drawn.map(({ label }) => label),
+    across: "quarter",
+    panels: [
+      periodPanel(drawn, {
+        title: "failure rate by quarter, with limits of chance on either side",
+        references: [...centre(before, 0), ...centre(after, before.length)],
+        breaks: [{ at: before.length + 0.5, label: dayText(day) }],
+      }),
+    ],
+  };
+}

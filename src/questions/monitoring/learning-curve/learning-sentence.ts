@@ -1,0 +1,91 @@
+import type { Sentence } from "../../answer.ts";
+import type { PickBook } from "../../answering/answered-eyes.ts";
+import { failedPhrase, rulesClause } from "../../answering/failure-words.ts";
+import { count, counted, listed, percent, percentRange } from "../../answering/wording.ts";
+import { doubling, enoughWords } from "../../people/enough-line.ts";
+import { operationWords, spanWords } from "../series-words.ts";
+import { movingRates } from "./learning-chart.ts";
+import type { CountedRate, LearningParts } from "./learning-parts.ts";
+
+/** Reached, not reached, or cannot tell yet; what it rests on, and what else has changed. */
+export function learningSentence(parts: LearningParts, picks: PickBook): Sentence {
+  const { person, judged, eyes, failed, design } = parts;
+  if (eyes.length === 0) return [`${person.code} has no operation whose outcome is known.`];
+  const failedEyes = eyes.filter((_, i) => failed[i]);
+  const pick = picks.add("failed", `${person.code}, failed`, failedEyes);
+  const phrase = failedPhrase(judged.record, failedEyes.length);
+  const at = judged.window === undefined ? "" : ` at ${judged.window.text}`;
+  return [
+    verdictWords(parts),
+    ` ${person.code}, ${counted(eyes.length, "operation")} in order${spanWords(parts)} with the outcome${at} known: `,
+    pick === undefined ? phrase : { text: phrase, role: "failed", pick },
+    `${movingWords(parts)}. Held against ${percent(design.acceptable)} acceptable and ${percent(design.unacceptable)} not (${design.source ?? "no source given"}).`,
+    oddsWords(parts),
+    supervisionWords(parts),
+    difficultyWords(parts),
+    contextWords(parts),
+    ` The outcome of ${counted(judged.unknown.length, "eye")} more is not known.`,
+    enoughWords(doubling(design.acceptable)),
+    ...rulesClause(judged.record),
+  ];
+}
+
+function verdictWords(parts: LearningParts): string {
+  const { found, design } = parts;
+  const { verdict, decidedAt, up } = found;
+  const level = `the acceptable level of ${percent(design.acceptable)}`;
+  if (verdict === "reached") {
+    return `Reached: the record speaks for ${level} since ${operationWords(parts, decidedAt ?? 0)}.`;
+  }
+  const more = `${counted(up.moreAtLeast, "more operation")} without a failure would show it, and about ${count(Math.round(up.moreOnAverage))} on average if the true rate is ${percent(design.acceptable)}`;
+  if (verdict === "not reached") {
+    return `Not reached: the record speaks against ${level} since ${operationWords(parts, decidedAt ?? 0)}; ${more}.`;
+  }
+  return `Cannot tell yet whether ${level} is reached: ${more}.`;
+}
+
+function movingWords({ failed, design }: LearningParts): string {
+  const last = movingRates(failed, design.moving).at(-1);
+  const all = failed.filter(Boolean).length / failed.length;
+  const rates = ` (${percent(all)}`;
+  return last === undefined
+    ? `${rates})`
+    : `${rates}; of the last ${design.moving}, ${percent(last.value)})`;
+}
+
+function oddsWords({ design, found }: LearningParts): string {
+  const { up, down } = found;
+  const within = `within ${count(design.operations)} operations`;
+  return ` At a true rate of ${percent(design.unacceptable)} this says "reached" at some time ${within} with a probability of ${percent(up.wrongly)}, at ${percent(design.acceptable)} with one of ${percent(up.rightly)}; it says "not reached" with ${percent(down.wrongly)} at ${percent(design.acceptable)} and ${percent(down.rightly)} at ${percent(design.unacceptable)}.`;
+}
+
+function supervisionWords({ bySupervision }: LearningParts): string {
+  if (bySupervision.length < 2) return "";
+  return ` By supervision: ${listed(bySupervision.map(rateOf))}.`;
+}
+
+function rateOf({ label, failedEyes, eyes, interval }: CountedRate): string {
+  const limits = interval === null ? "" : ` (95% interval ${percentRange(interval)})`;
+  return `${label} ${count(failedEyes.length)} of ${count(eyes.length)}${limits}`;
+}
+
+/** Whether harder eyes came later: a rate that does not fall may hide that. */
+function difficultyWords({ thirds, difficulty }: LearningParts): string {
+  const values = thirds.flatMap((third) => third.difficulty ?? []);
+  if (difficulty === undefined || values.length < 3) return "";
+  const text = (value: number) => (difficulty.isShare ? percent(value) : value.toFixed(2));
+  const [first = 0, , last = 0] = values;
+  const change = last / Math.max(first, 1e-9);
+  const how =
+    change > 1.15
+      ? "the eyes have become harder, so the rates understate the progress"
+      : change < 0.87
+        ? "the eyes have become easier, so the rates overstate the progress"
+        : "the eyes are about as hard as at first";
+  return ` Case difficulty by thirds (${difficulty.label}) ${listed(values.map(text))}: ${how}.`;
+}
+
+function contextWords({ context }: LearningParts): string {
+  if (context.length === 0) return "";
+  return ` For context: ${listed(context.map(rateOf))}; they operate on other eyes.`;
+}

@@ -1,0 +1,145 @@
+import { describe, expect, test } from "vitest";
+import { signalProbabilities } from "../../../src/statistics/cusum-chain.ts";
+import { learningCurveChain } from "../../../src/statistics/learning-curve-cusum.ts";
+import { ask } from "../ask.ts";
+import { othersOf, seriesOfEyes } from "./series-of-eyes.ts";
+
+const agreed = (more = "") =>
+  `learning_curve(eyes, trainee: "A", acceptable: 10%, unacceptable: 20%, source: "agreed"${more})`;
+const zeros = (count: number): (0 | 1)[] => new Array(count).fill(0);
+
+describe("learning_curve, the published weights", () => {
+  // Biau 2008 weights, pU .20, pA .10: 0.1177830357 a success, -0.6931471806 a failure; worked in R.
+  const eyes = seriesOfEyes([1, ...zeros(7), 1, ...zeros(16)]);
+  const { figures } = ask(agreed(), { eyes });
+  const evidence = figures.evidence as unknown as readonly number[];
+
+  test("the path of the evidence", () => {
+    expect(evidence[0]).toBe(0);
+    expect(evidence[7]).toBeCloseTo(0.8244812496, 9);
+    expect(evidence[8]).toBeCloseTo(0.131334069, 9);
+    expect(evidence.findIndex((value) => value >= 1.25)).toBe(18);
+    expect(evidence[18]).toBeCloseTo(1.3091644256, 9);
+  });
+
+  test("the limit is searched for from the chance of a wrong call, and is the least", () => {
+    const { limit_reached, wrongly_reached } = figures as Record<string, number>;
+    expect(wrongly_reached).toBeLessThanOrEqual(0.1);
+    const design = { acceptable: 0.1, unacceptable: 0.2, limit: limit_reached ?? 0 };
+    const chain = learningCurveChain(design, 0.2);
+    expect(signalProbabilities(chain, 100).at(-1)).toBeLessThan(0.11);
+    const lower = learningCurveChain({ ...design, limit: (limit_reached ?? 0) - 0.13 }, 0.2);
+    expect(signalProbabilities(lower, 100).at(-1)).toBeGreaterThan(0.1);
+  });
+});
+
+describe("the three answers", () => {
+  test("cannot tell yet, and how many more are needed", () => {
+    const { figures, sentence } = ask(agreed(), { eyes: seriesOfEyes([1, ...zeros(9)]) });
+    expect(figures.verdict).toBe("cannot tell yet");
+    const more = Math.ceil((Number(figures.limit_reached) - 9 * 0.1177830357) / 0.1177830357);
+    expect(figures.more_without_failure).toBe(more);
+    expect(sentence).toMatch(
+      new RegExp(
+        `^Cannot tell yet whether the acceptable level of 10\\.0% is reached: ${more} more operations without a failure would show it, and about \\d+ on average if the true rate is 10\\.0%\\.`,
+      ),
+    );
+  });
+
+  test("reached, with the operation since which", () => {
+    const { figures, sentence } = ask(agreed(), { eyes: seriesOfEyes(zeros(60)) });
+    const needed = Math.ceil(Number(figures.limit_reached) / 0.1177830357);
+    expect(figures.verdict).toBe("reached");
+    expect(Number(figures.decided_at_operation) % needed).toBe(0);
+    expect(sentence).toMatch(
+      /^Reached: the record speaks for the acceptable level of 10\.0% since operation /,
+    );
+  });
+
+  test("not reached, and a later run of successes can turn it", () => {
+    const bad = [...zeros(4), 1, 1, 1, 1, 1, 1] as const;
+    expect(ask(agreed(), { eyes: seriesOfEyes(bad) }).figures.verdict).toBe("not reached");
+    const turned = ask(agreed(), { eyes: seriesOfEyes([...bad, ...zeros(60)]) });
+    expect(turned.figures.verdict).toBe("reached");
+  });
+
+  test("the odds of both wrong calls are said", () => {
+    const { sentence, cautions } = ask(agreed(), { eyes: seriesOfEyes(zeros(5)) });
+    expect(sentence).toMatch(
+      /At a true rate of 20\.0% this says "reached" at some time within 100 operations with a probability of \d+\.\d%, at 10\.0% with one of \d+\.\d%; it says "not reached" with \d+\.\d% at 10\.0% and \d+\.\d% at 20\.0%\./,
+    );
+    expect(cautions).toContain("not-a-licence");
+  });
+});
+
+describe("what stands beside", () => {
+  const others = [
+    ...othersOf("C1", 5, 45),
+    ...othersOf("C2", 6, 44),
+    ...othersOf("C3", 4, 46),
+    ...othersOf("C4", 4, 46),
+  ];
+  const eyes = seriesOfEyes([1, 1, 0, 0, 1, 0, 0, 0, 0, 0, 0, 0], {
+    others,
+    of: (i) => ({
+      supervision: i < 6 ? "supervised" : "independent",
+      supervisor: i % 2 === 0 ? "C1" : "C2",
+      pvr_grade: i < 8 ? "none" : "B",
+    }),
+  });
+  const { rows, sentence, figures, answer, lines } = ask(agreed(", moving: 5"), { eyes });
+
+  test("by supervision, every count open", () => {
+    expect(rows.find((row) => row[1] === "supervised")?.slice(2, 4)).toEqual(["6", "3"]);
+    expect(rows.find((row) => row[1] === "independent")?.slice(2, 4)).toEqual(["6", "0"]);
+    expect(lines("r2-1:failed")).toHaveLength(3);
+    expect(sentence).toContain("of the last 5, 0.0%");
+  });
+
+  test("whether the eyes became harder", () => {
+    expect(figures.thirds).toMatchObject([{ difficulty: 0 }, { difficulty: 0 }, { difficulty: 1 }]);
+    expect(sentence).toContain("the eyes have become harder, so the rates understate the progress");
+  });
+
+  test("trainers and unit together, never one of them, and shut", () => {
+    expect(rows.slice(-2).map((row) => row.slice(1, 4))).toEqual([
+      ["2 trainers together", "100", "11"],
+      ["the unit without A", "200", "19"],
+    ]);
+    for (const row of answer.table.rows.slice(-2)) {
+      expect(row.every(({ pick }) => pick === undefined)).toBe(true);
+    }
+    const said = JSON.stringify([answer.sentence, answer.table, answer.figures]);
+    expect(said).not.toMatch(/C[1-4]/);
+  });
+
+  test("a single trainer is not told, nor what subtraction would tell", () => {
+    const alone = seriesOfEyes(zeros(8), { others, of: () => ({ supervisor: "C1" }) });
+    const told = ask(agreed(), { eyes: alone }).rows.map((row) => row[1]);
+    expect(told).not.toContain("1 trainers together");
+    const three = seriesOfEyes(zeros(8), {
+      others: others.slice(0, 150),
+      of: (i) => ({ supervisor: i % 2 === 0 ? "C1" : "C2" }),
+    });
+    const beside = ask(agreed(), { eyes: three }).rows.map((row) => row[1]);
+    expect(beside).toContain("the unit without A");
+    expect(beside).not.toContain("2 trainers together");
+  });
+
+  test.each([
+    [
+      'learning_curve(eyes, trainee: "A", acceptable: 20%, unacceptable: 10%, source: "x")',
+      "unacceptable cannot be 0.1",
+    ],
+    ['learning_curve(eyes, trainee: "A", acceptable: 10%, unacceptable: 20%)', "source"],
+    [agreed(", moving: 2"), "moving cannot be 2"],
+  ])("%s is refused in words", (working, message) => {
+    expect(() => ask(working, { eyes })).toThrow(message);
+  });
+});
+
+test("a trainee with no known outcome", () => {
+  const { sentence, answer } = ask(agreed(), { eyes: seriesOfEyes(["?"]) });
+  expect(sentence).toBe("A has no operation whose outcome is known.");
+  expect(answer.leftOut.map(({ count }) => count)).toEqual([1]);
+});
