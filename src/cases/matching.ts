@@ -17,6 +17,8 @@ export type ColumnMatch =
       readonly dayOrder?: "day first" | "month first";
       /** How bare numbers in a column of acuity are to be read. */
       readonly acuityNotation?: AcuityNotation;
+      /** Names of surgeons and supervisors are shown; absent: codes stand for them. */
+      readonly names?: "shown";
     }
   /** A column of the department's own, outside the dictionary. */
   | { readonly name: string; readonly kind: ColumnKind; readonly unit?: string }

@@ -11,6 +11,7 @@ import { noCases, rowsStopped } from "./no-cases.ts";
 import { isReadable, type OpenedCases, type ReadableCases } from "./open-cases.ts";
 import { placedProblems } from "./placed-problems.ts";
 import { patientCodes, patientsWritten } from "./pseudonyms/patient-codes.ts";
+import { codedPeople } from "./pseudonyms/people-codes.ts";
 import { type CorrectedCases, type FileCases, readOpened } from "./read-opened.ts";
 import type { ReadCasesOptions } from "./reading-options.ts";
 import { linesWithheld } from "./strayed-values.ts";
@@ -31,9 +32,12 @@ export function readOpenedFiles(
   if (!isReadable(first)) return noCases(first, options.matching);
   const readable = further.filter(isReadableFile);
   const unreadable = further.map(({ opened }) => opened).filter((file) => !isReadable(file));
-  const files = [first, ...readable.map(({ opened }) => opened)];
-  const { codes, problems } = patientCodes(files.map(patientsWritten), options.pseudonym);
-  const corrected = correctFiles(files, codes, options);
+  const { files, problems: ofPeople } = codedPeople([
+    first,
+    ...readable.map(({ opened }) => opened),
+  ]);
+  const patients = patientCodes(files.map(patientsWritten), options.pseudonym);
+  const corrected = correctFiles(files, patients.codes, options);
   const { lowVision, matching } = options;
   const read = corrected.map((file, i) =>
     readOpened(file, { lowVision, matching: i === 0 ? matching : readable[i - 1]!.matching }),
@@ -41,6 +45,7 @@ export function readOpenedFiles(
   const withKinds = readable.map(({ as }, i) => ({ as, read: read[i + 1]! }));
   const joined = joinFiles(read[0]!, withKinds);
   const checked = checkCases(joined.cases, options.today);
+  const problems = [...patients.problems, ...ofPeople];
   const parts = { corrected, read, unreadable, joined, checked, problems };
   return assemble(parts, options);
 }
@@ -53,7 +58,7 @@ interface ReadingParts {
   readonly unreadable: readonly OpenedCases[];
   readonly joined: JoinedFiles;
   readonly checked: CheckedCases;
-  /** Of the patients' codes. */
+  /** Of the codes of patients and of those who operated. */
   readonly problems: readonly Problem[];
 }
 

@@ -79,7 +79,7 @@ function axisLayers(funnel: Funnel, { plot, across, up, x, y }: Axes): readonly 
   const ticks = up.ticks.filter(
     ({ value }) => y(value) >= -1e-9 && (funnel.scale === "ratio" || value <= 1),
   );
-  const target = plainText(funnel.targetLabel);
+  const target = `dotted: ${plainText(funnel.targetLabel)}`;
   return [
     segments(
       ticks.map(({ value }) => ({ x: 0, y: y(value), x2: plot.width, y2: y(value) })),
@@ -133,7 +133,7 @@ function limitLayers(
       style,
     ),
     texts(
-      last === undefined ? [] : [{ x: x(last.size) - 2, y: y(last.upper) - 5, text: label }],
+      last === undefined ? [] : [{ x: x(last.size) - 2, y: y(last.upper) - 8, text: label }],
       ["quiet", "small"],
       "right",
     ),

@@ -2,12 +2,12 @@ import type { Chart, Margins } from "./chart.ts";
 import { type Layer, layered, segments, texts } from "./layers.ts";
 import type { Monitoring, MonitoringPanel } from "./monitoring.ts";
 import { describeMonitoring } from "./monitoring-description.ts";
-import { type PanelPlace, panelLayers } from "./monitoring-panel.ts";
+import { type PanelPlace, panelLayers, referenceRoom } from "./monitoring-panel.ts";
 import { plainText } from "./plain-text.ts";
 import { fitText, textWidth } from "./text-width.ts";
 import { textSize } from "./theme.ts";
 
-const margins: Margins = { left: 48, right: 12, top: 4, bottom: 46 };
+const around = { left: 48, top: 4, bottom: 46 };
 const titleHeight = 26;
 const gap = 14;
 
@@ -19,8 +19,9 @@ export function monitoringChart(
   monitoring: Monitoring,
   { width }: { readonly width: number },
 ): Chart {
-  const inner = width - margins.left - margins.right;
   const { panels } = monitoring;
+  const margins: Margins = { ...around, right: referenceRoom(panels) };
+  const inner = width - margins.left - margins.right;
   const each = panels.length === 1 ? 230 : 158;
   const height = panels.length * (titleHeight + each) + (panels.length - 1) * gap;
   const places = monitoring.places.length;
@@ -65,8 +66,7 @@ function footLayers(
   const stride = Math.max(1, Math.ceil(room));
   const ticks = labels.flatMap((text, i) => {
     const at = i + 1;
-    const isIn =
-      x(at) - widest / 2 >= -margins.left + 2 && x(at) + widest / 2 <= width + margins.right;
+    const isIn = x(at) - widest / 2 >= 2 - around.left && x(at) + widest / 2 <= width + 10;
     return i % stride === 0 && isIn ? [{ x: x(at), y: height + 20, text }] : [];
   });
   const title = fitText(plainText(across), { size: textSize.small, width });

@@ -20,7 +20,9 @@ function describePanel(panel: MonitoringPanel, places: readonly string[]): strin
   const parts = [
     ...ends,
     ...values,
-    ...references.map(({ label }) => plainText(label)),
+    ...references.flatMap(({ label }) =>
+      label === undefined ? [] : [`dotted ${plainText(label)}`],
+    ),
     ...signals.map(({ at, label }) => `signal at place ${at}, ${plainText(label)}`),
     ...breaks.map(({ label, at }) => `${plainText(label)} before ${place(Math.ceil(at))}`),
   ];

@@ -2,6 +2,7 @@ import { type Layer, segments, symbols, texts } from "./layers.ts";
 import { lineLayer } from "./line-layer.ts";
 import type { MonitoringPanel, MonitoringSignal } from "./monitoring.ts";
 import { plainText } from "./plain-text.ts";
+import { spreadLabels } from "./spread-labels.ts";
 import { fitText, textWidth } from "./text-width.ts";
 import { textSize } from "./theme.ts";
 import { type ValueAxis, valueAxis } from "./value-axis.ts";
@@ -45,8 +46,9 @@ function scaled(panel: MonitoringPanel, place: PanelPlace): Laid {
     ...lines.flatMap(({ points }) => points.map(({ value }) => value)),
     ...dots.map(({ value }) => value),
     ...references.map(({ value }) => value),
-    ...signals.map(({ value }) => value),
-    ...band.flatMap(({ lower, upper }) => (isShare ? [] : [lower, upper])),
+    // room for what is written over a signal
+    ...signals.map(({ value }) => 1.12 * value),
+    ...band.flatMap(({ lower, upper }) => (isShare ? [] : [lower ?? 0, upper ?? 0])),
   ];
   const axis = valueAxis(isShare ? [Math.min(1, 1.1 * Math.max(0.05, ...values))] : values, {
     kind: isShare ? "share" : "number",
@@ -78,36 +80,43 @@ function gridLayers({ title }: MonitoringPanel, { axis, y, width, top }: Laid): 
   ];
 }
 
-/** Limits from place to place, as two stepped lines. */
-function bandLayers({ band = [] }: MonitoringPanel, { x, y }: Laid): readonly Layer[] {
+/** Limits from place to place, as two stepped lines; one beyond the axis is not drawn. */
+function bandLayers({ band = [] }: MonitoringPanel, { x, y, axis }: Laid): readonly Layer[] {
   const side = (of: "lower" | "upper") =>
     segments(
-      band.flatMap((each) => ({
-        x: x(each.at - 0.5),
-        y: y(each[of]),
-        x2: x(each.at + 0.5),
-        y2: y(each[of]),
-      })),
+      band.flatMap((each) => {
+        const value = each[of];
+        if (value === null || value > axis.max) return [];
+        return [{ x: x(each.at - 0.5), y: y(value), x2: x(each.at + 0.5), y2: y(value) }];
+      }),
       ["axis"],
     );
   return [side("upper"), side("lower")];
 }
 
+/** Labels stand at the right of the plot, apart from each other. */
 function referenceLayers({ references }: MonitoringPanel, laid: Laid): readonly Layer[] {
-  const { x, y, width, axis } = laid;
+  const { x, y, width, top, height } = laid;
   const rows = references.map(({ value, from, to }) => ({
     x: from === undefined ? 0 : x(from),
     y: y(value),
     x2: to === undefined ? width : x(to),
     y2: y(value),
   }));
-  const room = { size: textSize.small, width };
-  const labels = references.map(({ value, label }, i) => {
-    const isLow = value < 0 || y(value) < y(axis.max) + 12;
-    const at = rows[i] ?? { x2: width, y: 0 };
-    return { x: at.x2 - 2, y: at.y + (isLow ? 13 : -5), text: fitText(plainText(label), room) };
-  });
-  return [segments(rows, ["standard"]), texts(labels, ["quiet", "small"], "right")];
+  const named = references.flatMap(({ value, label }) =>
+    label === undefined ? [] : [{ wanted: y(value), text: plainText(label), height: 14 }],
+  );
+  const centres = spreadLabels(named, { top: top - 7, bottom: top + height + 7 });
+  const labels = named.map(({ text }, i) => ({ x: width + 6, y: (centres[i] ?? 0) + 4, text }));
+  return [segments(rows, ["standard"]), texts(labels, ["quiet", "small"])];
+}
+
+/** The room that the labels at the right of any panel need. */
+export function referenceRoom(panels: readonly MonitoringPanel[]): number {
+  const labels = panels.flatMap(({ references }) => references.flatMap(({ label }) => label ?? []));
+  if (labels.length === 0) return 12;
+  const widths = labels.map((label) => textWidth(plainText(label), { size: textSize.small }));
+  return Math.ceil(Math.max(...widths)) + 10;
 }
 
 function breakLayers(
@@ -139,19 +148,13 @@ function dotLayers({ dots }: MonitoringPanel, { x, y }: Laid): readonly Layer[] 
   ];
 }
 
-function signalLayers({ signals }: MonitoringPanel, { x, y, width, axis }: Laid): readonly Layer[] {
+function signalLayers({ signals }: MonitoringPanel, { x, y, width }: Laid): readonly Layer[] {
   const ring = (each: MonitoringSignal) => ({ x: x(each.at), y: y(each.value), pick: each.pick });
   const labels = signals.map(({ at, value, label, pick }) => {
     const text = plainText(label);
     const wide = textWidth(text, { size: textSize.small, weight: 600 });
-    const isRight = x(at) + 10 + wide <= width;
-    const isHigh = y(value) < y(axis.max) + 12;
-    return {
-      x: isRight ? x(at) + 10 : x(at) - 10 - wide,
-      y: y(value) + (isHigh ? 12 : 4),
-      text,
-      pick,
-    };
+    const left = Math.min(Math.max(0, x(at) - wide / 2), width - wide);
+    return { x: left, y: y(value) + (value < 0 ? 22 : -12), text, pick };
   });
   return [
     symbols(signals.map(ring), { shape: "circle", size: 170 }, ["failed-outline"]),

@@ -14,11 +14,11 @@ export interface MonitoringPanel {
   readonly kind: "share" | "number";
   readonly lines: readonly MonitoringLine[];
   readonly dots: readonly MonitoringDot[];
-  /** Limits that change from place to place. */
+  /** Limits that change from place to place; null where there is none. */
   readonly band?: readonly {
     readonly at: number;
-    readonly lower: number;
-    readonly upper: number;
+    readonly lower: number | null;
+    readonly upper: number | null;
   }[];
   readonly references: readonly MonitoringReference[];
   /** Where a limit was passed. */
@@ -41,7 +41,8 @@ export interface MonitoringDot {
 
 export interface MonitoringReference {
   readonly value: number;
-  readonly label: string;
+  /** Short: it stands at the right of the plot. Absent where the title says it. */
+  readonly label?: string;
   /** Stretch of places; the whole width unless said. */
   readonly from?: number;
   readonly to?: number;

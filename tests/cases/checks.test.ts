@@ -116,6 +116,45 @@ describe("status and dates", () => {
   });
 });
 
+const signs =
+  "patient,eye,operation_date,technique,status_last_seen,redetachment_date,never_attached," +
+  "reoperation_date,reoperation_technique,failure_cause,operations_total";
+
+describe("signs of a failure without a day", () => {
+  const asked = (field: string) => [`query failure-without-date ${field}`];
+  const later = "A,R,2024-02-01,PPV,attached,,,,,";
+
+  test.each([
+    ["none", ["A,R,2024-01-01,SB,attached,,,,,,1"], []],
+    ["a reoperation", ["A,R,2024-01-01,SB,attached,,,,PPV,,"], asked("reoperation_technique")],
+    ["with its day", ["A,R,2024-01-01,SB,attached,,,2024-02-01,PPV,PVR,2"], []],
+    ["the removal of oil", ["A,R,2024-01-01,SB,attached,,,,oil removal,,"], []],
+    ["a cause", ["A,R,2024-01-01,SB,attached,,,,,PVR,"], asked("failure_cause")],
+    ["with a redetachment", ["A,R,2024-01-01,SB,unknown,2024-02-01,,,,PVR,3"], []],
+    ["never attached", ["A,R,2024-01-01,SB,unknown,,yes,,,PVR,"], []],
+    ["operations", ["A,R,2024-01-01,SB,attached,,,,,,2"], asked("operations_total")],
+    ["all there", ["A,R,2024-01-01,SB,,,,,,PVR,2", `${later},2`], []],
+    [
+      "one missing, said once",
+      ["A,R,2024-01-01,SB,,,,,,,3", `${later},3`],
+      asked("operations_total"),
+    ],
+    [
+      "a cause, and the removal of oil after it",
+      ["A,R,2024-01-01,PPV,,,,,,PVR,", later.replace("PPV", "oil removal")],
+      asked("failure_cause"),
+    ],
+    ["of an eye not known", [",,2024-01-01,SB,attached,,,,,PVR,"], asked("failure_cause")],
+  ])("%s", (_, rows, expected) => {
+    expect(found(signs, ...rows)).toEqual(expected);
+  });
+
+  test("of one eye each: the other eye's later operation is no day", () => {
+    const rows = ["A,L,2024-01-01,SB,attached,,,,,PVR,", `${later},`];
+    expect(found(signs, ...rows)).toEqual(asked("failure_cause"));
+  });
+});
+
 const filled = "case,tamponade,oil_removed_date,status_last_seen,gas_unsuitable,technique";
 
 describe("oil and gas", () => {

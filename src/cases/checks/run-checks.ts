@@ -6,6 +6,7 @@ import {
   lastSeenBeforeOperation,
   laterDayBeforeOperation,
 } from "./days-against-operation.ts";
+import { failureWithoutDate } from "./failure-without-date.ts";
 import { laterOperationWithoutFirst, operationsOutOfOrder } from "./operation-order.ts";
 import { redetachmentBeforeReoperation } from "./redetachment-before-reoperation.ts";
 import { sameOperationTwice } from "./same-operation-twice.ts";
@@ -29,6 +30,7 @@ const querying: readonly Check[] = [
   operationsOutOfOrder,
   detachedWithoutDate,
   attachedAfterRedetachment,
+  failureWithoutDate,
   oilUnaccounted,
   gasWhereUnsuitable,
 ];

@@ -1,6 +1,7 @@
 import { isReadable, openCases } from "../open-cases.ts";
 import type { CaseFile } from "../open-file.ts";
 import { patientCodes, patientsWritten } from "../pseudonyms/patient-codes.ts";
+import { codedPeople } from "../pseudonyms/people-codes.ts";
 import type { ReadCasesOptions } from "../reading-options.ts";
 import type { CorrectedRow } from "./correction.ts";
 import { RowFinder } from "./find-row.ts";
@@ -37,13 +38,13 @@ export function writtenRow(
 ): WrittenRow | undefined {
   const opened = openCases(file, options.matching);
   if (!isReadable(opened)) return undefined;
-  const { table, plans } = opened.matched;
-  const row = table.lines.indexOf(line);
+  const row = opened.matched.table.lines.indexOf(line);
   if (row < 0) return undefined;
   const earlier = before.map((one) => openCases(one, options.matching)).filter(isReadable);
-  const written = [...earlier, opened].map(patientsWritten);
-  const { codes } = patientCodes(written, options.pseudonym);
+  const { files } = codedPeople([...earlier, opened]);
+  const { codes } = patientCodes(files.map(patientsWritten), options.pseudonym);
   const { name, delimiter } = opened.facts;
+  const { table, plans } = files.at(-1)!.matched;
   const corrected = { name, delimiter, table, plans, codes };
   const laid = layCorrections(corrected, options.corrections ?? []);
   return { row: new RowFinder(corrected).callRow(row), values: valuesAt(laid, row) };

@@ -41,7 +41,7 @@ export interface Remark extends Fault {
   readonly found?: string;
 }
 
-export type Settled = Pick<Extract<ColumnMatch, { field: string }>, "dayOrder" | "acuityNotation">;
+export type Settled = Omit<Extract<ColumnMatch, { field: string }>, "field">;
 
 export type DayOrder = NonNullable<Settled["dayOrder"]>;
 

@@ -85,7 +85,12 @@ export function withNotice(
 
 /** Names of the notebook's cells in reading order. */
 export function cellOrder(notebook: NotebookView | undefined): readonly string[] {
-  return (notebook?.blocks ?? []).flatMap((block) => (block.type === "row" ? block.cells : []));
+  return rowsOf(notebook).flat();
+}
+
+/** Names of the notebook's cells, row by row. */
+export function rowsOf(notebook: NotebookView | undefined): readonly (readonly string[])[] {
+  return (notebook?.blocks ?? []).flatMap((block) => (block.type === "row" ? [block.cells] : []));
 }
 
 function withCells(state: BookState, views: readonly CellView[]): BookState {

@@ -32,14 +32,14 @@ export function drawnChange(
     const [first] = side;
     if (first === undefined) return [];
     const stretch = { from: from + 0.5, to: from + side.length + 0.5 };
-    return [{ value: first.centre, label: percent(first.centre), ...stretch }];
+    return [{ value: first.centre, ...stretch }];
   };
   return {
     places: drawn.map(({ label }) => label),
     across: "quarter",
     panels: [
       periodPanel(drawn, {
-        title: "failure rate by quarter, with limits of chance on either side",
+        title: `failure rate with limits of chance; dotted: ${[before, after].flatMap(([first]) => (first === undefined ? [] : percent(first.centre))).join(", then ")}`,
         references: [...centre(before, 0), ...centre(after, before.length)],
         breaks: [{ at: before.length + 0.5, label: dayText(day) }],
       }),

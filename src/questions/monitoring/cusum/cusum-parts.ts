@@ -30,8 +30,8 @@ export function runOf({ series }: CusumParts, { from, position }: CusumSignal) {
 export function drawnCusum(parts: CusumParts, picks: PickBook): Monitoring {
   const { series, worse, better, resetAt, resets } = parts;
   const limits = [
-    { value: worse.limit, label: `limit, ${oddsWords(worse.oddsRatio)}` },
-    { value: -better.limit, label: `limit, ${oddsWords(better.oddsRatio)}` },
+    { value: worse.limit, label: `limit ${worse.limit.toFixed(2)}` },
+    { value: -better.limit, label: `limit ${better.limit.toFixed(2)}` },
   ];
   return {
     places: placesOf(series),

@@ -9,29 +9,27 @@ import type { OneWay } from "./three-way.ts";
 /** Above, the rates in order; below, the two sums of evidence with their limits. */
 export function drawnLearning(parts: LearningParts, picks: PickBook): Monitoring {
   const { design, found, eyes, failed, person } = parts;
-  const dot = (value: (i: number) => number) =>
-    eyes.flatMap((eye, i) => {
-      if (!failed[i]) return [];
-      const pick = picks.add(`eye${i}`, `${person.code}, operation ${i + 1}`, [eye]);
-      const at = { at: i + 1, value: value(i), tone: "failed" as const };
-      return [pick === undefined ? at : { ...at, pick }];
-    });
-  const cumulative = cumulativeRates(failed);
+  const failures = eyes.flatMap((eye, i) => {
+    if (!failed[i]) return [];
+    const pick = picks.add(`eye${i}`, `${person.code}, operation ${i + 1}`, [eye]);
+    const dot = { at: i + 1, value: found.up.values[i] ?? 0, tone: "failed" as const };
+    return [pick === undefined ? dot : { ...dot, pick }];
+  });
   return {
     places: placesOf(parts),
     across: parts.isByDay ? "operations in order, by month" : "operations in order",
     panels: [
       {
-        title: `failure rate so far; dashed: of the last ${design.moving}`,
+        title: `failure rate so far; dashed: of the last ${design.moving}; dotted: what is acceptable and what is not`,
         kind: "share",
         lines: [
-          { points: cumulative.map((value, i) => ({ at: i + 1, value })) },
+          { points: cumulativeRates(failed).slice(firstDrawn - 1) },
           { points: movingRates(failed, design.moving), isDashed: true },
         ],
-        dots: dot((i) => cumulative[i] ?? 0),
+        dots: [],
         references: [
-          { value: design.acceptable, label: `acceptable ${percent(design.acceptable)}` },
-          { value: design.unacceptable, label: `not acceptable ${percent(design.unacceptable)}` },
+          { value: design.acceptable, label: percent(design.acceptable) },
+          { value: design.unacceptable, label: percent(design.unacceptable) },
         ],
         signals: [],
         breaks: [],
@@ -40,10 +38,10 @@ export function drawnLearning(parts: LearningParts, picks: PickBook): Monitoring
         title: "evidence: up, that the acceptable rate is reached; down, that it is not",
         kind: "number",
         lines: [...evidence(found.up, 1), ...evidence(found.down, -1)],
-        dots: [],
+        dots: failures,
         references: [
           { value: found.up.limit, label: "reached" },
-          { value: -found.down.limit, label: "not reached" },
+          { value: -found.down.limit, label: "not" },
         ],
         signals: [...decisions(parts, found.up, 1), ...decisions(parts, found.down, -1)],
         breaks: [],
@@ -52,11 +50,14 @@ export function drawnLearning(parts: LearningParts, picks: PickBook): Monitoring
   };
 }
 
-function cumulativeRates(failed: readonly boolean[]): number[] {
+/** The rate of fewer operations than this swings between none and all, and is not drawn. */
+const firstDrawn = 10;
+
+function cumulativeRates(failed: readonly boolean[]) {
   let count = 0;
   return failed.map((each, i) => {
     count += each ? 1 : 0;
-    return count / (i + 1);
+    return { at: i + 1, value: count / (i + 1) };
   });
 }
 

@@ -161,7 +161,7 @@ function drawnLine({ series, line }: LineParts, picks: PickBook): Monitoring {
     across: series.isByDay ? "operations in order, by month" : "operations in order",
     panels: [
       {
-        title: "observed less expected failures; dashed: 95% limits at one operation",
+        title: "observed less expected; dashed: 95% limits at one operation",
         kind: "number",
         lines: [{ points: [{ at: 0, value: 0 }, ...points] }, side(line.upper), side(line.lower)],
         dots: series.eyes.flatMap((eye, i) => {
@@ -170,7 +170,7 @@ function drawnLine({ series, line }: LineParts, picks: PickBook): Monitoring {
           const dot = { at: i + 1, value: line.difference[i] ?? 0, tone: "failed" as const };
           return [pick === undefined ? dot : { ...dot, pick }];
         }),
-        references: [{ value: 0, label: "as expected" }],
+        references: [{ value: 0 }],
         signals: [],
         breaks: [],
       },

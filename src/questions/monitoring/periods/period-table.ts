@@ -55,18 +55,36 @@ export function periodPanel(
   return {
     ...about,
     kind: "share",
-    lines: [{ points: drawn.map(({ i, rate }) => ({ at: i + 1, value: rate })) }],
+    lines: stretches(
+      drawn.map(({ i, rate }) => ({ at: i + 1, value: rate })),
+      about.breaks.map(({ at }) => at),
+    ),
     dots: drawn.map(({ i, rate, failedEyes }) => ({
       at: i + 1,
       value: rate,
       tone: "failed",
       ...(failedEyes.length === 0 ? {} : { pick: `t${i}:failed` }),
     })),
-    band: drawn.map(({ i, point }) => ({ at: i + 1, lower: point.lower, upper: point.upper })),
+    band: drawn.map(({ i, point }) => ({
+      at: i + 1,
+      lower: point.hasLower ? point.lower : null,
+      upper: point.hasUpper ? point.upper : null,
+    })),
     signals: drawn
       .filter(({ point }) => point.position !== "inside")
       .map(({ i, rate, label }) => ({ at: i + 1, value: rate, label, pick: `t${i}:known` })),
   };
+}
+
+/** A line on either side of every cut. */
+function stretches(
+  points: readonly { readonly at: number; readonly value: number }[],
+  cuts: readonly number[],
+): MonitoringPanel["lines"] {
+  const ends = [...cuts, Number.POSITIVE_INFINITY];
+  return ends.map((end, i) => ({
+    points: points.filter(({ at }) => at < end && at > (ends[i - 1] ?? 0)),
+  }));
 }
 
 export function periodFigures(periods: readonly CountedPeriod[]): FigureRecord[] {

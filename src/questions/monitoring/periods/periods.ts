@@ -192,8 +192,8 @@ function drawn({ periods: all, label, target }: PeriodParts, centre: number) {
   const name =
     target === undefined ? `all together ${percent(centre)}` : `target ${percent(centre)}`;
   const panel = periodPanel(all, {
-    title: "failure rate, with limits of chance",
-    references: [{ value: centre, label: name }],
+    title: `failure rate with limits of chance; dotted: ${name}`,
+    references: [{ value: centre, label: percent(centre) }],
     breaks: [],
   });
   return { places: all.map((period) => period.label), across: label, panels: [panel] };

@@ -61,7 +61,7 @@ export function targetWords({ design }: FunnelParts): string {
 
 export function drawnFunnel(parts: FunnelParts): Funnel {
   const { design, shown, found } = parts;
-  const largest = Math.max(1, ...shown.map(({ size }) => size)) * 1.04;
+  const largest = Math.max(1, ...shown.map(({ size }) => size));
   return {
     scale: design.scale,
     target: design.target,

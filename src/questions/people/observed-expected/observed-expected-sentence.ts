@@ -41,7 +41,7 @@ function allClause(parts: ComparisonParts, picks: PickBook): Sentence {
 }
 
 function numberOf(some: number, of: number): string {
-  return `${some === 0 ? "none" : count(some)} of ${count(of)} ${some === 1 ? "has" : "have"}`;
+  return `${some === 0 ? "none" : count(some)} of ${count(of)} ${some <= 1 ? "has" : "have"}`;
 }
 
 function ownClause(own: PersonResult, parts: ComparisonParts): Sentence {

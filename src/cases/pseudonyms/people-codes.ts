@@ -1,0 +1,115 @@
+import type { Problem } from "../../problem/problem.ts";
+import { foldSpelling } from "../fold-spelling.ts";
+import type { ColumnPlan } from "../match-columns.ts";
+import type { ReadableCases } from "../open-cases.ts";
+import type { RawTable } from "../raw-table.ts";
+import { isNameOfPerson } from "./is-name-of-person.ts";
+
+/** Files in which codes stand for the names of those who operated. */
+export interface CodedPeople {
+  readonly files: readonly ReadableCases[];
+  readonly problems: readonly Problem[];
+}
+
+/**
+ * Puts S1, S2 … in place of the names of surgeons and supervisors, in the order in which they first
+ * appear in all files, so that files that come later change none; a person has one code in both
+ * columns. What is a code already stays, and so do all names of a column that the notebook matches
+ * with `names: shown`.
+ */
+export function codedPeople(files: readonly ReadableCases[]): CodedPeople {
+  const columns = files.map(({ matched }) => peopleIn(matched.plans));
+  const written = files.map(({ matched: { table } }, i) =>
+    columns[i]!.map(({ position }) => new Set(table.columns[position]!)),
+  );
+  const all = written.flat();
+  const people = new PeopleCodes(all);
+  if (!all.some((values) => [...values].some(isNameOfPerson))) return { files, problems: [] };
+  const coded = files.map((file, i) => withCodes(file, columns[i]!, people));
+  const problems = files.flatMap(({ facts, matched: { table } }, i) =>
+    columns[i]!.flatMap(({ position }, j): Problem | [] => {
+      const names = [...written[i]![j]!].filter(isNameOfPerson);
+      const codes = new Set(names.map((name) => people.codeOf(name)));
+      const place = { file: facts.name, field: table.headings[position]! };
+      return codes.size === 0 ? [] : namesCoded(place, codes);
+    }),
+  );
+  return { files: coded, problems };
+}
+
+const fields: ReadonlySet<string> = new Set(["surgeon", "supervisor"]);
+
+/** The columns whose names are not to be shown. */
+function peopleIn(plans: readonly ColumnPlan[]): readonly ColumnPlan[] {
+  return plans.filter(
+    ({ spec, isField, settled }) =>
+      isField && fields.has(spec?.name ?? "") && settled?.names !== "shown",
+  );
+}
+
+/** Goes by rows, so that codes rise with the first appearance in either column. */
+function withCodes(
+  file: ReadableCases,
+  plans: readonly ColumnPlan[],
+  people: PeopleCodes,
+): ReadableCases {
+  const { table } = file.matched;
+  const coded = new Map(plans.map(({ position }) => [position, [...table.columns[position]!]]));
+  for (let row = 0; row < table.lines.length; row++) {
+    for (const values of coded.values()) {
+      const written = values[row]!;
+      if (written !== "" && isName(written, people)) values[row] = people.codeOf(written);
+    }
+  }
+  const columns = table.columns.map((values, position) => coded.get(position) ?? values);
+  const withPeople: RawTable = { ...table, columns };
+  return { ...file, matched: { ...file.matched, table: withPeople } };
+}
+
+function isName(written: string, people: PeopleCodes): boolean {
+  return people.knows(written) || isNameOfPerson(written);
+}
+
+class PeopleCodes {
+  readonly #byName = new Map<string, string>();
+  readonly #byWriting = new Map<string, string>();
+  readonly #taken: ReadonlySet<string>;
+  #last = 0;
+
+  /** `written`: everything in the columns, so that no code is given that a person there has. */
+  constructor(written: readonly ReadonlySet<string>[]) {
+    this.#taken = new Set(written.flatMap((values) => [...values].map(foldSpelling)));
+  }
+
+  knows(written: string): boolean {
+    return this.#byWriting.has(written);
+  }
+
+  codeOf(written: string): string {
+    const known = this.#byWriting.get(written);
+    if (known !== undefined) return known;
+    const name = foldSpelling(written);
+    const code = this.#byName.get(name) ?? this.#next();
+    this.#byName.set(name, code);
+    this.#byWriting.set(written, code);
+    return code;
+  }
+
+  #next(): string {
+    do this.#last++;
+    while (this.#taken.has(`s${this.#last}`));
+    return `S${this.#last}`;
+  }
+}
+
+function namesCoded(place: Problem["place"], codes: ReadonlySet<string>): Problem {
+  const [first] = codes;
+  const are = codes.size === 1 ? "a name" : `${codes.size} names`;
+  return {
+    code: "names-coded",
+    severity: "note",
+    place,
+    message: `this column holds ${are} of people; codes (${first}${codes.size > 1 ? " …" : ""}) stand in place of them.`,
+    remedy: "to see the names, match this column with names: shown",
+  };
+}
