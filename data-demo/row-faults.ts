@@ -92,7 +92,8 @@ export const rowFaults: readonly RowFault[] = [
   },
   {
     name: "short row",
-    wrong: "the cell of smoker is lost: one cell too few, and those after it have moved up",
+    wrong:
+      "the cell of smoker is lost: one cell too few, so that those after it have moved; from smoker on nothing is read",
     from: 0.62,
     fits: isHeld,
     lines: (cells) => [shortRowLine(cells, "smoker")],

@@ -30,13 +30,14 @@ export function checkCases(cases: UncheckedCases, today: number | undefined): Ch
   const numbered = stopped.size === 0 ? all : rowsIn(all, kept);
   const queries = queryFindings(new CasesToCheck(numbered));
   const rowNumbers = kept.map((row) => row + 1);
+  const isTwice = queries.some(({ code }) => code === "case-twice");
   const problems = [
     ...problemsFrom(future, rows, "query"),
     ...problemsFrom(stops, rows, "stop"),
     ...problemsFrom(queries, keptRows, "query"),
   ];
   return {
-    columns: withCase(numbered, rowNumbers),
+    columns: withCase(numbered, rowNumbers, isTwice),
     rows: keptRows,
     leftOut: stops.map((stop) => ({ ...leftOutRow(stop, rows), ...whoseEye(columns, stop.row) })),
     problems: withoutEchoes(problems),

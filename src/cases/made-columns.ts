@@ -2,10 +2,14 @@ import { fieldNamed } from "./dictionary.ts";
 import { type CheckedColumn, columnOf } from "./read-columns.ts";
 import type { CellValue } from "./table.ts";
 
-/** The cases' own ids: those of the file where given, else the row's number, first row 1. */
+/**
+ * The cases' own ids: those of the file where given, else the row's number, first row 1. `isTwice`:
+ * whether an id of the file is given to several rows, which are told apart by a number.
+ */
 export function withCase(
   columns: readonly CheckedColumn[],
   rows: readonly number[],
+  isTwice: boolean,
 ): CheckedColumn[] {
   const given = columns.find(({ name }) => name === "case");
   if (given === undefined) {
@@ -17,9 +21,7 @@ export function withCase(
       ...columns,
     ];
   }
-  if (new Set(given.values).size === rows.length && !given.values.includes(null)) {
-    return [...columns];
-  }
+  if (!isTwice && !given.values.includes(null)) return [...columns];
   const seen = new Set<CellValue>();
   const values = given.values.map((value, i) => {
     let distinct = value ?? `row ${rows[i]}`;

@@ -80,15 +80,15 @@ function readingsOf(
   const read = (plan: ColumnPlan, dayOrderBeside?: DayOrder) => {
     const context = contextOf(plan, table.headings[plan.position]!, options);
     const more = dayOrderBeside && { dayOrderBeside };
-    return plan.spec && readColumn(table.columns[plan.position]!, plan.spec, { ...context, ...more });
+    return (
+      plan.spec && readColumn(table.columns[plan.position]!, plan.spec, { ...context, ...more })
+    );
   };
   const readings = plans.map((plan) => read(plan));
   const orders = new Set(readings.flatMap((reading) => reading?.settled?.dayOrder ?? []));
   if (orders.size !== 1) return readings;
   const [dayOrder] = orders;
-  return readings.map((reading, i) =>
-    isUndecided(reading) ? read(plans[i]!, dayOrder) : reading,
-  );
+  return readings.map((reading, i) => (isUndecided(reading) ? read(plans[i]!, dayOrder) : reading));
 }
 
 function isUndecided(reading: ColumnReading | undefined): boolean {

@@ -126,7 +126,7 @@ function breakLayers(
   const labels = breaks.map(({ at, label }) => {
     const text = plainText(label);
     const wide = textWidth(text, { size: textSize.small });
-    return { x: Math.min(x(at) + 4, Math.max(0, width - wide)), y: top + 11, text };
+    return { x: Math.min(x(at) + 4, Math.max(0, width - wide)), y: top + height - 6, text };
   });
   return [
     segments(

@@ -1,9 +1,7 @@
+import { actionsHeading } from "./actions-heading.ts";
 import { addRow } from "./add-cell.ts";
 import { type Edit, refused, withLines } from "./edit.ts";
 import type { Block, NotebookDocument } from "./notebook-document.ts";
-
-/** The heading under which a meeting's actions stand. */
-export const actionsHeading = "Actions agreed";
 
 /**
  * Adds an action, such as "2026-04-14: ask why gas was chosen", as the last item of the list under

@@ -84,7 +84,10 @@ export type Since = (field: string, row: number) => number | null;
 /** The row of a reoperation often carries the redetachment that led to it, before its own day. */
 function redetachmentBefore(since: Since, repair: number | undefined): number | null {
   if (repair === undefined) return null;
-  const [redetached, operated] = [since("redetachment_date", repair), since("operation_date", repair)];
+  const [redetached, operated] = [
+    since("redetachment_date", repair),
+    since("operation_date", repair),
+  ];
   return redetached !== null && operated !== null && redetached < operated ? redetached : null;
 }
 

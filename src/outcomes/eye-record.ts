@@ -30,6 +30,8 @@ export interface EyeRecord {
   readonly doubts?: readonly { readonly eye: number; readonly doubts: readonly string[] }[];
   /** Risk factors that the file has no column for: the strata rest on the others. */
   readonly riskFactorsAbsent?: readonly string[];
+  /** Every day in the file on which anyone was seen, since 1970-01-01, of all its eyes; rising. */
+  readonly daysSeen?: readonly number[];
   /** The file has no column for the state at the last visit: eyes seen are taken as attached. */
   readonly statePresumed?: boolean;
 }
@@ -50,6 +52,8 @@ export type EyeState =
 export interface LeftOutEye {
   readonly reason: string;
   readonly lines: readonly number[];
+  /** The question itself asked for it to be left out: by its period or its condition. */
+  readonly asked?: boolean;
 }
 
 /** The boxes of the flow from rows to eyes: `rowsRead = rowsStopped + rows`. */

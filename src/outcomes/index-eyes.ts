@@ -71,6 +71,7 @@ export function indexEyes(
     oil: oilEyes(inDoubt),
     doubts: inDoubt.flatMap(({ doubts }, eye) => (doubts.length === 0 ? [] : [{ eye, doubts }])),
     riskFactorsAbsent: absentFactors(reading),
+    daysSeen: daysSeen(reading),
     statePresumed: !hasField(reading, "status_last_seen") && !hasField(reading, "final_status"),
   };
 }
@@ -106,10 +107,23 @@ function chosenEpisodes(
       ? "another row of this eye was stopped by a check"
       : whyNotWanted(read, episode, selection);
     if (reason === undefined) chosen.push(episode);
-    else leftOut.push({ reason, lines: episode.rows.map(line) });
+    else
+      leftOut.push({
+        reason,
+        lines: episode.rows.map(line),
+        ...(askedFor.has(reason) && { asked: true }),
+      });
   }
   return { chosen, leftOut };
 }
+
+const [before, after, unfit] = [
+  "operated before the period",
+  "operated after the period",
+  "the condition does not hold",
+];
+/** Reasons that the question itself gave. */
+const askedFor: ReadonlySet<string> = new Set([before, after, unfit]);
 
 function whyNotWanted(
   read: HistorySource["read"],
@@ -118,11 +132,11 @@ function whyNotWanted(
 ): string | undefined {
   const row = episode.rows[0] ?? 0;
   const day = read("operation_date", row) as number;
-  if (from !== undefined && day < from) return "operated before the period";
-  if (to !== undefined && day > to) return "operated after the period";
+  if (from !== undefined && day < from) return before;
+  if (to !== undefined && day > to) return after;
   const answer = wanted?.(row) ?? (wanted === undefined ? true : null);
   if (answer === null) return "what the condition asks is not recorded";
-  return answer ? undefined : "the condition does not hold";
+  return answer ? undefined : unfit;
 }
 
 /** A later operation of which the side is not recorded may have been on either eye. */
@@ -155,6 +169,21 @@ function oilEyes(histories: readonly EyeHistory[]): NonNullable<EyeRecord["oil"]
     eyes: having(({ oilInserted }) => oilInserted !== null),
     stillIn: having(({ oilStillIn }) => oilStillIn),
   };
+}
+
+const dayFields = [
+  "operation_date",
+  "last_seen_date",
+  "redetachment_date",
+  "reoperation_date",
+  "death_date",
+];
+
+function daysSeen(reading: CaseReading): number[] {
+  return dayFields
+    .flatMap((field) => columnNamed(reading.cases, field)?.values ?? [])
+    .filter((day) => typeof day === "number")
+    .sort((a, b) => a - b);
 }
 
 function absentFactors(reading: CaseReading): string[] {

@@ -4,6 +4,12 @@ import type { EyeHistory } from "./eye-history.ts";
 import type { Followed } from "./follow-eye.ts";
 import { recordedFactors, riskOfEye, riskStrata } from "./risk-stratum.ts";
 
+/** Columns that outcomes make: they are worked out, not recorded. */
+export const madeByOutcomes: ReadonlySet<string> = new Set([
+  ...["time", "event", "state", "cause", "operations", "risk_factors", "risk_stratum"],
+  ...["last_acuity", "last_acuity_written", "last_acuity_date"],
+]);
+
 type NewColumn = Parameters<typeof withColumn>[1];
 
 /**

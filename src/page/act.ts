@@ -20,6 +20,11 @@ export type Act =
   /** Shows lines of the file on the leaf of cases, under the title of the number they stand behind. */
   | { readonly act: "show lines"; readonly lines: readonly number[]; readonly title: string }
   | { readonly act: "print" }
+  | { readonly act: "list notebooks" }
+  | { readonly act: "look around" }
+  | { readonly act: "put ways away" }
+  /** Forgets what is kept on this device and opens the first notebook. */
+  | { readonly act: "begin again" }
   /** What is being written into a cell and is not applied yet; without a text, nothing is. */
   | { readonly act: "draft"; readonly cell: string; readonly text?: string }
   | { readonly act: "fold desk"; readonly folded: boolean }

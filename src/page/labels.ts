@@ -24,7 +24,6 @@ export const labels = {
   dropHere: "Let go to open: a CSV of cases, or a notebook (.md)",
   tools: "Opening, saving and undoing",
   openCases: "Open my cases",
-  openNotebook: "Open a notebook",
   saveNotebook: "Save the notebook",
   print: "Print",
   lightRoom: "Light room",
@@ -154,7 +153,7 @@ export const labels = {
 
 /** "486 rows, 442 eyes, 11 queries" */
 export function casesInBrief(cases: CasesView): string {
-  const queries = cases.problems.filter(({ severity }) => severity !== "note").length;
+  const queries = cases.problems.filter(({ severity }) => severity === "query").length;
   return [
     counted(cases.rowsRead, "row", "rows"),
     ...(cases.eyes === undefined ? [] : [counted(cases.eyes, "eye", "eyes")]),

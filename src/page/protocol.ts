@@ -198,6 +198,8 @@ export interface CasesView {
   readonly facts?: FileFacts;
   /** Different eyes among the cases kept, where patient and eye are known. */
   readonly eyes?: number;
+  /** Codes of surgeons and supervisors, to be hidden in a meeting. */
+  readonly people?: readonly string[];
   readonly rowsRead: number;
   readonly casesKept: number;
   readonly leftOut: number;

@@ -77,6 +77,8 @@ export interface Caution {
 export interface LeftOut {
   readonly reason: string;
   readonly count: number;
+  /** The question itself asked for it: no matter for a caution. */
+  readonly asked?: boolean;
   readonly pick?: string;
 }
 

@@ -1,5 +1,8 @@
 import type { CaseReading } from "../cases/case-reading.ts";
+import type { Correction } from "../cases/corrections/correction.ts";
+import type { FurtherFile } from "../cases/joining/read-case-files.ts";
 import type { Matching } from "../cases/matching.ts";
+import type { CaseFile } from "../cases/open-file.ts";
 import { rowSpansIn } from "../formula/names-in.ts";
 import { parse } from "../formula/parse.ts";
 import type { Vocabulary } from "../formula/vocabulary.ts";
@@ -8,11 +11,7 @@ import { addMinuted } from "../notebook/add-minuted.ts";
 import type { Edit } from "../notebook/edit.ts";
 import { History } from "../notebook/history.ts";
 import { type Move, moveCell } from "../notebook/move-cell.ts";
-import {
-  definitionNamed,
-  definitionsOf,
-  type NotebookDocument,
-} from "../notebook/notebook-document.ts";
+import { definitionNamed, type NotebookDocument } from "../notebook/notebook-document.ts";
 import { readNotebook } from "../notebook/read-notebook.ts";
 import { removeCell } from "../notebook/remove-cell.ts";
 import { renameCell } from "../notebook/rename-cell.ts";
@@ -20,22 +19,22 @@ import { setColumnsAndValues, setTitle } from "../notebook/set-front-matter.ts";
 import { setWorking } from "../notebook/set-working.ts";
 import { writeNotebook } from "../notebook/write-notebook.ts";
 import type { Problem } from "../problem/problem.ts";
+import { CaseReadings, type ReadFrom, whyRead } from "./case-readings.ts";
 import { casesThing } from "./cases-thing.ts";
+import { cellTexts } from "./cell-texts.ts";
 import { checkMinuted, type MinutedCheck } from "./check-minuted.ts";
-import { isSame } from "./is-same.ts";
-import type { CellText } from "./plan-cells.ts";
+import { type LaidOver, nothingLaid, withLaid } from "./laid-over.ts";
+import { misfitsOf, unreadOf } from "./refused-cases.ts";
 import { createSheet, type Sheet } from "./sheet.ts";
-
-export interface CaseFile {
-  readonly name: string;
-  readonly bytes: Uint8Array;
-}
 
 /** What the rooms beside and above hand in. */
 export interface SessionParts<Change> {
   readonly vocabulary: Vocabulary;
-  /** Reads a file as the notebook matches it. Never throws; no columns where it cannot be read. */
-  readCases(file: CaseFile, matching: Matching): CaseReading;
+  /**
+   * Reads a file as the notebook matches it, with what is laid over it. Never throws; no columns
+   * where it cannot be read.
+   */
+  readCases(file: CaseFile, matching: Matching, laid: LaidOver): CaseReading;
   /** The working of a setting with a change made to it; the same text where it does not fit. */
   withSetting(working: string, change: Change): string;
 }
@@ -45,14 +44,11 @@ interface SessionState {
   readonly name: string;
   readonly document: NotebookDocument;
   readonly file: CaseFile | undefined;
-}
-
-interface MatchedReading {
-  readonly matching: Matching;
-  readonly reading: CaseReading;
+  readonly laid: LaidOver;
 }
 
 type Problems = readonly Problem[];
+type Corrections = readonly Correction[];
 
 /**
  * One notebook with its cases and its sheet: what the page's worker and the command line host.
@@ -64,16 +60,17 @@ export class NotebookSession<Change> {
   readonly #parts: SessionParts<Change>;
   readonly #history: History<SessionState>;
   readonly #listeners = new Set<() => void>();
-  /** By file: the matching it was read by last, and what that gave. */
-  readonly #readings = new WeakMap<CaseFile, MatchedReading>();
-  #file: CaseFile | undefined;
+  readonly #readings: CaseReadings;
+  #fed: Partial<ReadFrom> | undefined;
   #reading: CaseReading | undefined;
 
   constructor(parts: SessionParts<Change>) {
     this.#parts = parts;
     this.sheet = createSheet(parts.vocabulary);
+    this.#readings = new CaseReadings(parts.readCases);
     const { notebook } = readNotebook("");
-    this.#history = new History<SessionState>({ name: "", document: notebook, file: undefined });
+    const nothing = { file: undefined, laid: nothingLaid };
+    this.#history = new History<SessionState>({ name: "", document: notebook, ...nothing });
   }
 
   get name(): string {
@@ -87,6 +84,16 @@ export class NotebookSession<Change> {
   /** The cases as they were read last, or undefined where none were opened. */
   get caseReading(): CaseReading | undefined {
     return this.#reading;
+  }
+
+  /** The first file of cases, or undefined where none was opened. */
+  get caseFile(): CaseFile | undefined {
+    return this.#history.state.file;
+  }
+
+  /** Further files, corrections and the codes of patients. */
+  get laid(): LaidOver {
+    return this.#history.state.laid;
   }
 
   /** The act that undo would take back. */
@@ -110,13 +117,51 @@ export class NotebookSession<Change> {
     return problems;
   }
 
-  /** Opens a file of cases. One of which nothing can be read leaves everything as it was. */
+  /**
+   * Opens a file of cases. One of which nothing can be read leaves everything as it was. Further
+   * files and corrections belong to the file before: without a list of others there are none.
+   */
   openCases(name: string, bytes: Uint8Array): Problems {
-    const file = { name, bytes };
-    const reading = this.#readCases(file, this.document.front.matching);
+    return this.openFile({ name, bytes });
+  }
+
+  /** As `openCases`, of a file that was made ready for reading, with what is to be laid over it. */
+  openFile(file: CaseFile, given: Partial<LaidOver> = {}): Problems {
+    const { codeOf } = this.laid;
+    const laid = withLaid(nothingLaid, { ...(codeOf && { codeOf }), ...given });
+    const reading = this.#readings.read({ file, laid }, this.document.front.matching);
     if (reading.cases.columns.length === 0) return reading.problems;
-    this.#act(`open ${name}`, { file });
+    this.#act(`open ${file.name}`, { file, laid });
     return reading.problems;
+  }
+
+  /** Puts a further file to those before it. One that cannot be read leaves everything as it was. */
+  addFile(file: FurtherFile): Problems {
+    const further = [...this.laid.further, file];
+    const refusal = (reading: CaseReading) => unreadOf(reading, { further, name: file.name });
+    return this.#lay(`add ${file.name}`, { further }, refusal);
+  }
+
+  /** Lays corrections over the cases. One that does not fit refuses them all, and says why. */
+  correct(name: string, corrections: Corrections): Problems {
+    const all = [...this.laid.corrections, ...corrections];
+    return this.#lay(name, { corrections: all }, (reading) => misfitsOf(reading, corrections));
+  }
+
+  /** Puts a list in place of the corrections there are; those that do not fit stay in it. */
+  setCorrections(name: string, corrections: Corrections): Problems {
+    return this.#lay(name, { corrections }, () => []);
+  }
+
+  /** From now on this gives the codes of patients; without it they are numbered. */
+  setCodes(name: string, codeOf: LaidOver["codeOf"]): Problems {
+    return this.#lay(name, { codeOf }, () => []);
+  }
+
+  /** Reads the cases again where what they are read by knows more than before. */
+  readAgain(): void {
+    if (this.caseFile !== undefined) this.#readings.forget(this.caseFile);
+    this.#follow();
   }
 
   setWorking(cell: string, working: string): Problems {
@@ -213,6 +258,22 @@ export class NotebookSession<Change> {
     return [];
   }
 
+  /** Lays something over the file, unless `refusal` finds in the reading that it cannot be. */
+  #lay(
+    name: string,
+    change: Parameters<typeof withLaid>[1],
+    refusal: (reading: CaseReading) => Problems,
+  ): Problems {
+    const laid = withLaid(this.laid, change);
+    const file = this.caseFile;
+    if (file !== undefined) {
+      const problems = refusal(this.#readings.read({ file, laid }, this.document.front.matching));
+      if (problems.length > 0) return problems;
+    }
+    this.#act(name, { laid });
+    return [];
+  }
+
   #act(name: string, change: Partial<SessionState>): void {
     this.#history.act(name, { ...this.#history.state, ...change });
     this.#follow();
@@ -220,41 +281,18 @@ export class NotebookSession<Change> {
 
   /** Brings cases and sheet to where the history stands. */
   #follow(): void {
-    const { document, file } = this.#history.state;
-    this.#feed(file, file && this.#readCases(file, document.front.matching));
+    const { document, file, laid } = this.#history.state;
+    const reading = file && this.#readings.read({ file, laid }, document.front.matching);
+    this.#feed({ file, laid }, reading);
     this.sheet.setCells(cellTexts(document));
     for (const listener of this.#listeners) listener();
   }
 
-  /** Reads the file again only where it was not read yet by this matching. */
-  #readCases(file: CaseFile, matching: Matching): CaseReading {
-    const before = this.#readings.get(file);
-    if (before !== undefined && isSame(before.matching, matching)) return before.reading;
-    const reading = this.#parts.readCases(file, matching);
-    this.#readings.set(file, { matching, reading });
-    return reading;
-  }
-
-  #feed(file: CaseFile | undefined, reading: CaseReading | undefined): void {
+  #feed(now: Partial<ReadFrom>, reading: CaseReading | undefined): void {
     if (reading === this.#reading) return;
-    const sameFile = this.#reading !== undefined && this.#file === file;
-    const opened = reading === undefined ? "cases were closed" : "cases were opened";
-    this.#file = file;
+    const why = reading === undefined ? "cases were closed" : whyRead(this.#fed, now);
+    this.#fed = now;
     this.#reading = reading;
-    const value = reading === undefined ? undefined : casesThing(reading);
-    this.sheet.setInput("cases", value, sameFile ? "the columns were matched anew" : opened);
+    this.sheet.setInput("cases", reading && casesThing(reading), why);
   }
-}
-
-/** The cells of a notebook; one whose name is written twice is at fault, whichever it would be. */
-function cellTexts(document: NotebookDocument): CellText[] {
-  const twice = document.problems.filter((problem) => problem.code === "name-twice");
-  const cells = new Map<string, CellText>();
-  for (const { name, working } of definitionsOf(document)) {
-    const problems = twice
-      .filter((problem) => problem.place.cell === name)
-      .map((problem) => ({ ...problem, severity: "stop" as const }));
-    if (!cells.has(name)) cells.set(name, { name, working, problems });
-  }
-  return [...cells.values()];
 }

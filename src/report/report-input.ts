@@ -49,4 +49,6 @@ export interface ReportedMinute {
 export type ReportBlock =
   | { readonly type: "heading"; readonly level: number; readonly text: string }
   | { readonly type: "prose"; readonly text: string }
+  /** As written, in a fence or indented. */
+  | { readonly type: "code"; readonly text: string }
   | { readonly type: "row"; readonly cells: readonly string[] };

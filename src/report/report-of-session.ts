@@ -68,10 +68,18 @@ function reportBlock(block: Block): ReportBlock {
     case "heading":
       return { type: "heading", level: block.level, text: block.text };
     case "prose":
-      return { type: "prose", text: block.text };
+      return block.form === "code"
+        ? { type: "code", text: withoutFence(block.text) }
+        : { type: "prose", text: block.text };
     case "row":
       return { type: "row", cells: block.definitions.map(({ name }) => name) };
   }
+}
+
+/** The lines between the marks of a fence; the text itself where it has none. */
+function withoutFence(text: string): string {
+  const fenced = /^ {0,3}(`{3,}|~{3,})[^\n]*\n([\s\S]*?)\n? {0,3}\1\s*$/.exec(text);
+  return fenced?.[2] ?? text;
 }
 
 /** What is chosen, as it reads on the sheet. */

@@ -1,8 +1,13 @@
+import { formatDay } from "../cases/calendar-day.ts";
+import type { Value } from "../formula/value.ts";
 import { formatProblem } from "../problem/format-problem.ts";
 import type { Answered } from "../questions/answer.ts";
+import { durationText } from "../questions/answering/time-words.ts";
+import { figure } from "../questions/answering/wording.ts";
 import { fileProblems } from "./file-problems.ts";
 import { finding } from "./finding.ts";
 import { html, Markup } from "./markup.ts";
+import { minutes } from "./minutes.ts";
 import { headingMarkup, proseMarkup } from "./prose-markup.ts";
 import { reportFonts } from "./report-fonts.ts";
 import type { ReportBlock, ReportedCell, ReportInput } from "./report-input.ts";
@@ -56,6 +61,7 @@ async function reportBlock(
 ): Promise<Markup> {
   if (block.type === "heading") return headingMarkup(block.level, block.text);
   if (block.type === "prose") return html`${proseMarkup(block.text)}`;
+  if (block.type === "code") return html`<pre class="written">${block.text}</pre>\n`;
   const findings: Markup[] = [];
   for (const name of block.cells) {
     const cell = cells.get(name);
@@ -70,8 +76,10 @@ async function reportedCell(cell: ReportedCell): Promise<Markup | undefined> {
   const { name, state } = cell;
   if (state.status === "current") {
     const { value } = state;
-    if (value.kind !== "thing" || value.of !== "answer") return undefined;
-    return finding(cell, (value.content as Answered).answer);
+    if (value.kind === "thing" && value.of === "answer") {
+      return finding(cell, (value.content as Answered).answer);
+    }
+    return plainCell(cell);
   }
   const why =
     state.status === "at fault"
@@ -82,6 +90,32 @@ async function reportedCell(cell: ReportedCell): Promise<Markup | undefined> {
   return html`<section class="fault" id="${name}"><p><strong>${name}</strong> has no answer:</p>
 <pre>${why}</pre></section>
 `;
+}
+
+/** A setting or a plain value in one line, with what was minuted of it; nothing for other things. */
+function plainCell({ name, state, setting, minuted }: ReportedCell): Markup | undefined {
+  if (state.status !== "current") return undefined;
+  const worth = setting ?? plainText(state.value);
+  if (worth === undefined) return undefined;
+  return html`<p class="worth"><span class="name">${name.replaceAll("_", " ")}</span> ${worth}</p>
+${minutes(minuted)}`;
+}
+
+function plainText(value: Value): string | undefined {
+  switch (value.kind) {
+    case "number":
+      return figure(value.number, 3);
+    case "text":
+      return value.text;
+    case "truth":
+      return value.truth ? "yes" : "no";
+    case "day":
+      return formatDay(value.day);
+    case "duration":
+      return durationText(value);
+    default:
+      return undefined;
+  }
 }
 
 function settings(cells: readonly ReportedCell[]): Markup | undefined {

@@ -40,12 +40,16 @@ td.mark { padding-block: 0; vertical-align: middle; }
 .used { font-size: .85rem; }
 .minuted { list-style: none; padding: 0; margin: .6rem 0; font-size: .92rem; color: ${muted}; }
 .minuted .moved { color: ${ink}; font-weight: 600; }
+.worth { margin: .2rem 0; }
+.worth .name { color: ${muted}; margin-right: .5em; }
+.written { background: #fffefb; border: 1px solid ${hairline}; padding: .5rem .8rem;
+  white-space: pre-wrap; font-size: .85rem; }
 .problems { font-size: .85rem; overflow-wrap: anywhere; }
 .problems td, .problems th { vertical-align: top; }
 .fault { border: 1px solid ${ink}; padding: .4rem .9rem; margin: 1rem 0; }
 .fault pre, .workings code { white-space: pre-wrap; }
 .provenance { font-size: .85rem; overflow-wrap: anywhere; }
-.workings th { vertical-align: top; font-family: ui-monospace, Consolas, monospace; }
+.workings th { vertical-align: top; white-space: nowrap; font-family: ui-monospace, Consolas, monospace; }
 @media (max-width: 600px) {
   body { padding: 1.2rem 1rem 3rem; }
   table { display: block; overflow-x: auto; }
@@ -57,5 +61,8 @@ td.mark { padding-block: 0; vertical-align: middle; }
   figure, tr, .cautions li, .fault, .standing { break-inside: avoid; }
   .sentence { orphans: 3; widows: 3; }
   thead { display: table-header-group; }
+  table { font-size: 8.5pt; }
+  th, td { padding: .2rem .3rem; }
+  td.estimate, td.interval { white-space: normal; }
 }
 `;

@@ -141,7 +141,7 @@ describe("signs of a failure without a day", () => {
     ],
     [
       "a cause, and the removal of oil after it",
-      ["A,R,2024-01-01,PPV,,,,,,PVR,", later.replace("PPV", "oil removal")],
+      ["A,R,2024-01-01,PPV,,,,,,PVR,", `${later.replace("PPV", "oil removal")},`],
       asked("failure_cause"),
     ],
     ["of an eye not known", [",,2024-01-01,SB,attached,,,,,PVR,"], asked("failure_cause")],

@@ -7,7 +7,10 @@ const read = (...rows: string[]) => readText([headings, ...rows].join("\n"));
 
 describe("a column whose order cannot be told from itself", () => {
   test("follows the other dates of the file, and that is said", () => {
-    const reading = read("1,25/12/2023,25/06/2024,03/04/2024,2024-07-01", "2,01/02/2024,30/06/2024,,");
+    const reading = read(
+      "1,25/12/2023,25/06/2024,03/04/2024,2024-07-01",
+      "2,01/02/2024,30/06/2024,,",
+    );
     expect(valuesOf(reading, "redetachment_date")).toEqual([dayFromParts(2024, 4, 3), null]);
     const told = reading.problems.map(({ code, severity, place }) => [code, severity, place.field]);
     expect(told).toEqual([["day-order-followed", "query", "redetachment_date"]]);
@@ -18,7 +21,9 @@ describe("a column whose order cannot be told from itself", () => {
     const { columns } = reading.matching;
     expect(columns.get("redetachment_date")).toEqual({ field: "redetachment_date" });
     expect(columns.get("operation_date")).toMatchObject({ dayOrder: "day first" });
-    const again = readText(`${headings}\n1,25/12/2023,,03/04/2024,`, { matching: reading.matching });
+    const again = readText(`${headings}\n1,25/12/2023,,03/04/2024,`, {
+      matching: reading.matching,
+    });
     expect(codesOf(again)).toEqual(["day-order-followed"]);
   });
 

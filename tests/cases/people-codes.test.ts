@@ -8,7 +8,15 @@ import { codesOf, readText, valuesOf } from "./read-text.ts";
 
 describe("what is a name", () => {
   test.each([
-    ...["Mr Grey", "Miss A. Stone", "Dr.Hill", "prof. de Wit", "Dr Hill 2", "Anna Stone", "Grey, J"],
+    ...[
+      "Mr Grey",
+      "Miss A. Stone",
+      "Dr.Hill",
+      "prof. de Wit",
+      "Dr Hill 2",
+      "Anna Stone",
+      "Grey, J",
+    ],
     ...["J. Grey", "Grey", "GREY", "O'Hara", "M\u00fcller", "Lee", "J.Grey"],
   ])("%s is", (written) => expect(isNameOfPerson(written)).toBe(true));
 

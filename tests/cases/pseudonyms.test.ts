@@ -77,14 +77,28 @@ test("two patients with one code are told apart, and that is said", () => {
 });
 
 describe("one patient written in several ways", () => {
-  const text = "patient,eye,operation_date\nsm 12,R,2024-01-01\nSM12,L,2024-01-01\n Sm  12 ,R,2024-02-01\n";
+  const text =
+    "patient,eye,operation_date\nsm 12,R,2024-01-01\nSM12,L,2024-01-01\n Sm  12 ,R,2024-02-01\n";
 
   test("has one code: spaces and case are left aside, and that is said", () => {
     const reading = readText(text);
     expect(valuesOf(reading, "patient")).toEqual(["P001", "P001", "P001"]);
     expect(valuesOf(reading, "operation_number")).toEqual([1, 1, 2]);
-    expect(reading.problems).toMatchObject([{ code: "patient-written-variously", severity: "note" }]);
+    expect(reading.problems).toMatchObject([
+      { code: "patient-written-variously", severity: "note" },
+    ]);
     expect(JSON.stringify(reading)).not.toMatch(/sm ?12/i);
+  });
+
+  test.each([
+    ["sm12,SM12", 1],
+    ["SM12,sm12", 1],
+    ["sm12,sM 12,SM12,sm12,SM12", 2],
+    ["sm12,sm12", 0],
+  ])("%s: %i are written otherwise than the first", (patients, count) => {
+    const { problems } = readText(`patient,eye\n${patients.replaceAll(",", ",R\n")},R\n`);
+    const said = problems.map(({ message }) => Number(/^\d+/.exec(message)?.[0]));
+    expect(said).toEqual(count === 0 ? [] : [count]);
   });
 
   test("also by the key, in whatever file", async () => {

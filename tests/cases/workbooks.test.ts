@@ -1,5 +1,5 @@
 import fc from "fast-check";
-import { describe, expect, test } from "vitest";
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import type { CaseReading } from "../../src/cases/case-reading.ts";
 import { readCases } from "../../src/cases/read-cases.ts";
 import type { ReadCasesOptions } from "../../src/cases/reading-options.ts";
@@ -41,13 +41,41 @@ describe("the values of a sheet", () => {
     expect(await rowsOf([[iso, "31/03/2025"]])).toEqual([["2025-03-31", "31/03/2025"]]);
   });
 
+  describe.each(["Pacific/Auckland", "Europe/London", "America/New_York"])("in %s", (zone) => {
+    const before = process.env.TZ;
+    beforeAll(() => {
+      process.env.TZ = zone;
+    });
+    afterAll(() => {
+      if (before === undefined) delete process.env.TZ;
+      else process.env.TZ = before;
+    });
+
+    test("a day is the same day, counted or in ISO 8601 with or without a zone", async () => {
+      expect(new Date(2025, 6, 1).getTimezoneOffset()).not.toBe(0);
+      const iso = ["2025-07-01T00:00:00", "2025-01-02T00:00:00.000"].map((text, i) => [
+        { raw: `<c t="d"><v>${text}</v></c>` },
+        { raw: `<c t="d"><v>${text.slice(0, 19)}Z</v></c>` },
+        { day: [45839, 45659][i]! },
+        { day: [45839.96, 45659.5][i]! },
+      ]);
+      expect(await rowsOf(iso)).toEqual([Array(4).fill("2025-07-01"), Array(4).fill("2025-01-02")]);
+    });
+  });
+
   test("a time of day, and a length of time beyond a day", async () => {
     const time = (count: number) => ({ raw: `<c s="3"><v>${count}</v></c>` });
     expect(await rowsOf([[time(8.5 / 24), time(26.25 / 24)]])).toEqual([["08:30", "26:15"]]);
   });
 
   test("numbers, not rounded to what the sheet shows", async () => {
-    const written = ["0.1", "0.29999999999999999", "24.512345678901234", "1.5E-5", "12345678901234567"];
+    const written = [
+      "0.1",
+      "0.29999999999999999",
+      "24.512345678901234",
+      "1.5E-5",
+      "12345678901234567",
+    ];
     const cells = written.map((text) => ({ raw: `<c><v>${text}</v></c>` }));
     const read = ["0.1", "0.3", "24.512345678901234", "0.000015", "12345678901234567"];
     expect(await rowsOf([cells])).toEqual([read]);
@@ -93,7 +121,14 @@ describe("a sheet read as cases", () => {
   });
 
   test("lines are rows of the sheet: titles above, empty rows between, a remark below", async () => {
-    const rows = [["Retina repairs"], [], ...cases.slice(0, 2), [], ...cases.slice(2), ["as of May"]];
+    const rows = [
+      ["Retina repairs"],
+      [],
+      ...cases.slice(0, 2),
+      [],
+      ...cases.slice(2),
+      ["as of May"],
+    ];
     const reading = await read(workbookOf({ Cases: rows }, { merged: ["A1:G1"] }));
     expect(reading.lines).toEqual([4, 6]);
     expect(reading.leftOut).toMatchObject([{ line: 7, code: "line-below-table" }]);

@@ -187,7 +187,11 @@ describe("removing a cell", () => {
 
 describe("moving a cell", () => {
   test("keeps its lines as they are", () => {
-    expect(changes((n) => moveCell(n, { name: "eyes", beside: "how_often", side: "behind", row: "same" }))).toEqual([
+    expect(
+      changes((n) =>
+        moveCell(n, { name: "eyes", beside: "how_often", side: "behind", row: "same" }),
+      ),
+    ).toEqual([
       "-    eyes = index_eyes(cases,",
       "-      within: window)",
       "-      minuted 2026-03-14: 442",
@@ -200,11 +204,18 @@ describe("moving a cell", () => {
   });
   test("into a row of its own", () => {
     const text = "    a = 1\n    b = 2\n";
-    const edit = moveCell(readNotebook(text).notebook, { name: "a", beside: "b", side: "behind", row: "new" });
+    const edit = moveCell(readNotebook(text).notebook, {
+      name: "a",
+      beside: "b",
+      side: "behind",
+      row: "new",
+    });
     expect(textOf(edit)).toBe("    b = 2\n\n    a = 1\n");
   });
   test("behind itself is nothing", () => {
-    expect(changes((n) => moveCell(n, { name: "all", beside: "all", side: "behind", row: "new" }))).toEqual([]);
+    expect(
+      changes((n) => moveCell(n, { name: "all", beside: "all", side: "behind", row: "new" })),
+    ).toEqual([]);
   });
 });
 

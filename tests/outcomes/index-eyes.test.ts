@@ -293,8 +293,8 @@ describe("from rows to eyes", () => {
       { reason: "which eye is not recorded", lines: [3] },
       { reason: "the primary repair is not in the file", lines: [4] },
       { reason: "the first operation in the file is not a primary repair", lines: [5] },
-      { reason: "operated before the period", lines: [6] },
-      { reason: "the condition does not hold", lines: [7] },
+      { reason: "operated before the period", asked: true, lines: [6] },
+      { reason: "the condition does not hold", asked: true, lines: [7] },
       { reason: "what the condition asks is not recorded", lines: [8] },
     ]);
     const { primaryRows, laterRows, rows } = record.flow;

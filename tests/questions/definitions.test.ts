@@ -144,7 +144,9 @@ describe("definitions by group", () => {
   test("only the eyes asked for are counted", () => {
     const { answer } = ask('definitions(cases, where: technique = "scleral buckle")', two);
     expect(answer.used).toBe(13);
-    expect(answer.leftOut).toEqual([{ reason: "the condition does not hold", count: 13 }]);
+    expect(answer.leftOut).toEqual([
+      { reason: "the condition does not hold", count: 13, asked: true },
+    ]);
     expect(() => ask("definitions(cases, where: technique)", two)).toThrow("is not a condition");
   });
 });

@@ -136,6 +136,29 @@ describe("failure_rate", () => {
   });
 });
 
+describe("what the question itself leaves out", () => {
+  test("raises no caution, however much it is; what is missing does", () => {
+    const rows = Array.from({ length: 20 }, (_, eye) =>
+      primary({
+        patient: `P${eye}`,
+        technique: eye < 15 ? "scleral buckle" : "vitrectomy",
+        last_seen_date: 1400,
+        status_last_seen: "attached",
+      }),
+    );
+    const asking = (where: string, cases = rows) =>
+      ask("failure_rate(eyes)", {
+        eyes: workedOut(`index_eyes(cases, where: ${where})`, {
+          cases: casesValue(casesOf(cases)),
+        }),
+      });
+    const condition = 'technique = "vitrectomy"';
+    expect(asking(condition).cautions).toEqual(["small-numbers"]);
+    const silent = rows.map((row, eye) => (eye < 15 ? { ...row, technique: null } : row));
+    expect(asking(condition, silent).cautions).toEqual(["small-numbers", "many-left-out"]);
+  });
+});
+
 describe("the sentence over a grid of answers", () => {
   const sentence = (failed: number, attached: number, lost: number): string =>
     ask("failure_rate(eyes)", { eyes: eyes([{ failed, attached, lost }]) }).sentence;

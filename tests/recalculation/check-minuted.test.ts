@@ -81,4 +81,20 @@ describe("what cannot be checked", () => {
       "it has no number that is minuted",
     );
   });
+
+  test("compares a percentage with the rate that the sentence leads with", () => {
+    const state = answer({ headline: "68 of 517", headline_rate: 0.147 });
+    expect(verdict("14.7%", state)).toBe("holds");
+    expect(verdict("68 of 517, 14.7%", state)).toBe("holds");
+    expect(verdict("13.2%", state)).toBe("was 13.2% now 14.7%");
+  });
+
+  test("compares a headline of another form as a whole", () => {
+    const state = answer({ headline: "27 of 140 v 13 of 163" });
+    expect(verdict("27 of 140 v 13 of 163", state)).toBe("holds");
+    expect(verdict("25 of 140 v 13 of 163", state)).toBe(
+      "was 25 of 140 v 13 of 163 now 27 of 140 v 13 of 163",
+    );
+    expect(verdict("met", answer({ headline: "not met" }))).toBe("was met now not met");
+  });
 });

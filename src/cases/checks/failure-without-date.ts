@@ -46,13 +46,11 @@ function signsIn(cases: CasesToCheck, row: number): readonly Finding[] {
   ];
 }
 
-const code = "failure-without-date";
-
 function reoperation(row: number, technique: CellValue): Finding {
   return {
     row,
     field: "reoperation_technique",
-    code,
+    code: "failure-without-date",
     message: "a reoperation is recorded without its day, and no redetachment.",
     found: String(technique),
     expected: "the day of the reoperation, or of the redetachment",
@@ -64,7 +62,7 @@ function cause(row: number, causes: readonly string[]): Finding {
   return {
     row,
     field: "failure_cause",
-    code,
+    code: "failure-without-date",
     message: "a cause of failure is recorded, and no failure.",
     found: causes.join(", "),
     expected: "the day of the redetachment, or no cause",
@@ -82,7 +80,7 @@ function operationsMissing(cases: CasesToCheck, rows: readonly number[]): readon
   const finding: Finding = {
     row: most,
     field: "operations_total",
-    code,
+    code: "failure-without-date",
     message: "more operations are counted than the file has for this eye.",
     found: `${totalOf(most)} operations; ${rows.length === 1 ? "1 row" : `${rows.length} rows`}`,
     expected: "a row for each operation, or the day of the reoperation",

@@ -19,7 +19,8 @@ export function laterOperationWithoutFirst(cases: CasesToCheck): readonly Findin
       message: "the first operation of this eye is not among the cases.",
       found: number === 1 ? String(technique) : `operation ${number}`,
       expected: "the primary repair of every eye",
-      remedy: "add the row of the primary repair, mend it where it was left out, or correct this one",
+      remedy:
+        "add the row of the primary repair, mend it where it was left out, or correct this one",
     });
   }
   return findings;

@@ -19,13 +19,17 @@ export interface WrittenRow {
   readonly values: ReadonlyMap<string, string>;
 }
 
-/** Where a row is wanted from. */
-export interface RowWanted {
+/** The file that rows are wanted from. */
+export interface RowsWanted {
   readonly file: CaseFile;
-  /** The line it begins on, counted from 1. */
-  readonly line: number;
   /** Files that are read before this one: where patients have no key, their codes count on. */
   readonly before?: readonly CaseFile[];
+}
+
+/** Where a row is wanted from. */
+export interface RowWanted extends RowsWanted {
+  /** The line it begins on, counted from 1. */
+  readonly line: number;
 }
 
 /**
@@ -33,13 +37,19 @@ export interface RowWanted {
  * where no case begins there. What is private in it is left out.
  */
 export function writtenRow(
-  { file, line, before = [] }: RowWanted,
+  { line, ...wanted }: RowWanted,
   options: ReadCasesOptions = {},
 ): WrittenRow | undefined {
+  return writtenRows(wanted, options)(line);
+}
+
+/** As `writtenRow`, for many rows of one file: the row that begins on a line. */
+export function writtenRows(
+  { file, before = [] }: RowsWanted,
+  options: ReadCasesOptions = {},
+): (line: number) => WrittenRow | undefined {
   const opened = openCases(file, options.matching);
-  if (!isReadable(opened)) return undefined;
-  const row = opened.matched.table.lines.indexOf(line);
-  if (row < 0) return undefined;
+  if (!isReadable(opened)) return () => undefined;
   const earlier = before.map((one) => openCases(one, options.matching)).filter(isReadable);
   const { files } = codedPeople([...earlier, opened]);
   const { codes } = patientCodes(files.map(patientsWritten), options.pseudonym);
@@ -47,7 +57,14 @@ export function writtenRow(
   const { table, plans } = files.at(-1)!.matched;
   const corrected = { name, delimiter, table, plans, codes };
   const laid = layCorrections(corrected, options.corrections ?? []);
-  return { row: new RowFinder(corrected).callRow(row), values: valuesAt(laid, row) };
+  const finder = new RowFinder(corrected);
+  const rows = new Map(table.lines.map((line, row) => [line, row]));
+  return (line) => {
+    const row = rows.get(line);
+    return row === undefined
+      ? undefined
+      : { row: finder.callRow(row), values: valuesAt(laid, row) };
+  };
 }
 
 function valuesAt({ table, plans, patients }: LaidCorrections, row: number) {

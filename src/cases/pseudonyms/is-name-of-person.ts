@@ -23,5 +23,7 @@ export function isNameOfPerson(written: string): boolean {
   if (/\d/.test(written)) return false;
   const letters = written.replaceAll(/\P{L}/gu, "");
   if (letters.length < 2) return false;
-  return /\p{L}\S*\s+.*\p{L}/u.test(written) || letters.length >= 4 || /^\p{Lu}\p{Ll}{2}$/u.test(written);
+  return (
+    /\p{L}\S*\s+.*\p{L}/u.test(written) || letters.length >= 4 || /^\p{Lu}\p{Ll}{2}$/u.test(written)
+  );
 }

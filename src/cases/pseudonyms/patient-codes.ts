@@ -5,7 +5,7 @@ import { patientIdentity, withoutLeadingZeros } from "./patient-identity.ts";
 
 /** Patients of all files read together, each with its code. */
 export interface PatientCodes {
-  /** By identifier as written. */
+  /** By identifier as written, and by identity. */
   readonly codes: ReadonlyMap<string, string>;
   readonly problems: readonly Problem[];
 }
@@ -21,17 +21,13 @@ export function patientCodes(
   written: readonly (readonly string[])[],
   pseudonym?: (patient: string) => string,
 ): PatientCodes {
-  const codes = new Map<string, string>();
   const giver = new CodeGiver(pseudonym);
   for (const values of written) {
-    for (const patient of values) {
-      if (codes.has(patient) || isMissing(patient)) continue;
-      codes.set(patient, giver.codeOf(patientIdentity(patient)));
-    }
+    for (const patient of values) giver.meet(patient);
   }
-  const writings = codes.size - giver.codes.size;
-  const variously = writings === 0 ? [] : [writtenVariously(writings)];
-  return { codes, problems: [...giver.problems, ...variously, ...differingInZeros(giver.codes)] };
+  const { codes, problems, otherWritings } = giver;
+  const variously = otherWritings === 0 ? [] : [writtenVariously(otherWritings)];
+  return { codes, problems: [...problems, ...variously, ...differingInZeros(codes)] };
 }
 
 /** The column of patients of a file, as written; nothing where it has none. */
@@ -48,31 +44,42 @@ export function pseudonyms(
   return written.map((patient) => codes.get(patient) ?? null);
 }
 
-/** Gives each identity one code. */
+/** Gives each identity one code, and the same to every way of writing it. */
 class CodeGiver {
+  /** By identifier as written, and by identity. */
   readonly codes = new Map<string, string>();
   readonly problems: Problem[] = [];
+  /** Identifiers written otherwise than the first of their patient. */
+  otherWritings = 0;
+  /** Identities that no identifier is written as, so far. */
+  readonly #unwritten = new Set<string>();
   readonly #taken = new Set<string>();
   readonly #pseudonym: ((patient: string) => string) | undefined;
+  #patients = 0;
 
   constructor(pseudonym: ((patient: string) => string) | undefined) {
     this.#pseudonym = pseudonym;
   }
 
-  codeOf(identity: string): string {
+  meet(written: string): void {
+    if (this.codes.has(written)) {
+      if (this.#unwritten.size > 0 && this.#unwritten.delete(written)) this.otherWritings++;
+    } else if (!isMissing(written)) this.#take(written, patientIdentity(written));
+  }
+
+  #take(written: string, identity: string): void {
     const known = this.codes.get(identity);
-    if (known !== undefined) return known;
-    const code = this.#pseudonym === undefined ? this.#next() : this.#distinct(identity);
+    const code = known ?? this.#codeFor(identity);
+    if (known !== undefined) this.otherWritings++;
+    else if (written !== identity) this.#unwritten.add(identity);
     this.codes.set(identity, code);
-    return code;
+    this.codes.set(written, code);
   }
 
-  #next(): string {
-    return `P${String(this.codes.size + 1).padStart(3, "0")}`;
-  }
-
-  #distinct(identity: string): string {
-    const given = this.#pseudonym!(identity);
+  #codeFor(identity: string): string {
+    this.#patients++;
+    if (this.#pseudonym === undefined) return `P${String(this.#patients).padStart(3, "0")}`;
+    const given = this.#pseudonym(identity);
     let code = given;
     for (let n = 2; this.#taken.has(code); n++) code = `${given} (${n})`;
     if (code !== given) this.problems.push(codeTwice(given));
@@ -81,15 +88,18 @@ class CodeGiver {
   }
 }
 
+/** Patients whose identities are the same without leading zeros, by their codes. */
 function differingInZeros(codes: ReadonlyMap<string, string>): Problem[] {
-  const alike = new Map<string, string[]>();
-  for (const [identity, code] of codes) {
+  const alike = new Map<string, Set<string>>();
+  for (const [written, code] of codes) {
+    const identity = patientIdentity(written);
     const plain = withoutLeadingZeros(identity);
-    const same = alike.get(plain);
-    if (same === undefined) alike.set(plain, [code]);
-    else same.push(code);
+    if (plain === identity) continue;
+    const unzeroed = codes.get(plain);
+    const same = alike.get(plain) ?? new Set(unzeroed === undefined ? [] : [unzeroed]);
+    alike.set(plain, same.add(code));
   }
-  return [...alike.values()].filter((same) => same.length > 1).map(patientsAlike);
+  return [...alike.values()].filter((same) => same.size > 1).map(patientsAlike);
 }
 
 function codeTwice(code: string): Problem {
@@ -114,13 +124,13 @@ function writtenVariously(writings: number): Problem {
   };
 }
 
-function patientsAlike(codes: readonly string[]): Problem {
+function patientsAlike(codes: ReadonlySet<string>): Problem {
   return {
     code: "patients-alike",
     severity: "query",
     place: { field: "patient" },
     message: "the identifiers of these patients differ only in leading zeros: they may be one.",
-    found: codes.join(", "),
+    found: [...codes].sort().join(", "),
     expected: "an identifier that is the same in every row of a patient",
     remedy: "put the zeros back in the file, or leave it if they are different patients",
   };

@@ -3,6 +3,7 @@
  * and inside. "sm 0012" and "SM0012 " are one patient.
  */
 export function patientIdentity(written: string): string {
+  if (/^[0-9A-Z-]*$/.test(written)) return written;
   return written.normalize("NFKC").replaceAll(/\s+/g, "").toUpperCase();
 }
 

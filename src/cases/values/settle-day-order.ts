@@ -73,7 +73,8 @@ function followed(either: number, dayOrder: DayOrder): Remark {
     code: "day-order-followed",
     message: `nothing in this column tells whether the day or the month comes first; ${rows(either)} that can be read both ways ${either === 1 ? "was" : "were"} read with the ${dayOrder}, as the other dates of this file are.`,
     expected: "at least one date with a day after the 12th, or your word",
-    remedy: "check one of them against the record, and say for this column: day first, or month first",
+    remedy:
+      "check one of them against the record, and say for this column: day first, or month first",
   };
 }
 

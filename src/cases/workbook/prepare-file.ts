@@ -57,11 +57,7 @@ function unread(file: string, why: string): Problem {
   };
 }
 
-function noSuchSheet(
-  file: string,
-  { sheets }: Pick<FromWorkbook, "sheets">,
-  wanted = "",
-): Problem {
+function noSuchSheet(file: string, { sheets }: Pick<FromWorkbook, "sheets">, wanted = ""): Problem {
   return {
     code: "sheet-unknown",
     severity: "stop",

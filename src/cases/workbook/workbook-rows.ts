@@ -9,13 +9,38 @@ export function workbookRows(
   { sheets }: Workbook,
   name: string,
 ): readonly (readonly string[])[] | undefined {
-  return sheets.find((sheet) => sheet.name === name)?.rows.map((row) => row.map(textOf));
+  const rows = sheets.find((sheet) => sheet.name === name)?.rows;
+  if (rows === undefined) return undefined;
+  const isLocal = localColumns(rows);
+  return rows.map((row) => row.map((value, column) => textOf(value, isLocal.has(column))));
 }
 
-function textOf(value: SheetValue): string {
+function textOf(value: SheetValue, isLocal: boolean): string {
   if (value === null) return "";
   if (typeof value === "boolean") return value ? "yes" : "no";
-  return value instanceof Date ? dayOrTime(value.getTime()) : onOneLine(value);
+  if (!(value instanceof Date)) return onOneLine(value);
+  return dayOrTime(value.getTime() - (isLocal ? value.getTimezoneOffset() * 60_000 : 0));
+}
+
+/**
+ * Columns whose days are midnight here and not in Greenwich. A day counted in days is midnight in
+ * Greenwich; one written in ISO 8601 without a zone was read as of this place.
+ */
+function localColumns(rows: readonly (readonly SheetValue[])[]): ReadonlySet<number> {
+  const local = new Set<number>();
+  const others = new Set<number>();
+  for (const row of rows) {
+    row.forEach((value, column) => {
+      if (!(value instanceof Date) || Number.isNaN(value.getTime())) return;
+      if (!isMidnight(value, value.getTimezoneOffset())) others.add(column);
+      else if (!isMidnight(value, 0)) local.add(column);
+    });
+  }
+  return new Set([...local].filter((column) => !others.has(column)));
+}
+
+function isMidnight(value: Date, offsetMinutes: number): boolean {
+  return (value.getTime() - offsetMinutes * 60_000) % millisecondsADay === 0;
 }
 
 /** Days of a workbook begin in 1900; what lies before is a time of day or a length of time. */

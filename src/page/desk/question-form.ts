@@ -84,9 +84,7 @@ export class QuestionForm extends LitElement {
     if (this.#begun !== undefined || !changed.has("working")) return;
     const form = formOfWorking(this.working, this.words);
     for (const { parameter, text } of form?.fields ?? []) {
-      const input = this.ground?.querySelector<HTMLInputElement>(
-        `#${CSS.escape(parameter.name)}`,
-      );
+      const input = this.ground?.querySelector<HTMLInputElement>(`#${CSS.escape(parameter.name)}`);
       if (input && input.value !== text) input.value = text;
     }
   }

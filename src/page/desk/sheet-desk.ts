@@ -177,7 +177,10 @@ export class SheetDesk extends LitElement {
 
   #drafted({ name, working }: CellView, { text, finished }: Drafting): void {
     const draft = { cell: name, text, sent: false };
-    if (finished) return this.#finish(draft);
+    if (finished) {
+      this.#finish(draft);
+      return;
+    }
     this.draft = text === working ? undefined : draft;
     send(this, { act: "draft", cell: name, ...(this.draft && { text }) });
   }

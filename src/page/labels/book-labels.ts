@@ -4,7 +4,7 @@ export const bookLabels = {
   waysOnPutAway: "Put this away",
   ownCases: "Open my cases",
   ownCasesMeaning:
-    "A CSV or workbook of operations, one row each. The sheet below follows; nothing leaves this machine.",
+    "A CSV of operations, one row each. The sheet below follows; nothing leaves this machine.",
   aQuestion: "Start from a question",
   aQuestionMeaning: "Choose what you would like to know; its cell is added to this sheet.",
   lookAround: "Show me around",

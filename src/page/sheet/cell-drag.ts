@@ -46,9 +46,7 @@ export class CellDrag implements ReactiveController {
   /** Where the cell would go in if it were let go now. */
   get line(): Box | undefined {
     const { under, to } = this.#drag ?? {};
-    return under === undefined || to === undefined
-      ? undefined
-      : dropLine(under.box, under.row, to);
+    return under === undefined || to === undefined ? undefined : dropLine(under.box, under.row, to);
   }
 
   begin(cell: string, event: PointerEvent): void {

@@ -22,7 +22,11 @@ export function dropPlace(
 }
 
 /** The edge at which the cell would go in, as a line to be drawn; `row` is the whole row. */
-export function dropLine(cell: Box, row: Box, { side, row: which }: Omit<CellPlace, "beside">): Box {
+export function dropLine(
+  cell: Box,
+  row: Box,
+  { side, row: which }: Omit<CellPlace, "beside">,
+): Box {
   if (which === "new") {
     const y = side === "before" ? row.top : row.bottom;
     return { left: row.left, right: row.right, top: y - 2, bottom: y + 2 };

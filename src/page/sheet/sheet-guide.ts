@@ -71,9 +71,7 @@ export class SheetGuide extends LitElement {
 
   #walk(found: readonly Found[]): TemplateResult {
     const none = found.length === 0;
-    const said = none
-      ? labels.foundNone
-      : labels.foundAt(Math.max(this.at, 0) + 1, found.length);
+    const said = none ? labels.foundNone : labels.foundAt(Math.max(this.at, 0) + 1, found.length);
     return html`<span role="status">${said}</span>
       <button ?disabled=${none} @click=${() => this.#step(-1)}>${labels.previousFound}</button>
       <button ?disabled=${none} @click=${() => this.#step(1)}>${labels.nextFound}</button>`;

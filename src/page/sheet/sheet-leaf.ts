@@ -29,6 +29,7 @@ export class SheetLeaf extends LitElement {
   @property({ attribute: false }) book: BookState = closedBook;
   @state() private said = "";
   @query("sheet-guide") private readonly guide!: SheetGuide | null;
+  #isPressed = false;
   readonly #drag = new CellDrag(this, {
     cellAt: (x, y) => this.#cellAt(x, y),
     move: (cell, to) => this.#move(cell, to),
@@ -137,9 +138,11 @@ export class SheetLeaf extends LitElement {
 
   #go(way: WayTo | undefined): void {
     const cell = way?.cell ?? (way === undefined ? this.book.chosen : undefined);
-    if (cell !== undefined) return this.#cellNamed(cell)?.focus();
-    this.#look(way ?? { block: 0 });
-    if (way !== undefined) this.#blockAt(way.block)?.focus({ preventScroll: true });
+    if (cell !== undefined) this.#cellNamed(cell)?.focus();
+    else this.#look(way ?? { block: 0 });
+    if (cell === undefined && way !== undefined) {
+      this.#blockAt(way.block)?.focus({ preventScroll: true });
+    }
   }
 
   /** Brings something into sight; the keyboard stays where it is. */
@@ -155,11 +158,22 @@ export class SheetLeaf extends LitElement {
 
   #focused(event: FocusEvent): void {
     const cell = (event.target as Element).closest("sheet-cell");
-    if (cell !== null) send(this, { act: "choose", cell: cell.view.name });
+    if (cell !== null && !this.#isPressed) send(this, { act: "choose", cell: cell.view.name });
   }
 
+  /** What is pressed stays where it is until it is let go; only then may the desk open. */
   #pressed(event: PointerEvent): void {
     const cell = (event.target as Element).closest("sheet-cell");
+    this.#isPressed = true;
+    const over = new AbortController();
+    const letGo = () => {
+      over.abort();
+      this.#isPressed = false;
+      if (cell !== null) send(this, { act: "choose", cell: cell.view.name });
+    };
+    for (const end of ["pointerup", "pointercancel"]) {
+      window.addEventListener(end, () => setTimeout(letGo), over);
+    }
     const [pressed] = event.composedPath();
     const onName = pressed instanceof Element && pressed.closest("[data-handle]") !== null;
     if (cell !== null && onName) this.#drag.begin(cell.view.name, event);

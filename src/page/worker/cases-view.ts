@@ -11,6 +11,7 @@ export function casesView(reading: CaseReading, invented: boolean): CasesView {
     invented,
     facts: reading.file,
     ...(eyes !== undefined && { eyes }),
+    people: peopleIn(reading),
     rowsRead: reading.rowsRead,
     casesKept: reading.lines.length,
     leftOut: reading.leftOut.length,
@@ -26,6 +27,16 @@ function eyesOf({ cases }: CaseReading): number | undefined {
   const [patient, eye] = [columnNamed(cases, "patient"), columnNamed(cases, "eye")];
   if (patient === undefined || eye === undefined) return undefined;
   return rowsByEye(patient.values, eye.values).length;
+}
+
+/** Each code of a surgeon or a supervisor once, in the order of the file. */
+function peopleIn({ cases }: CaseReading): readonly string[] {
+  const columns = ["surgeon", "supervisor"].flatMap((name) => columnNamed(cases, name) ?? []);
+  return [...new Set(columns.flatMap(({ values }) => [...values].filter(isText)))];
+}
+
+function isText(value: unknown): value is string {
+  return typeof value === "string";
 }
 
 function byReason(rows: readonly LeftOutRow[]): readonly LeftOutReason[] {

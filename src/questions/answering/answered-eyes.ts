@@ -58,11 +58,12 @@ function describeEyes(record: EyeRecord, rows: ArrayLike<number>): PickedRows {
 
 /** Eyes that the record itself could not follow, as an answer counts them. */
 export function leftOutOf(record: EyeRecord): LeftOut[] {
-  const byReason = new Map<string, number>();
-  for (const { reason } of record.leftOut) {
-    byReason.set(reason, (byReason.get(reason) ?? 0) + 1);
+  const byReason = new Map<string, LeftOut>();
+  for (const { reason, asked } of record.leftOut) {
+    const before = byReason.get(reason)?.count ?? 0;
+    byReason.set(reason, { reason, count: before + 1, ...(asked === true && { asked }) });
   }
-  return [...byReason].map(([reason, number]) => ({ reason, count: number }));
+  return [...byReason.values()];
 }
 
 /** Collects the rows behind numbers under keys that cells and sentences carry. */

@@ -77,9 +77,10 @@ export function manyNotKnown(notKnown: number, of: number): Caution[] {
   ];
 }
 
-/** Rows or eyes left out of the answer altogether, over a tenth. */
+/** Rows or eyes left out of the answer that the question did not ask to leave out, over a tenth. */
 export function manyLeftOut(leftOut: readonly LeftOut[], used: number): Caution[] {
-  const out = leftOut.reduce((sum, each) => sum + each.count, 0);
+  const unasked = leftOut.filter((each) => each.asked !== true);
+  const out = unasked.reduce((sum, each) => sum + each.count, 0);
   if (out <= (out + used) / 10) return [];
   return [
     {

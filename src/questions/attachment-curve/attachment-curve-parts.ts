@@ -96,11 +96,18 @@ export function curveFigures(parts: CurveParts): FigureRecord {
   return {
     ...groupFigures(total, parts),
     headline: `${total.failed} of ${total.eyes.length}`,
+    headline_rate: lastRead(parts),
     limits: parts.limits,
     ...(grouping.label === undefined
       ? {}
       : { groups: groups.map((group) => ({ group: group.label, ...groupFigures(group, parts) })) }),
   };
+}
+
+/** The share still attached where the curve was last read, which the sentence leads with. */
+function lastRead({ total, landmarks }: CurveParts): number | null {
+  const last = landmarks.at(-1);
+  return last === undefined ? null : (survivalAt(total.curve, last.time)?.estimate ?? null);
 }
 
 function groupFigures(group: GroupCurve, { landmarks, until }: CurveParts): FigureRecord {

@@ -92,7 +92,7 @@ export function atRiskTimes(record: EyeRecord, until: number): number[] {
   const months = until / month;
   const step = [1, 3, 6, 12, 24, 48, 120].find((each) => months / each <= 6.01) ?? 240;
   // A window of 365 days is a hair under 12 months of 30.44.
-  const columns = Math.floor(months / step + 0.01) + 1;
+  const columns = Math.floor((months + 0.02) / step) + 1;
   const exact = Array.from({ length: columns }, (_, column) => column * step * month);
   return record.timeUnit === "days" ? exact.map(Math.round) : exact;
 }

@@ -2,6 +2,7 @@ import type { CaseReading } from "../../cases/case-reading.ts";
 import type { TableDrawing } from "../../charts/table-drawing.ts";
 import { dayText } from "../../formula/calendar.ts";
 import type { GivenArguments } from "../../formula/vocabulary.ts";
+import { madeByOutcomes } from "../../outcomes/outcome-table.ts";
 import type { AnswerCell, AnswerTable, Figure, Sentence } from "../answer.ts";
 import { PickBook } from "../answering/answered-eyes.ts";
 import { count, counted, listed, percent } from "../answering/wording.ts";
@@ -67,7 +68,9 @@ function namesIn(given: GivenArguments, { table }: TableValue): readonly string[
   const thing = thingGiven(given, "of");
   const columns = thing.of === "cases" ? (thing.content as CaseReading).columns : [];
   const matched = columns.flatMap(({ name }) => name ?? []);
-  return matched.length > 0 ? matched : table.columns.map(({ name }) => name);
+  if (matched.length > 0) return matched;
+  const all = table.columns.map(({ name }) => name);
+  return thing.of === "eyes" ? all.filter((name) => !madeByOutcomes.has(name)) : all;
 }
 
 function answer(value: TableValue, sections: readonly Section[]): Worked {

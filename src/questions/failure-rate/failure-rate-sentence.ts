@@ -2,6 +2,7 @@ import { eyeCount, isTimed } from "../../outcomes/eye-record.ts";
 import type { Sentence } from "../answer.ts";
 import { isComparingPeople } from "../answering/cautions.ts";
 import { failedPhrase, rulesClause } from "../answering/failure-words.ts";
+import { notRecorded } from "../answering/group-rows.ts";
 import { capitalised, counted, percent, percentRange } from "../answering/wording.ts";
 import type { RateParts } from "./failure-rate-parts.ts";
 import { type GroupRate, headlineOf } from "./rate-of-group.ts";
@@ -52,13 +53,22 @@ function at(window: string | undefined): string {
 function spread({ grouping, groups }: RateParts): Sentence {
   if (grouping.label === undefined || isComparingPeople(grouping.by)) return [];
   const ranked = groups
-    .filter((group) => headlineOf(group) !== null && sizeOf(group) >= 10)
+    .filter((group) => headlineOf(group) !== null && sizeOf(group) >= leastEyes)
+    .filter((group) => group.label !== notRecorded)
     .sort((a, b) => (headlineOf(a)?.estimate ?? 0) - (headlineOf(b)?.estimate ?? 0));
   const least = ranked[0];
   const most = ranked.at(-1);
   if (least === undefined || most === undefined || least === most) return [];
-  return [` ${capitalised(`by ${grouping.label}`)} from ${named(least)} to ${named(most)}.`];
+  const among = groups.some((group) => sizeOf(group) < leastEyes)
+    ? `, among groups of ${leastEyes} eyes or more,`
+    : "";
+  return [
+    ` ${capitalised(`by ${grouping.label}`)}${among} from ${named(least)} to ${named(most)}.`,
+  ];
 }
+
+/** Groups smaller than this are not named as the least or the most. */
+const leastEyes = 10;
 
 function named(group: GroupRate): string {
   const headline = headlineOf(group);

@@ -16,14 +16,6 @@ export interface ClosingDay {
 
 const yearInDays = 366;
 
-const daysSeen = [
-  "operation_date",
-  "last_seen_date",
-  "redetachment_date",
-  "reoperation_date",
-  "death_date",
-];
-
 /**
  * The day given as `until`, else the last day that the file has anyone seen on. Undefined where the
  * file has no days of operation. A window on the eyes limits what was possible as well.
@@ -51,10 +43,7 @@ export function closingDay(record: EyeRecord, given: GivenArguments): ClosingDay
  * year after all others is taken for a slip of the pen and not believed.
  */
 function lastDaySeen(record: EyeRecord): number | undefined {
-  const days = daysSeen
-    .flatMap((name) => columnNamed(record.table, name)?.values ?? [])
-    .filter((day) => typeof day === "number")
-    .sort((a, b) => a - b);
+  const days = record.daysSeen ?? [];
   let last = days.length - 1;
   const fewest = days.length - 1 - Math.floor(days.length / 100);
   for (let at = last; at > fewest; at--) {

@@ -41,7 +41,7 @@ export function followedGroup(group: Group, options: FollowOptions): FollowedGro
   const { record, landmarks } = options;
   const { eyes, label } = group;
   const time = eyes.map((eye) => record.time[eye] ?? 0);
-  const ended = eyes.map((eye) => hasEnded(record, eye));
+  const ended = eyes.map((eye) => hasEnded(record, eye) || reachedWindow(record, eye));
   const curve = reverseKaplanMeier({ time, event: ended });
   return {
     label,
@@ -53,6 +53,11 @@ export function followedGroup(group: Group, options: FollowOptions): FollowedGro
     lost: landmarks.map((landmark) => lostBy(eyes, landmark, options)),
     completeness: completenessOf(eyes, options),
   };
+}
+
+/** Followed to the window's end is followed as long as was asked: no loss there. */
+function reachedWindow({ window, time }: EyeRecord, eye: number): boolean {
+  return window !== undefined && (time[eye] ?? 0) >= window.length;
 }
 
 /** Failure and death end follow-up for a reason: neither is a loss. */

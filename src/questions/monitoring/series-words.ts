@@ -5,7 +5,7 @@ import { manyLeftOut, pairedEyes, smallNumbers, whatWasAssumed } from "../answer
 import { failedPhrase } from "../answering/failure-words.ts";
 import { counted } from "../answering/wording.ts";
 import { expectationColumns, expectationWords } from "../people/expectation.ts";
-import { notJudged, openable } from "../people/judged-eyes.ts";
+import { notJudged, openable, ownRecord } from "../people/judged-eyes.ts";
 import {
   aboutPeople,
   expectedFrom,
@@ -71,8 +71,8 @@ export function seriesCautions(series: PersonSeries, leftOut: readonly LeftOut[]
     ...tooRecentToJudge(judged),
     ...peopleNotKnown(judged),
     ...inOrderOfFile(isByDay),
-    ...whatWasAssumed(judged.record, expectationColumns(expectation)),
+    ...whatWasAssumed(ownRecord(judged), expectationColumns(expectation)),
     ...manyLeftOut(leftOut, eyes.length),
-    ...pairedEyes(judged.record),
+    ...pairedEyes(ownRecord(judged)),
   ];
 }

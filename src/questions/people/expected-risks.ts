@@ -1,10 +1,9 @@
-import type { EyeRecord } from "../../outcomes/eye-record.ts";
 import type { Problem } from "../../problem/problem.ts";
-import { logisticFirth } from "../../statistics/logistic-firth.ts";
 import { logisticRegression } from "../../statistics/logistic-regression.ts";
-import { counted, listed } from "../answering/wording.ts";
+import { counted } from "../answering/wording.ts";
 import { dataOf, type ModelData } from "../modelling/model-data.ts";
 import type { Expectation } from "./expectation.ts";
+import { firthSlopes } from "./firth-slopes.ts";
 import type { JudgedEyes } from "./judged-eyes.ts";
 
 /** The expected risk of each eye of one person, from what others' eyes or a paper say. */
@@ -34,10 +33,9 @@ export function expectedRisks(
     return { risksOf: (own) => published(own, expectation.risk.at) };
   }
   if (expectation.kind === "others") return { risksOf: (own) => rateOfOthers(own, judged) };
-  const { record, known } = judged;
-  const found = dataOf(record, known, expectation.terms);
+  const found = dataOf(judged.record, judged.known, expectation.terms);
   if ("problems" in found) return found;
-  return { risksOf: (own) => modelled(own, found.data, { record, judged }) };
+  return { risksOf: (own) => modelled(own, found.data, judged) };
 }
 
 function published(own: readonly number[], at: (eye: number) => unknown): ExpectedRisks {
@@ -73,50 +71,65 @@ const enoughPerColumn = 10;
 function modelled(
   own: readonly number[],
   data: ModelData,
-  { judged }: { readonly record: EyeRecord; readonly judged: JudgedEyes },
+  judged: JudgedEyes,
 ): ReturnType<RisksOf> {
   const mine = new Set(own);
   const rows = data.eyes.map((eye, row) => ({ eye, row }));
   const others = rows.filter(({ eye }) => !mine.has(eye));
   const outcome = others.map(({ eye }) => judged.hasFailed(eye));
-  const failures = outcome.filter(Boolean).length;
+  const model = modelOfOthers(data, others, outcome);
+  if ("cannot" in model) return model;
+  const complete = rows.filter(({ eye }) => mine.has(eye));
+  const told = complete.filter(({ row }) => model.isLike(row));
+  const unlike = complete.filter(({ row }) => !model.isLike(row));
+  const ownSilent = data.silent.map(
+    ({ reason, eyes }) => [reason, eyes.filter((eye) => mine.has(eye))] as const,
+  );
+  return {
+    eyes: told.map(({ eye }) => eye),
+    risks: told.map(({ row }) => model.riskOf(row)),
+    silent: reasons([
+      ...ownSilent,
+      ["no eye of others has the same risk factor", unlike.map(({ eye }) => eye)],
+    ]),
+    basis: { eyes: others.length, failures: outcome.filter(Boolean).length },
+    isPenalised: model.isPenalised,
+  };
+}
+
+/** A model of the eyes of others, by row of the data. */
+interface ModelOfOthers {
+  readonly riskOf: (row: number) => number;
+  /** Whether a row has no factor that is the same in all eyes of others and other in this one. */
+  readonly isLike: (row: number) => boolean;
+  readonly isPenalised: boolean;
+}
+
+function modelOfOthers(
+  data: ModelData,
+  others: readonly { readonly row: number }[],
+  outcome: readonly boolean[],
+): ModelOfOthers | { readonly cannot: string } {
   const columns = data.columns.map(({ values }) => others.map(({ row }) => values[row] ?? 0));
   const varied = columns.map((column) => new Set(column).size > 1);
   const used = varied.flatMap((varies, column) => (varies ? [column] : []));
+  const failures = outcome.filter(Boolean).length;
   const rarer = Math.min(failures, others.length - failures);
   if (rarer < Math.max(fewest.altogether, fewest.perColumn * used.length)) {
-    return {
-      cannot: `${counted(failures, "failure")} among ${counted(others.length, "eye")} of others cannot carry a model of ${counted(used.length, "column")}`,
-    };
+    const among = `${counted(failures, "failure")} among ${counted(others.length, "eye")} of others`;
+    return { cannot: `${among} cannot carry a model of ${counted(used.length, "column")}` };
   }
-  const fit = fitOthers(
-    outcome,
-    used.map((column) => columns[column] ?? []),
-    rarer,
-  );
+  const covariates = used.map((column) => columns[column] ?? []);
+  const fit = fitOthers(outcome, covariates, rarer);
   if (fit === null) return { cannot: "two terms cannot be told apart in the eyes of others" };
-  const complete = rows.filter(({ eye }) => mine.has(eye));
-  const unlike = complete.filter(({ row }) =>
-    varied.some(
-      (varies, column) => !varies && data.columns[column]?.values[row] !== columns[column]?.[0],
-    ),
-  );
-  const told = complete.filter((each) => !unlike.includes(each));
+  const heldBy = (column: number, row: number): number => data.columns[column]?.values[row] ?? 0;
   return {
-    eyes: told.map(({ eye }) => eye),
-    risks: told.map(({ row }) =>
+    riskOf: (row) =>
       riskOf(
         fit,
-        used.map((c) => data.columns[c]?.values[row] ?? 0),
+        used.map((column) => heldBy(column, row)),
       ),
-    ),
-    silent: reasons([
-      ...data.silent.map(
-        ({ reason, eyes }) => [reason, eyes.filter((eye) => mine.has(eye))] as const,
-      ),
-      ["no eye of others has the same risk factor", unlike.map(({ eye }) => eye)],
-    ]),
-    basis: { eyes: others.length, failures },
+    isLike: (row) => varied.every((varies, c) => varies || heldBy(c, row) === columns[c]?.[0]),
     isPenalised: fit.isPenalised,
   };
 }
@@ -145,7 +158,7 @@ function fitOthers(
     const [intercept = 0, ...slopes] = plain.coefficients.map(({ estimate }) => estimate);
     return { intercept, slopes, isPenalised: false };
   }
-  const [, ...slopes] = logisticFirth({ outcome, covariates }).coefficients.map((c) => c.estimate);
+  const slopes = firthSlopes(outcome, covariates);
   const offset = outcome.map((_, row) =>
     sumOf(
       slopes,
@@ -166,9 +179,4 @@ function sumOf(slopes: readonly number[], values: readonly number[]): number {
 
 function reasons(all: readonly (readonly [string, readonly number[]])[]): ExpectedRisks["silent"] {
   return all.filter(([, eyes]) => eyes.length > 0).map(([reason, eyes]) => ({ reason, eyes }));
-}
-
-/** The reasons why no risk can be told, as one text. */
-export function silentWords({ silent }: ExpectedRisks): string {
-  return listed(silent.map(({ reason, eyes }) => `${reason} (${eyes.length})`));
 }

@@ -108,6 +108,23 @@ export function among(judged: JudgedEyes, eyes: readonly number[]): JudgedEyes {
   return { ...judged, known: kept(known), unknown: kept(unknown), tooRecent: kept(tooRecent) };
 }
 
+/**
+ * The record as far as these eyes go, for what is said of oil, doubts and patients: an answer about one
+ * person must not tell of the others' eyes.
+ */
+export function ownRecord({ record, known, unknown, tooRecent }: JudgedEyes): EyeRecord {
+  const eyes = [...known, ...unknown, ...tooRecent];
+  const own = new Set(eyes);
+  const { oil, doubts = [] } = record;
+  const kept = (all: readonly number[]) => all.filter((eye) => own.has(eye));
+  return {
+    ...record,
+    patient: eyes.map((eye) => record.patient[eye] ?? null),
+    doubts: doubts.filter(({ eye }) => own.has(eye)),
+    ...(oil === undefined ? {} : { oil: { eyes: kept(oil.eyes), stillIn: kept(oil.stillIn) } }),
+  };
+}
+
 /** What a question about people leaves out, each reason leading to its eyes. */
 export function notJudged(judged: JudgedEyes, picks: PickBook): LeftOut[] {
   const { record, window, unknown, tooRecent, hasFailed } = judged;

@@ -107,6 +107,17 @@ export function holdsAtOneOperation(): Caution {
   };
 }
 
+/** A signal bears the day of its operation, not the day on which it could be known. */
+export function datedByOperation(signals: number, window: string | undefined): Caution[] {
+  if (signals === 0) return [];
+  return [
+    {
+      code: "dated-by-operation",
+      text: `A signal bears the day of the operation that completed it; that its eye failed was known later${window === undefined ? "" : `, up to ${window} on`}.`,
+    },
+  ];
+}
+
 /** The sum was put back to nothing by hand. */
 export function resetByHand(resets: number): Caution[] {
   if (resets === 0) return [];
@@ -146,6 +157,17 @@ export function peopleNotKnown(judged: JudgedEyes): Caution[] {
     {
       code: "many-not-known",
       text: `The outcome${window === undefined ? "" : ` at ${window.text}`} of ${count(unknown.length)} of ${count(of)} eyes (${percent(unknown.length / of)}) is not known. None of them counts as a success; a rate built on the others may be better or worse than the truth.`,
+    },
+  ];
+}
+
+/** Kinds of eyes in which the others would be one person. */
+export function keptBack(kinds: number): Caution[] {
+  if (kinds === 0) return [];
+  return [
+    {
+      code: "kept-back",
+      text: `In ${counted(kinds, "kind")} of eyes the others are kept back: they would be one other surgeon, or could be had by subtraction.`,
     },
   ];
 }

@@ -90,7 +90,8 @@ function failures(figures: FigureRecord, keys: Keys): Measured {
       figures,
       (own) => ({
         events: count(own.failed),
-        total: count(own.eyes) + count(own.not_known),
+        // The plain share is of the eyes whose outcome is known, the curve's of all.
+        total: count(own.eyes) + (isByCurve(own) ? count(own.not_known) : 0),
         estimate: share(own.headline_rate),
         lower: share(own.headline_lower),
         upper: share(own.headline_upper),
@@ -99,6 +100,10 @@ function failures(figures: FigureRecord, keys: Keys): Measured {
       keys,
     ),
   };
+}
+
+function isByCurve(own: FigureRecord): boolean {
+  return own.headline_interval !== own.interval;
 }
 
 /** The curve where it was last read. */

@@ -85,6 +85,17 @@ describe("the odds of a wrong signal and of a missed one", () => {
     expect(worse.run_length_changed).toBeLessThan(81.2);
   });
 
+  test("with one risk it is the Bernoulli CUSUM, whose run lengths are exact on a lattice", () => {
+    // Reynolds and Stoumbos 1999, p0 .10, m 7: p1 .1943579583, r1 .1107552365; H 20: 246.73 and 38.90.
+    const odds = 0.1943579583 / 0.8056420417 / (0.1 / 0.9);
+    const one = seriesOfEyes(new Array(10).fill(0));
+    const asked = `cusum(eyes, surgeon: "A", expected: 10%, source: "x", odds_ratio: ${odds}, run_length: 246)`;
+    const { worse } = directionsOf(ask(asked, { eyes: one }).figures);
+    expect(worse.limit / 0.1107552365).toBeCloseTo(20, 1);
+    expect(Math.abs(worse.run_length_in_control / 246.734398 - 1)).toBeLessThan(0.01);
+    expect(Math.abs(worse.run_length_changed / 38.901824 - 1)).toBeLessThan(0.01);
+  });
+
   test("a longer run length raises the limit, lowers the false signals and notices later", () => {
     const short = directionsOf(ask(working("run_length: 200"), { eyes }).figures).worse;
     const long = directionsOf(ask(working("run_length: 2000"), { eyes }).figures).worse;

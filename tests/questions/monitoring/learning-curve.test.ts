@@ -143,3 +143,13 @@ test("a trainee with no known outcome", () => {
   expect(sentence).toBe("A has no operation whose outcome is known.");
   expect(answer.leftOut.map(({ count }) => count)).toEqual([1]);
 });
+
+test("whether failures fall over the thirds, by the test of trend", () => {
+  const eyes = seriesOfEyes([1, 1, 1, 1, 0, 0, 1, 1, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0]);
+  const { figures, sentence } = ask(agreed(), { eyes });
+  // 4, 2 and 0 of 6: z = -4 / sqrt(1/3 * 2/3 * 12) by Cochran's formula.
+  expect(figures.trend_z).toBeCloseTo(-4 / Math.sqrt((2 / 9) * 12), 10);
+  expect(sentence).toContain(
+    "By thirds in order 4 of 6, 2 of 6 and 0 of 6 failed: it falls (Cochran–Armitage test of trend, p = 0.014).",
+  );
+});

@@ -1,6 +1,7 @@
 import type { GivenArguments } from "../../../formula/vocabulary.ts";
 import type { EyeRecord } from "../../../outcomes/eye-record.ts";
 import type { Problem } from "../../../problem/problem.ts";
+import type { Caution, LeftOut } from "../../answer.ts";
 import { PickBook, pickRecord } from "../../answering/answered-eyes.ts";
 import { manyLeftOut, pairedEyes, smallNumbers, whatWasAssumed } from "../../answering/cautions.ts";
 import { boundTerms } from "../../modelling/bound-term.ts";
@@ -102,22 +103,7 @@ function answer(parts: ChangeParts, record: EyeRecord): Worked {
         ...(chart === undefined
           ? {}
           : { chart: { draw: "monitoring" as const, monitoring: chart } }),
-        cautions: [
-          otherThingsChanged(),
-          ...smallNumbers(
-            namedSides(parts).map(({ label, eyes, failed }) => ({
-              label,
-              eyes: eyes.known.length,
-              failed: failed.length,
-            })),
-          ),
-          severalLooks(),
-          ...tooRecentToJudge(judged),
-          ...peopleNotKnown(judged),
-          ...whatWasAssumed(record, parts.names),
-          ...manyLeftOut(leftOut, judged.known.length),
-          ...pairedEyes(record),
-        ],
+        cautions: cautionsOf(parts, leftOut),
         unit: "eyes",
         used: sides.before.known.length + sides.after.known.length,
         leftOut,
@@ -127,6 +113,25 @@ function answer(parts: ChangeParts, record: EyeRecord): Worked {
       record: pickRecord(record),
     },
   };
+}
+
+function cautionsOf(parts: ChangeParts, leftOut: readonly LeftOut[]): Caution[] {
+  const { judged, names } = parts;
+  const sizes = namedSides(parts).map(({ label, eyes, failed }) => ({
+    label,
+    eyes: eyes.known.length,
+    failed: failed.length,
+  }));
+  return [
+    otherThingsChanged(),
+    ...smallNumbers(sizes),
+    severalLooks(),
+    ...tooRecentToJudge(judged),
+    ...peopleNotKnown(judged),
+    ...whatWasAssumed(judged.record, names),
+    ...manyLeftOut(leftOut, judged.known.length),
+    ...pairedEyes(judged.record),
+  ];
 }
 
 function noDays(given: GivenArguments): Problem {

@@ -3,6 +3,7 @@ import type { Sentence } from "../../answer.ts";
 import type { PickBook } from "../../answering/answered-eyes.ts";
 import { rulesClause } from "../../answering/failure-words.ts";
 import { capitalised, count, counted, listed, percent } from "../../answering/wording.ts";
+import { ownRecord } from "../../people/judged-eyes.ts";
 import { operationWords, seriesHead } from "../series-words.ts";
 import { type CusumParts, oddsWords, runKey, runOf } from "./cusum-parts.ts";
 import type { CusumSignal, WatchedDirection } from "./watched-direction.ts";
@@ -21,7 +22,7 @@ export function cusumSentence(parts: CusumParts, picks: PickBook): Sentence {
     oddsClause(parts, better),
     resetClause(parts),
     ` The outcome of ${counted(series.judged.unknown.length, "eye")} more is not known.`,
-    ...rulesClause(series.judged.record),
+    ...rulesClause(ownRecord(series.judged)),
   ];
 }
 

@@ -5,7 +5,7 @@ import { PickBook, pickRecord } from "../../answering/answered-eyes.ts";
 import { expectationParameters, factorsParameter } from "../../people/expectation.ts";
 import { judgingParameters } from "../../people/judged-eyes.ts";
 import { surgeonParameter } from "../../people/one-person.ts";
-import { resetByHand } from "../../people/people-cautions.ts";
+import { datedByOperation, resetByHand } from "../../people/people-cautions.ts";
 import { eyesGiven, eyesParameter, numberGiven, question, type Worked } from "../../question.ts";
 import { type PersonSeries, personSeries } from "../person-series.ts";
 import { leftOutOfSeries, seriesCautions } from "../series-words.ts";
@@ -124,6 +124,7 @@ function answer(parts: CusumParts, record: EyeRecord): Worked {
   const { series } = parts;
   const picks = new PickBook();
   const hasAny = series.eyes.length > 0;
+  const signals = parts.worse.signals.length + parts.better.signals.length;
   const leftOut = leftOutOfSeries(series, picks);
   return {
     answered: {
@@ -135,7 +136,11 @@ function answer(parts: CusumParts, record: EyeRecord): Worked {
         ...(hasAny
           ? { chart: { draw: "monitoring" as const, monitoring: drawnCusum(parts, picks) } }
           : {}),
-        cautions: [...seriesCautions(series, leftOut), ...resetByHand(parts.resetAt.length)],
+        cautions: [
+          ...seriesCautions(series, leftOut),
+          ...datedByOperation(signals, series.judged.window?.text),
+          ...resetByHand(parts.resetAt.length),
+        ],
         unit: "eyes",
         used: series.eyes.length,
         leftOut,

@@ -1,4 +1,4 @@
-import type { Monitoring, MonitoringLine } from "../../../charts/monitoring.ts";
+import type { Monitoring, MonitoringLine, MonitoringPanel } from "../../../charts/monitoring.ts";
 import { dayText } from "../../../formula/calendar.ts";
 import type { PickBook } from "../../answering/answered-eyes.ts";
 import { percent } from "../../answering/wording.ts";
@@ -8,7 +8,31 @@ import type { OneWay } from "./three-way.ts";
 
 /** Above, the rates in order; below, the two sums of evidence with their limits. */
 export function drawnLearning(parts: LearningParts, picks: PickBook): Monitoring {
-  const { design, found, eyes, failed, person } = parts;
+  return {
+    places: placesOf(parts),
+    across: parts.isByDay ? "operations in order, by month" : "operations in order",
+    panels: [ratesPanel(parts), evidencePanel(parts, picks)],
+  };
+}
+
+function ratesPanel({ design, failed }: LearningParts): MonitoringPanel {
+  const level = (value: number) => ({ value, label: percent(value) });
+  return {
+    title: `failure rate so far; dashed: of the last ${design.moving}`,
+    kind: "share",
+    lines: [
+      { points: cumulativeRates(failed).slice(firstDrawn - 1) },
+      { points: movingRates(failed, design.moving), isDashed: true },
+    ],
+    dots: [],
+    references: [level(design.acceptable), level(design.unacceptable)],
+    signals: [],
+    breaks: [],
+  };
+}
+
+function evidencePanel(parts: LearningParts, picks: PickBook): MonitoringPanel {
+  const { found, eyes, failed, person } = parts;
   const failures = eyes.flatMap((eye, i) => {
     if (!failed[i]) return [];
     const pick = picks.add(`eye${i}`, `${person.code}, operation ${i + 1}`, [eye]);
@@ -16,37 +40,16 @@ export function drawnLearning(parts: LearningParts, picks: PickBook): Monitoring
     return [pick === undefined ? dot : { ...dot, pick }];
   });
   return {
-    places: placesOf(parts),
-    across: parts.isByDay ? "operations in order, by month" : "operations in order",
-    panels: [
-      {
-        title: `failure rate so far; dashed: of the last ${design.moving}; dotted: what is acceptable and what is not`,
-        kind: "share",
-        lines: [
-          { points: cumulativeRates(failed).slice(firstDrawn - 1) },
-          { points: movingRates(failed, design.moving), isDashed: true },
-        ],
-        dots: [],
-        references: [
-          { value: design.acceptable, label: percent(design.acceptable) },
-          { value: design.unacceptable, label: percent(design.unacceptable) },
-        ],
-        signals: [],
-        breaks: [],
-      },
-      {
-        title: "evidence: up, that the acceptable rate is reached; down, that it is not",
-        kind: "number",
-        lines: [...evidence(found.up, 1), ...evidence(found.down, -1)],
-        dots: failures,
-        references: [
-          { value: found.up.limit, label: "reached" },
-          { value: -found.down.limit, label: "not" },
-        ],
-        signals: [...decisions(parts, found.up, 1), ...decisions(parts, found.down, -1)],
-        breaks: [],
-      },
+    title: "evidence that the level is reached (up) or not (down)",
+    kind: "number",
+    lines: [...evidence(found.up, 1), ...evidence(found.down, -1)],
+    dots: failures,
+    references: [
+      { value: found.up.limit, label: "reached" },
+      { value: -found.down.limit, label: "not" },
     ],
+    signals: [...decisions(parts, found.up, 1), ...decisions(parts, found.down, -1)],
+    breaks: [],
   };
 }
 

@@ -16,6 +16,7 @@ import {
   judgingParameters,
   notJudged,
   openable,
+  ownRecord,
 } from "../../people/judged-eyes.ts";
 import { type OnePerson, onePerson, personParameter } from "../../people/one-person.ts";
 import {
@@ -195,9 +196,9 @@ function cautionsOf(
     ...tooRecentToJudge(judged),
     ...peopleNotKnown(judged),
     ...inOrderOfFile(isByDay),
-    ...whatWasAssumed(judged.record, terms),
+    ...whatWasAssumed(ownRecord(judged), terms),
     ...manyLeftOut(leftOut, eyes.length),
-    ...pairedEyes(judged.record),
+    ...pairedEyes(ownRecord(judged)),
   ];
 }
 

@@ -1,5 +1,6 @@
 import { columnNamed } from "../../../cases/table.ts";
 import type { EyeRecord } from "../../../outcomes/eye-record.ts";
+import { cochranArmitage } from "../../../statistics/cochran-armitage.ts";
 import type { Interval } from "../../../statistics/interval.ts";
 import { wilsonInterval } from "../../../statistics/wilson-interval.ts";
 import { groupsOf } from "../../answering/group-rows.ts";
@@ -87,6 +88,24 @@ export function thirdsOf(
       told.length === 0 ? null : told.reduce((sum, value) => sum + value, 0) / told.length;
     return { ...countedRate(label, part, { hasFailed, isOpen: true }), difficulty: mean };
   });
+}
+
+/**
+ * Whether failures fall, or rise, over the thirds: the Cochran-Armitage test of trend, two-sided; null
+ * where there are no thirds, or none or all failed.
+ */
+export function trendOf(
+  thirds: readonly Third[],
+): { readonly z: number; readonly p: number } | null {
+  const groups = thirds.map(({ failedEyes, eyes }) => ({
+    failed: failedEyes.length,
+    total: eyes.length,
+  }));
+  const failed = groups.reduce((sum, group) => sum + group.failed, 0);
+  const total = groups.reduce((sum, group) => sum + group.total, 0);
+  if (groups.length === 0 || failed === 0 || failed === total) return null;
+  const { z, pValue } = cochranArmitage(groups);
+  return { z, p: pValue };
 }
 
 /**

@@ -1,11 +1,12 @@
 import type { Sentence } from "../../answer.ts";
 import type { PickBook } from "../../answering/answered-eyes.ts";
 import { failedPhrase, rulesClause } from "../../answering/failure-words.ts";
-import { count, counted, listed, percent, percentRange } from "../../answering/wording.ts";
+import { count, counted, listed, percent, percentRange, pValue } from "../../answering/wording.ts";
 import { doubling, enoughWords } from "../../people/enough-line.ts";
+import { ownRecord } from "../../people/judged-eyes.ts";
 import { operationWords, spanWords } from "../series-words.ts";
 import { movingRates } from "./learning-chart.ts";
-import type { CountedRate, LearningParts } from "./learning-parts.ts";
+import { type CountedRate, type LearningParts, trendOf } from "./learning-parts.ts";
 
 /** Reached, not reached, or cannot tell yet; what it rests on, and what else has changed. */
 export function learningSentence(parts: LearningParts, picks: PickBook): Sentence {
@@ -21,12 +22,13 @@ export function learningSentence(parts: LearningParts, picks: PickBook): Sentenc
     pick === undefined ? phrase : { text: phrase, role: "failed", pick },
     `${movingWords(parts)}. Held against ${percent(design.acceptable)} acceptable and ${percent(design.unacceptable)} not (${design.source ?? "no source given"}).`,
     oddsWords(parts),
+    trendWords(parts),
     supervisionWords(parts),
     difficultyWords(parts),
     contextWords(parts),
     ` The outcome of ${counted(judged.unknown.length, "eye")} more is not known.`,
     enoughWords(doubling(design.acceptable)),
-    ...rulesClause(judged.record),
+    ...rulesClause(ownRecord(judged)),
   ];
 }
 
@@ -57,6 +59,17 @@ function oddsWords({ design, found }: LearningParts): string {
   const { up, down } = found;
   const within = `within ${count(design.operations)} operations`;
   return ` At a true rate of ${percent(design.unacceptable)} this says "reached" at some time ${within} with a probability of ${percent(up.wrongly)}, at ${percent(design.acceptable)} with one of ${percent(up.rightly)}; it says "not reached" with ${percent(down.wrongly)} at ${percent(design.acceptable)} and ${percent(down.rightly)} at ${percent(design.unacceptable)}.`;
+}
+
+/** Whether it gets better at all, whatever the level. */
+function trendWords({ thirds }: LearningParts): string {
+  const trend = trendOf(thirds);
+  if (trend === null) return "";
+  const each = listed(
+    thirds.map(({ failedEyes, eyes }) => `${count(failedEyes.length)} of ${count(eyes.length)}`),
+  );
+  const how = trend.p >= 0.05 ? "no trend beyond chance" : trend.z < 0 ? "it falls" : "it rises";
+  return ` By thirds in order ${each} failed: ${how} (Cochran–Armitage test of trend, ${pValue(trend.p)}).`;
 }
 
 function supervisionWords({ bySupervision }: LearningParts): string {

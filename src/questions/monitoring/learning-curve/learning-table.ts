@@ -3,7 +3,13 @@ import type { PickBook } from "../../answering/answered-eyes.ts";
 import { estimateCell, noEstimate } from "../../answering/estimate-cell.ts";
 import { count, percent } from "../../answering/wording.ts";
 import { movingRates } from "./learning-chart.ts";
-import { type CountedRate, countedRate, type LearningParts, type Third } from "./learning-parts.ts";
+import {
+  type CountedRate,
+  countedRate,
+  type LearningParts,
+  type Third,
+  trendOf,
+} from "./learning-parts.ts";
 
 /** All, by thirds in order, by supervision, and what stands beside. */
 export function learningTable(parts: LearningParts, picks: PickBook): AnswerTable {
@@ -87,6 +93,8 @@ export function learningFigures(parts: LearningParts): FigureRecord {
     rightly_not_reached: down.rightly,
     more_without_failure: verdict === "reached" ? 0 : up.moreAtLeast,
     more_on_average: verdict === "reached" ? 0 : up.moreOnAverage,
+    trend_z: trendOf(thirds)?.z ?? null,
+    trend_p: trendOf(thirds)?.p ?? null,
     evidence: [...up.values],
     evidence_against: [...down.values],
     not_known: judged.unknown.length,

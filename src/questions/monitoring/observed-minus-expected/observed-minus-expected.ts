@@ -11,7 +11,7 @@ import { rulesClause } from "../../answering/failure-words.ts";
 import { count, counted } from "../../answering/wording.ts";
 import { doubling, enoughWords } from "../../people/enough-line.ts";
 import { expectationParameters, factorsParameter } from "../../people/expectation.ts";
-import { judgingParameters } from "../../people/judged-eyes.ts";
+import { judgingParameters, ownRecord } from "../../people/judged-eyes.ts";
 import { surgeonParameter } from "../../people/one-person.ts";
 import { holdsAtOneOperation } from "../../people/people-cautions.ts";
 import { eyesGiven, eyesParameter, question, type Worked } from "../../question.ts";
@@ -95,7 +95,7 @@ function lineSentence(parts: LineParts, picks: PickBook): Sentence {
     ` Observed less expected is ${signed(line.difference[last] ?? 0)} at the last operation, where 95% of such series would lie between ${signed(line.lower[last] ?? 0)} and ${signed(line.upper[last] ?? 0)} (exact, and at that one operation only): ${whereWords(parts, last)}.`,
     ` The outcome of ${counted(series.judged.unknown.length, "eye")} more is not known.`,
     enoughWords(doubling(expected / series.eyes.length)),
-    ...rulesClause(series.judged.record),
+    ...rulesClause(ownRecord(series.judged)),
   ];
 }
 

@@ -1,7 +1,7 @@
 import type { GivenArguments } from "../../../formula/vocabulary.ts";
 import type { EyeRecord } from "../../../outcomes/eye-record.ts";
 import type { Problem } from "../../../problem/problem.ts";
-import type { Sentence } from "../../answer.ts";
+import type { Caution, FigureRecord, LeftOut, Sentence } from "../../answer.ts";
 import { PickBook, pickRecord } from "../../answering/answered-eyes.ts";
 import {
   comparingPeople,
@@ -138,7 +138,6 @@ function splitOf(
 function answer(parts: PeriodParts, record: EyeRecord): Worked {
   const { judged, periods: all, label, undated } = parts;
   const picks = new PickBook();
-  const failed = judged.known.filter(judged.hasFailed);
   const leftOut = [
     ...notJudged(judged, picks),
     ...openable(picks, "undated", { reason: `${label} not recorded`, eyes: undated }),
@@ -154,33 +153,44 @@ function answer(parts: PeriodParts, record: EyeRecord): Worked {
         ...(centre === undefined
           ? {}
           : { chart: { draw: "monitoring" as const, monitoring: drawn(parts, centre) } }),
-        cautions: [
-          ...comparingPeople(parts.by),
-          ...smallNumbers([{ label: "all", failed: failed.length, eyes: judged.known.length }]),
-          severalLooks(),
-          ...tooRecentToJudge(judged),
-          ...peopleNotKnown(judged),
-          ...whatWasAssumed(record, parts.by),
-          ...manyLeftOut(leftOut, judged.known.length),
-          ...pairedEyes(record),
-        ],
+        cautions: cautionsOf(parts, leftOut),
         unit: "eyes",
         used: judged.known.length,
         leftOut,
-        figures: {
-          eyes: judged.known.length,
-          failed: failed.length,
-          headline: `${failed.length} of ${judged.known.length}`,
-          headline_rate: judged.known.length === 0 ? null : failed.length / judged.known.length,
-          centre: centre ?? null,
-          periods: all.length,
-          outside: all.filter(isOutside).length,
-          groups: periodFigures(all),
-        },
+        figures: periodsFigures(parts),
       },
       picks: picks.picks,
       record: pickRecord(record),
     },
+  };
+}
+
+function cautionsOf({ judged, by }: PeriodParts, leftOut: readonly LeftOut[]): Caution[] {
+  const failed = judged.known.filter(judged.hasFailed).length;
+  return [
+    ...comparingPeople(by),
+    ...smallNumbers([{ label: "all", failed, eyes: judged.known.length }]),
+    severalLooks(),
+    ...tooRecentToJudge(judged),
+    ...peopleNotKnown(judged),
+    ...whatWasAssumed(judged.record, by),
+    ...manyLeftOut(leftOut, judged.known.length),
+    ...pairedEyes(judged.record),
+  ];
+}
+
+function periodsFigures({ judged, periods: all }: PeriodParts): FigureRecord {
+  const eyes = judged.known.length;
+  const failed = judged.known.filter(judged.hasFailed).length;
+  return {
+    eyes,
+    failed,
+    headline: `${failed} of ${eyes}`,
+    headline_rate: eyes === 0 ? null : failed / eyes,
+    centre: all[0]?.centre ?? null,
+    periods: all.length,
+    outside: all.filter(isOutside).length,
+    groups: periodFigures(all),
   };
 }
 

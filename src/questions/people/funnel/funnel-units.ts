@@ -99,10 +99,10 @@ function countsOf(
 
 function dispersionOf(units: readonly Counts[], design: FunnelDesign): Overdispersion | null {
   const { target, scale, isOwnRate } = design;
+  if (units.length < 2) return null;
   const sizes = units.map(({ size }) => size);
   const standardErrors = scale === "share" ? proportionErrors(target, sizes) : ratioErrors(sizes);
   const values = units.map(({ value }) => value);
-  if (units.length < 2) return null;
   return overdispersion({ values, standardErrors, target }, { isEstimated: isOwnRate });
 }
 

@@ -6,7 +6,7 @@ import { failedPhrase, rulesClause } from "../../answering/failure-words.ts";
 import { count, counted, percent, percentRange, pValue } from "../../answering/wording.ts";
 import { doubling, enoughWords } from "../enough-line.ts";
 import { expectationWords } from "../expectation.ts";
-import { knownWords } from "../judged-eyes.ts";
+import { knownWords, ownRecord } from "../judged-eyes.ts";
 import type { ComparisonParts } from "./observed-expected-parts.ts";
 import type { PersonResult } from "./person-result.ts";
 
@@ -22,7 +22,7 @@ export function comparisonSentence(parts: ComparisonParts, picks: PickBook): Sen
     ...(own === undefined ? allClause(parts, picks) : ownClause(own, parts)),
     ` ${unknownWords(own === undefined ? judged : own.judged)}`,
     enoughWords(doubling(parts.standard)),
-    ...rulesClause(judged.record),
+    ...rulesClause(ownRecord(own === undefined ? judged : own.judged)),
   ];
 }
 

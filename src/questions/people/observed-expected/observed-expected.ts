@@ -27,6 +27,7 @@ import {
   judgingParameters,
   notJudged,
   openable,
+  ownRecord,
 } from "../judged-eyes.ts";
 import {
   aboutPeople,
@@ -198,8 +199,8 @@ function cautionsOf(parts: ComparisonParts, leftOut: Parameters<typeof manyLeftO
     ...(model !== null && model.intraclass === 0 && all > 1 ? [noDifferenceShown()] : []),
     ...tooRecentToJudge(judged),
     ...peopleNotKnown(judged),
-    ...whatWasAssumed(judged.record, names),
+    ...whatWasAssumed(ownRecord(judged), names),
     ...manyLeftOut(leftOut, judged.known.length),
-    ...pairedEyes(judged.record),
+    ...pairedEyes(ownRecord(judged)),
   ];
 }
