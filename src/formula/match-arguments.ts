@@ -92,9 +92,18 @@ function leftOut(word: Word, parameter: Parameter, span: Span): Problem {
   });
 }
 
-/** How a call of the word looks: `failure_rate(eyes, by: …, within: …)`. */
+/**
+ * How a call of the word looks: `failure_rate(eyes, by: …, within: …)`. What is given by position
+ * stands before what is given by name, as it has to in a working.
+ */
 export function callForm(word: Word): string {
-  const written = word.parameters.map((parameter) => {
+  const byPosition = (parameter: Parameter): boolean =>
+    parameter.repeated === true || (parameter.required && parameter.byNameOnly !== true);
+  const ordered = [
+    ...word.parameters.filter(byPosition),
+    ...word.parameters.filter((parameter) => !byPosition(parameter)),
+  ];
+  const written = ordered.map((parameter) => {
     if (parameter.repeated === true) return `${parameter.name}, …`;
     return parameter.required && parameter.byNameOnly !== true
       ? parameter.name

@@ -107,9 +107,7 @@ describe("the numbers of a chart", () => {
   };
 
   it("are unrounded, and no text becomes a formula", () => {
-    expect(chartAsCsv(chart)).toBe(
-      'group,share\r\n\'=SUM(A1),0.123456789012\r\n"a,b",\r\n',
-    );
+    expect(chartAsCsv(chart)).toBe('group,share\r\n\'=SUM(A1),0.123456789012\r\n"a,b",\r\n');
     expect(chartAsTabs(chart)).toBe("group\tshare\n'=SUM(A1)\t0.123456789012\na,b\t");
   });
 });

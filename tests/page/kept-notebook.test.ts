@@ -47,7 +47,10 @@ describe("a notebook kept on the device", () => {
     expect(kept.read()).toBeUndefined();
     expect(kept.keep(notebook)).toBe(true);
     kept.keepDraft({ cell: "a", text: "1 +" });
-    expect(new KeptNotebook(storage).read()).toEqual({ notebook, draft: { cell: "a", text: "1 +" } });
+    expect(new KeptNotebook(storage).read()).toEqual({
+      notebook,
+      draft: { cell: "a", text: "1 +" },
+    });
     kept.keepDraft(undefined);
     expect(kept.read()).toEqual({ notebook });
     kept.forget();

@@ -37,7 +37,9 @@ describe("a sentence for a room", () => {
       ": 13.6% (95% Wilson interval 10.7 to 17.1%). If all 23",
       " others failed, 18.8%.",
     ]);
-    expect(sentenceText(brief)).toBe("Of 442 eyes, 60 failed: 13.6% (95% Wilson interval 10.7 to 17.1%).");
+    expect(sentenceText(brief)).toBe(
+      "Of 442 eyes, 60 failed: 13.6% (95% Wilson interval 10.7 to 17.1%).",
+    );
     expect(brief[1]).toEqual({ text: "60 failed", pick: "f" });
     expect(sentenceText(rest)).toBe("If all 23 others failed, 18.8%.");
   });

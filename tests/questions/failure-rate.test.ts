@@ -146,7 +146,7 @@ describe("what the question itself leaves out", () => {
         status_last_seen: "attached",
       }),
     );
-    const asking = (where: string, cases = rows) =>
+    const asking = (where: string, cases: readonly Row[] = rows) =>
       ask("failure_rate(eyes)", {
         eyes: workedOut(`index_eyes(cases, where: ${where})`, {
           cases: casesValue(casesOf(cases)),

@@ -1,6 +1,7 @@
 /** The words of the charts: walking along them, choosing groups, taking a copy. */
 export const chartLabels = {
   groupsAndCopies: "Groups and copies",
+  copiesAlone: "Copies",
   groupsShown: "Shown",
   copies: "Take a copy",
   saveSvg: "SVG",

@@ -24,7 +24,6 @@ export const meetingPageLook = css`
 
   .rest {
     --sentence-size: clamp(16px, 1.35vw, 21px);
-    max-width: 96ch;
   }
 
   .told {

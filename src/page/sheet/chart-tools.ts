@@ -73,7 +73,9 @@ export class ChartTools extends LitElement {
 
   override render(): TemplateResult {
     return html`<details>
-      <summary>${labels.groupsAndCopies}</summary>
+      <summary>
+        ${this.groups.length === 0 ? labels.copiesAlone : labels.groupsAndCopies}
+      </summary>
       <div class="tools">
         ${this.groups.length === 0 ? nothing : this.#choices()}
         <span>${labels.copies}</span>

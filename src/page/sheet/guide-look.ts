@@ -15,7 +15,7 @@ export const guideLook = css`
     flex-wrap: wrap;
     align-items: center;
     gap: 4px 10px;
-    padding: 4px 12px;
+    padding: 4px 28px;
     color: var(--ink-soft);
   }
 
@@ -26,9 +26,9 @@ export const guideLook = css`
 
   .panel {
     position: absolute;
-    left: 12px;
+    left: 28px;
     top: 100%;
-    width: min(720px, calc(100% - 24px));
+    width: min(720px, calc(100% - 56px));
     max-height: min(420px, 50vh);
     overflow: auto;
     background: var(--leaf);
@@ -91,6 +91,10 @@ export const guideLook = css`
   @media (max-width: 700px) {
     :host {
       position: static;
+    }
+
+    .bar {
+      padding-inline: 16px;
     }
 
     .panel {

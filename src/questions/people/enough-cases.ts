@@ -160,18 +160,23 @@ function enoughTable(parts: EnoughParts): AnswerTable {
   };
 }
 
+/** Power rises in a saw-tooth: drawn is what it does not fall below with more cases. */
 function drawnPower(parts: EnoughParts): TableDrawing {
   const most = Math.max(100, Math.ceil(1.4 * (parts.found.needed?.cases ?? 500)));
-  const step = Math.max(1, Math.round(most / 80));
+  const step = Math.max(1, Math.round(most / 40));
+  const powers = Array.from({ length: most + 100 }, (_, i) => whatCasesTell(i + 1, parts).power);
+  for (let i = powers.length - 2; i >= 0; i--) {
+    powers[i] = Math.min(powers[i] ?? 0, powers[i + 1] ?? 1);
+  }
   const sizes = Array.from({ length: Math.floor(most / step) }, (_, i) => (i + 1) * step);
   return {
     as: "line",
     across: { label: "cases", kind: "count" },
-    up: { label: `chance to notice ${percent(parts.worse)}`, kind: "share" },
+    up: { label: `chance to notice ${percent(parts.worse)}, at least`, kind: "share" },
     groups: [],
     marks: sizes.map((cases) => ({
       across: cases,
-      up: whatCasesTell(cases, parts).power,
+      up: powers[cases - 1] ?? null,
       group: 0,
       rows: cases,
     })),

@@ -63,7 +63,7 @@ export const riskModel = question(
     name: "risk_model",
     meaning: "logistic model: what goes with failing, how well it tells eyes apart",
     asks: "What goes with failing?",
-    example: "risk_model(eyes, age, technique, pvr_grade, within: 12 months)",
+    example: "risk_model(eyes, age, technique, pvr_grade)",
     parameters: [
       eyesParameter,
       { ...withinParameter, byNameOnly: true },

@@ -66,7 +66,7 @@ export const standardisedRate = question(
     name: "standardised_rate",
     meaning: "failure rates by group, standardised to the case mix of all eyes compared",
     asks: "How often would each have failed over the same eyes?",
-    example: "standardised_rate(eyes, by: technique, age, pvr_grade, within: 12 months)",
+    example: "standardised_rate(eyes, age, pvr_grade, by: technique)",
     parameters: [
       eyesParameter,
       { ...byParameter, required: true, byNameOnly: true, meaning: "the groups to standardise" },

@@ -47,8 +47,8 @@ export function restOf({ judged, people, mine, all }: ComparisonParts) {
 export function drawnRatios({ people }: ComparisonParts): EffectIntervals {
   return {
     scale: "ratio",
-    measure: "observed over expected failures",
-    counted: "observed of expected",
+    measure: "observed / expected",
+    counted: "expected",
     sides: { below: "fewer than expected", above: "more than expected" },
     rows: people.map(({ label, ratio, observed }, position) => ({
       label,

@@ -1,0 +1,21 @@
+/**
+ * A count that a report would show: the set of rows it counts. What is shown of a rate or an
+ * interval is held to the counts it could be worked back to, which are sets as well.
+ */
+export interface CountedSet {
+  /** Unique in the report: "how_often/g0:failed". */
+  readonly key: string;
+  /** Rows, each by the first of its lines in the file, so that all answers speak of the same rows. */
+  readonly rows: ReadonlySet<number>;
+  /** Tables' rows and columns it stands in, whose members may add up to another count. */
+  readonly families: readonly string[];
+}
+
+/** Sets of the same rows are one count, however often it is shown. */
+export interface DistinctSet {
+  readonly keys: readonly string[];
+  readonly families: readonly string[];
+  readonly size: number;
+  /** 1 for every atom that the set holds. */
+  readonly atoms: Uint8Array;
+}
