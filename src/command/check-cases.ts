@@ -3,6 +3,7 @@ import type { CaseReading } from "../cases/case-reading.ts";
 import type { Matching } from "../cases/matching.ts";
 import { readCases } from "../cases/read-cases.ts";
 import { rowCount } from "../cases/table.ts";
+import { prepareFile } from "../cases/workbook/prepare-file.ts";
 import { readNotebook } from "../notebook/read-notebook.ts";
 import { formatProblem } from "../problem/format-problem.ts";
 import { counted } from "../questions/answering/wording.ts";
@@ -12,6 +13,8 @@ import { readGiven } from "./read-given.ts";
 export interface CheckAsked {
   readonly cases: string;
   readonly notebook?: string;
+  /** Of a workbook; absent: the one with the most known headings. */
+  readonly sheet?: string;
   readonly json: boolean;
   readonly quiet: boolean;
 }
@@ -22,7 +25,11 @@ export async function checkCases(asked: CheckAsked, speaker: Surroundings): Prom
   if (bytes === undefined) return 2;
   const matching = await matchingAsked(asked.notebook, speaker);
   if (matching === "unreadable") return 2;
-  const file = { name: basename(asked.cases), bytes: new Uint8Array(bytes) };
+  const file = await prepareFile({
+    name: basename(asked.cases),
+    bytes: new Uint8Array(bytes),
+    ...(asked.sheet === undefined ? {} : { sheet: asked.sheet }),
+  });
   const reading = readCases(file, {
     today: speaker.today,
     ...(matching === undefined ? {} : { matching }),

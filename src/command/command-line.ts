@@ -10,6 +10,7 @@ export type Asked =
       readonly act: "check";
       readonly cases: string;
       readonly notebook?: string;
+      readonly sheet?: string;
       readonly json: boolean;
       readonly quiet: boolean;
     }
@@ -19,6 +20,7 @@ export type Asked =
       readonly cases: string;
       readonly into: string;
       readonly dated?: string;
+      readonly sheet?: string;
       readonly quiet: boolean;
     };
 
@@ -44,6 +46,7 @@ interface Values {
   readonly into?: string | undefined;
   readonly dated?: string | undefined;
   readonly notebook?: string | undefined;
+  readonly sheet?: string | undefined;
   readonly json?: boolean | undefined;
   readonly quiet?: boolean | undefined;
   readonly help?: boolean | undefined;
@@ -61,6 +64,7 @@ function parsedArguments(
         into: { type: "string" },
         dated: { type: "string" },
         notebook: { type: "string" },
+        sheet: { type: "string" },
         json: { type: "boolean" },
         quiet: { type: "boolean", short: "q" },
         help: { type: "boolean", short: "h" },
@@ -99,6 +103,7 @@ function reportAsked(files: readonly string[], values: Values): CommandLine {
     into: values.into,
     quiet: values.quiet === true,
     ...(values.dated === undefined ? {} : { dated: values.dated }),
+    ...(values.sheet === undefined ? {} : { sheet: values.sheet }),
   };
 }
 
@@ -114,5 +119,6 @@ function checkAsked(files: readonly string[], values: Values): CommandLine {
     json: values.json === true,
     quiet: values.quiet === true,
     ...(values.notebook === undefined ? {} : { notebook: values.notebook }),
+    ...(values.sheet === undefined ? {} : { sheet: values.sheet }),
   };
 }

@@ -5,8 +5,8 @@ for retinal detachment, and writes the report.
   holdfast report NOTEBOOK CASES --into FOLDER
 
     NOTEBOOK   the questions: a text file such as notebooks/demo.md
-    CASES      the operations: a CSV file with one row for each operation
-               (or one row for each eye, with its time and its outcome)
+    CASES      the operations: a CSV file or a workbook (.xlsx) with one row for each
+               operation (or one row for each eye, with its time and its outcome)
     FOLDER     where to write; made if it is not there. Written are
                  report.html    the report, to read or to print
                  NAME.csv       the table of each answer
@@ -15,6 +15,8 @@ for retinal detachment, and writes the report.
 
     --dated 2026-03-31   put this day on the report, and take later days in the file for days
                          that have not come yet (otherwise no day is put, and today counts)
+    --sheet NAME         of a workbook, read this sheet (otherwise the one whose headings are
+                         known best)
     --quiet, -q          say nothing unless something is wrong
 
   holdfast check CASES

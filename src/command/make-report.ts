@@ -2,7 +2,9 @@ import { createHash } from "node:crypto";
 import { mkdir, writeFile } from "node:fs/promises";
 import { basename, join } from "node:path";
 import { dayFromParts } from "../cases/calendar-day.ts";
+import type { CaseFile } from "../cases/open-file.ts";
 import { readCases } from "../cases/read-cases.ts";
+import { prepareFile } from "../cases/workbook/prepare-file.ts";
 import { formatProblem } from "../problem/format-problem.ts";
 import type { Problem } from "../problem/problem.ts";
 import type { Answered } from "../questions/answer.ts";
@@ -24,6 +26,8 @@ export interface ReportAsked {
   readonly cases: string;
   readonly into: string;
   readonly dated?: string;
+  /** Of a workbook; absent: the one with the most known headings. */
+  readonly sheet?: string;
   readonly quiet: boolean;
 }
 
@@ -43,7 +47,12 @@ export async function makeReport(
     readCases: (file, matching) => readCases(file, { matching, today }),
     withSetting: (working) => working,
   });
-  const opened = open(session, asked, { notebook, cases });
+  const prepared = await prepareFile({
+    name: basename(asked.cases),
+    bytes: new Uint8Array(cases),
+    ...(asked.sheet === undefined ? {} : { sheet: asked.sheet }),
+  });
+  const opened = open(session, asked, { notebook, cases: prepared });
   if (!opened.done) {
     speaker.warn(opened.problems.map((problem) => `${formatProblem(problem)}\n`).join(""));
     return 2;
@@ -82,12 +91,12 @@ interface Opened {
 function open(
   session: NotebookSession<never>,
   asked: ReportAsked,
-  files: { readonly notebook: Buffer; readonly cases: Buffer },
+  files: { readonly notebook: Buffer; readonly cases: CaseFile },
 ): Opened {
   const notebook = session.openNotebook(basename(asked.notebook), files.notebook.toString("utf8"));
   if (notebook.some((problem) => problem.severity === "stop"))
     return { done: false, problems: notebook };
-  const cases = session.openCases(basename(asked.cases), new Uint8Array(files.cases));
+  const cases = session.openFile(files.cases);
   const problems = [...notebook, ...cases];
   return { done: session.caseReading !== undefined, problems };
 }

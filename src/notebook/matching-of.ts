@@ -94,9 +94,10 @@ function columnMatchOf(node: YamlNode, read: Reading): ColumnMatch | null {
 }
 
 /** What a column of the dictionary can have settled, and in which words. */
-const settled: Readonly<Record<"dayOrder" | "acuityNotation", readonly string[]>> = {
+const settled: Readonly<Record<"dayOrder" | "acuityNotation" | "names", readonly string[]>> = {
   dayOrder: ["day first", "month first"],
   acuityNotation: ["logMAR", "decimal", "letters"],
+  names: ["shown"],
 };
 
 function fieldMatchOf(

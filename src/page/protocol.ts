@@ -5,12 +5,14 @@ import type { Problem } from "../problem/problem.ts";
 import type { Answer, AnswerTable, PickedRows } from "../questions/answer.ts";
 import type { Setting } from "../questions/setting.ts";
 import type { SettingChange } from "../questions/settings/with-setting.ts";
+import type { CasesLeafView, CasesReplies, CasesRequest } from "./cases-protocol.ts";
 
 /**
  * What the page and the worker that hosts the notebook say to each other. Requests carry an id
  * and get one reply; news is sent whenever something on the sheet changed.
  */
 export type Request =
+  | CasesRequest
   | { readonly ask: "open notebook"; readonly name: string; readonly text: string }
   | {
       readonly ask: "open cases";
@@ -53,7 +55,7 @@ export type Request =
   | { readonly ask: "notebook text" };
 
 /** What each request is answered with. */
-export interface Replies {
+export interface Replies extends CasesReplies {
   readonly "open notebook": Done;
   readonly "open cases": Done;
   readonly "set working": Done;
@@ -97,6 +99,12 @@ export interface CellPlace {
 export interface CaseRow {
   readonly line: number;
   readonly texts: readonly string[];
+  /** The file that it first stood in. */
+  readonly file?: string;
+  /** Positions in `texts` that a query is about. */
+  readonly queried?: readonly number[];
+  /** Positions in `texts` that a correction stands in. */
+  readonly corrected?: readonly number[];
 }
 
 /** A word of the vocabulary, for the form on the desk and for asking another question. */
@@ -209,6 +217,7 @@ export interface CasesView {
   /** Headings of `case rows`. */
   readonly headings: readonly string[];
   readonly problems: readonly Problem[];
+  readonly leaf?: CasesLeafView;
 }
 
 export interface LeftOutReason {

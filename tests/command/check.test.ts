@@ -3,8 +3,9 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { run } from "../../src/command/run.ts";
+import { workbookOf } from "../cases/workbook-of.ts";
 
-async function check(content: string, ...more: string[]) {
+async function check(content: string | Uint8Array, ...more: string[]) {
   const folder = mkdtempSync(join(tmpdir(), "holdfast-"));
   const path = join(folder, "cases.csv");
   writeFileSync(path, content);
@@ -54,5 +55,29 @@ describe("check", () => {
   test("quiet says nothing, and a file of nothing cannot be read", async () => {
     expect(await check(faulty, "--quiet")).toEqual({ exit: 1, said: "" });
     expect((await check("")).exit).toBe(2);
+  });
+});
+
+describe("a workbook", () => {
+  const headings = ["patient", "eye", "operation_date", "last_seen_date", "status_last_seen"];
+  const row = ["P1", "right", "2025-01-01", "2025-03-01", "attached"];
+  const book = workbookOf({
+    Notes: [["nothing here"]],
+    Operations: [headings, row],
+    More: [headings, row, ["P2", ...row.slice(1)]],
+  });
+
+  test("is read by the sheet whose headings are known, or by the one that is named", async () => {
+    const first = await check(book, "--json");
+    expect(JSON.parse(first.said)).toMatchObject({ rows_read: 1, file: { sheet: "Operations" } });
+    const named = await check(book, "--json", "--sheet", "More");
+    expect(JSON.parse(named.said)).toMatchObject({ rows_read: 2, file: { sheet: "More" } });
+  });
+
+  test("a sheet that it does not have is refused by name", async () => {
+    const { exit, said } = await check(book, "--sheet", "Theatre");
+    expect(exit).toBe(2);
+    expect(said).toMatch(/Theatre/);
+    expect(said).toMatch(/Notes, Operations/);
   });
 });

@@ -27,7 +27,8 @@ export function arrangeRows(
   const wanted = lines && new Set(lines);
   const all = [...reading.lines.keys()];
   const behind = wanted ? all.filter((row) => wanted.has(reading.lines[row]!)) : all;
-  const sifted = where.trim() === "" ? keepAll(behind) : sift(reading, { rows: behind, where }, scope);
+  const sifted =
+    where.trim() === "" ? keepAll(behind) : sift(reading, { rows: behind, where }, scope);
   const column = sort && columnNamed(reading.cases, sort.column);
   if (column === undefined) return sifted;
   const order = compareIn(column.values, { order: column.order, descending: sort!.descending });

@@ -1,10 +1,15 @@
 import type { CaseReading, LeftOutRow } from "../../cases/case-reading.ts";
 import { rowsByEye } from "../../cases/made-columns.ts";
 import { columnNamed } from "../../cases/table.ts";
+import type { CasesLeafView } from "../cases-protocol.ts";
 import type { CasesView, LeftOutReason } from "../protocol.ts";
 
 /** What the Cases leaf shows of a file that was read. */
-export function casesView(reading: CaseReading, invented: boolean): CasesView {
+export function casesView(
+  reading: CaseReading,
+  invented: boolean,
+  leaf?: CasesLeafView,
+): CasesView {
   const eyes = eyesOf(reading);
   return {
     file: reading.file.name,
@@ -19,6 +24,7 @@ export function casesView(reading: CaseReading, invented: boolean): CasesView {
     columns: reading.columns,
     headings: reading.cases.columns.map(({ label }) => label),
     problems: reading.problems,
+    ...(leaf && { leaf }),
   };
 }
 

@@ -19,8 +19,6 @@ export function changeSession(
   switch (request.ask) {
     case "open notebook":
       return session.openNotebook(request.name, request.text);
-    case "open cases":
-      return session.openCases(request.name, request.bytes);
     case "set working":
       return session.setWorking(request.cell, request.working);
     case "set setting":

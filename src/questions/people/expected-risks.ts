@@ -169,9 +169,13 @@ function fitOthers(
   return { intercept: refitted?.estimate ?? 0, slopes, isPenalised: true };
 }
 
+/** Never quite 0 or 1: no model of eyes is as sure as that. */
 function riskOf({ intercept, slopes }: FittedRisk, values: readonly number[]): number {
-  return 1 / (1 + Math.exp(-intercept - sumOf(slopes, values)));
+  const risk = 1 / (1 + Math.exp(-intercept - sumOf(slopes, values)));
+  return Math.min(1 - surest, Math.max(surest, risk));
 }
+
+const surest = 1e-9;
 
 function sumOf(slopes: readonly number[], values: readonly number[]): number {
   return slopes.reduce((sum, slope, column) => sum + slope * (values[column] ?? 0), 0);

@@ -47,7 +47,7 @@ export function restOf({ judged, people, mine, all }: ComparisonParts) {
 export function drawnRatios({ people }: ComparisonParts): EffectIntervals {
   return {
     scale: "ratio",
-    measure: "observed / expected",
+    measure: "ratio",
     counted: "expected",
     sides: { below: "fewer than expected", above: "more than expected" },
     rows: people.map(({ label, ratio, observed }, position) => ({
