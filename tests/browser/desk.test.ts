@@ -55,8 +55,9 @@ describe("what a cell feeds on and feeds", () => {
     const { page } = await open();
     await cell(page, "how_often").focus();
     const links = page.locator("cell-links");
-    expect(await links.textContent()).toMatch(/Feeds on\s+eyes/);
-    expect(await links.textContent()).toMatch(/Last recalculated because/);
+    const said = async () => (await links.locator("p").allTextContents()).join(" ");
+    await expect.poll(said).toMatch(/Feeds on\s+eyes/);
+    expect(await said()).toMatch(/Last recalculated because/);
     await links.getByRole("button", { name: "eyes", exact: true }).click();
     await expect.poll(() => focused(page)).toContain("eyes, ");
     await links.getByRole("button", { name: "how_often" }).click();

@@ -42,7 +42,10 @@ describe("a crash", () => {
     await page.waitForTimeout(300);
     await kill(page);
     const again = await openAgain(page);
-    expect(await again.locator("book-notices").textContent()).toContain("opened as you left it");
+    const notices = async () =>
+      (await again.locator("book-notices .notice").allTextContents()).join();
+    await expect.poll(notices).toContain("opened as you left it");
+    await expect.poll(notices).toContain("What you were writing in why");
     node.session.setWorking("why", "failure_causes(eyes, by: lens)");
     await expect.poll(() => sentences(again)).toEqual(await node.sentences());
     expect(await again.locator("three-ways").count()).toBe(0);
@@ -64,6 +67,6 @@ describe("a crash", () => {
     await page.getByRole("button", { name: "Notebooks" }).click();
     await page.getByRole("button", { name: "Begin again" }).click();
     await page.locator("three-ways").waitFor();
-    expect(await page.evaluate(() => localStorage.length)).toBe(0);
+    await expect.poll(() => page.evaluate(() => localStorage.length)).toBe(0);
   });
 });

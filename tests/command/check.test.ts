@@ -64,7 +64,7 @@ describe("a workbook", () => {
   const book = workbookOf({
     Notes: [["nothing here"]],
     Operations: [headings, row],
-    More: [headings, row, ["P2", ...row.slice(1)]],
+    More: [headings.slice(0, 4), row.slice(0, 4), ["P2", ...row.slice(1, 4)]],
   });
 
   test("is read by the sheet whose headings are known, or by the one that is named", async () => {

@@ -98,6 +98,7 @@ export class HoldfastBook extends LitElement {
 
   @state() private book: BookState = closedBook;
   @query("sheet-leaf") private readonly sheet!: SheetLeaf | null;
+  @query("sheet-leaf, meeting-leaf, cases-leaf") private readonly leaf!: LitElement | null;
   @query("another-question") private anotherQuestion!: AnotherQuestion;
   @query("notebook-list") private readonly notebooks!: NotebookList;
   @state() private shipped: readonly NamedText[] = [];
@@ -113,7 +114,7 @@ export class HoldfastBook extends LitElement {
       // The browser asks before it lets go of what is neither saved nor kept.
       if (this.book.unsaved && this.book.kept !== true) event.preventDefault();
     });
-    new PrintKeys(this, () => printBook(this.sheet));
+    new PrintKeys(this, () => printBook(this.leaf));
     new UndoKeys(this, (request) => this.#take({ act: "change", request }));
     this.addEventListener("act", (event) => this.#take((event as CustomEvent<Act>).detail));
   }
@@ -168,7 +169,7 @@ export class HoldfastBook extends LitElement {
   async #take(act: Act): Promise<void> {
     if (act.act === "ask another") return this.anotherQuestion.show(act.row);
     if (act.act === "list notebooks") return this.notebooks.show();
-    if (act.act === "print") return printBook(this.sheet);
+    if (act.act === "print") return printBook(this.leaf);
     if (act.act === "leave desk") return this.sheet?.focusChosen();
     if (act.act === "save notebook") return this.#save();
     await this.#keeper?.take(act);

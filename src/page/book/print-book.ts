@@ -1,21 +1,25 @@
-import type { SheetLeaf } from "../sheet/sheet-leaf.ts";
+import type { LitElement } from "lit";
+import type { AnswerChart } from "../sheet/answer-chart.ts";
 
-/** Prints the page once every chart of the sheet is drawn, those far from the window among them. */
-export async function printBook(sheet: SheetLeaf | null): Promise<void> {
-  sheet?.toggleAttribute("whole", true);
+/** Prints a leaf once every chart of it is drawn, those far from the window among them. */
+export async function printBook(leaf: LitElement | null): Promise<void> {
+  leaf?.toggleAttribute("whole", true);
   await nextFrame();
   await nextFrame();
-  await Promise.all(chartsIn(sheet).map((chart) => chart.drawn));
+  await Promise.all(chartsIn(leaf?.renderRoot).map((chart) => chart.drawNow()));
   window.print();
-  sheet?.toggleAttribute("whole", false);
+  leaf?.toggleAttribute("whole", false);
 }
 
 function nextFrame(): Promise<number> {
   return new Promise((done) => requestAnimationFrame(done));
 }
 
-function chartsIn(sheet: SheetLeaf | null): readonly HTMLElementTagNameMap["answer-chart"][] {
-  const cells = [...(sheet?.renderRoot.querySelectorAll("sheet-cell") ?? [])];
-  const answers = cells.flatMap((cell) => [...cell.renderRoot.querySelectorAll("cell-answer")]);
-  return answers.flatMap((answer) => [...answer.renderRoot.querySelectorAll("answer-chart")]);
+/** Through all shadow roots. */
+function chartsIn(root: ParentNode | undefined): readonly AnswerChart[] {
+  return [...(root?.querySelectorAll("*") ?? [])].flatMap((element) =>
+    element.localName === "answer-chart"
+      ? [element as AnswerChart]
+      : chartsIn(element.shadowRoot ?? undefined),
+  );
 }

@@ -1,5 +1,6 @@
 import { html, LitElement, nothing, type TemplateResult } from "lit";
 import { customElement, property, query, state } from "lit/decorators.js";
+import { send } from "../act.ts";
 import { roomButton } from "../book/room-button.ts";
 import { isWriting } from "../book/undo-keys.ts";
 import { type BookState, closedBook } from "../host/book-state.ts";
@@ -144,7 +145,7 @@ export class MeetingLeaf extends LitElement {
           <button class="words" @click=${() => this.#fullScreen.toggle()}>
             ${this.#fullScreen.on ? labels.leaveFullScreen : labels.fullScreen}
           </button>
-          <button class="words" @click=${() => window.print()}>${labels.print}</button>
+          <button class="words" @click=${() => send(this, { act: "print" })}>${labels.print}</button>
           ${roomButton(this, this.book.dark)}
         </span>
       </div>

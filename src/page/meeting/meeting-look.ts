@@ -18,6 +18,12 @@ export const meetingLook = css`
   }
 
   .pages > :not([shown]) {
+    display: none;
+  }
+
+  /* About to be printed: laid out, so that their charts can be drawn. */
+  :host([whole]) .pages > :not([shown]) {
+    display: block;
     position: absolute;
     inset: 0;
     visibility: hidden;
@@ -132,6 +138,7 @@ export const meetingLook = css`
 
     .pages > *,
     .pages > :not([shown]) {
+      display: block;
       position: static;
       visibility: visible;
     }

@@ -12,6 +12,7 @@ import { groupsToHide, withoutGroups } from "./chart-groups.ts";
 import { chartLook } from "./chart-look.ts";
 import "./chart-tools.ts";
 import { walksOf } from "./chart-walk.ts";
+import { NearWindow } from "./near-window.ts";
 import { placeOfPick } from "./place-of-pick.ts";
 import { RoomWatch } from "./room-watch.ts";
 import { type Standing, stepOnWalk } from "./walk-steps.ts";
@@ -43,14 +44,17 @@ export class AnswerChart extends LitElement {
   @state() private unshown: ReadonlySet<number> = new Set();
   @state() private standing: Standing | undefined;
   readonly #room = new RoomWatch(this);
+  readonly #near = new NearWindow(this);
   #drawn: DrawnChart | undefined;
   #drawnFor = 0;
   #turn = 0;
   #drawing: Promise<void> = Promise.resolve();
 
-  /** Settles when what can be seen is what was asked for. */
-  get drawn(): Promise<void> {
-    return this.updateComplete.then(() => this.#drawing);
+  /** Draws it wherever it is; settles when it is drawn. */
+  async drawNow(): Promise<void> {
+    this.#near.reach();
+    await this.updateComplete;
+    await this.#drawing;
   }
 
   override render(): TemplateResult {
@@ -120,7 +124,7 @@ export class AnswerChart extends LitElement {
 
   async #draw(): Promise<void> {
     const room = this.#room.width;
-    if (this.chart === undefined || room === 0) return;
+    if (this.chart === undefined || room === 0 || !this.#near.reached) return;
     const turn = ++this.#turn;
     this.#drawnFor = room;
     try {

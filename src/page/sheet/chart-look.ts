@@ -1,6 +1,11 @@
 import { css } from "lit";
 
 export const chartLook = css`
+  /* Of about the height that it will have, until it is drawn. */
+  .drawing:empty {
+    min-height: 240px;
+  }
+
   .ground {
     max-width: 100%;
     overflow-x: auto;
