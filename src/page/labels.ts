@@ -2,6 +2,7 @@ import type { MatchedColumn } from "../cases/case-reading.ts";
 import type { Problem } from "../problem/problem.ts";
 import type { Leaf } from "./act.ts";
 import { bookLabels } from "./labels/book-labels.ts";
+import { casesLabels } from "./labels/cases-labels.ts";
 import { chartLabels } from "./labels/chart-labels.ts";
 import { meetingLabels } from "./labels/meeting-labels.ts";
 import { sheetLabels } from "./labels/sheet-labels.ts";
@@ -146,6 +147,7 @@ export const labels = {
   noCasesYet: "No cases are open.",
 
   ...bookLabels,
+  ...casesLabels,
   ...sheetLabels,
   ...chartLabels,
   ...meetingLabels,

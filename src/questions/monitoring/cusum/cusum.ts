@@ -92,11 +92,18 @@ function partsOf(
     return at < 0 ? days.length : at;
   });
   if (series.eyes.length === 0) return noOperations(series, resets, runLength);
-  const watched = { failed, risks, resets: resetAt, runLength };
+  const uncertainty = uncertaintyOf(series.basis);
+  const watched = { failed, risks, resets: resetAt, runLength, uncertainty };
   const worse = watchedDirection(watched, oddsRatio);
   const better = watchedDirection(watched, 1 / oddsRatio);
   if (worse === null || better === null) return null;
   return { series, worse, better, runLength, resets, resetAt };
+}
+
+/** The standard error of the log odds of failure among the eyes of others. */
+function uncertaintyOf(basis: PersonSeries["basis"]): number {
+  if (basis === null || basis.failures === 0 || basis.failures === basis.eyes) return 0;
+  return Math.sqrt(1 / basis.failures + 1 / (basis.eyes - basis.failures));
 }
 
 function noOperations(series: PersonSeries, resets: Resets, runLength: number): CusumParts {

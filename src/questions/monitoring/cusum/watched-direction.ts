@@ -14,7 +14,10 @@ export interface WatchedDirection {
   readonly runLengthInControl: number;
   /** Operations to a signal on average, where the odds have changed from the first on. */
   readonly runLengthChanged: number;
-  /** The probability of a false signal within so many operations as there are. */
+  /**
+   * The probability of a false signal within so many operations as there are, the uncertainty of what
+   * is expected allowed for.
+   */
   readonly falseWithin: number;
   /** The probability of a signal within them if the odds had changed from the first on. */
   readonly noticedWithin: number;
@@ -33,6 +36,8 @@ export interface WatchedSeries {
   readonly resets: readonly number[];
   /** The in-control run length from which the limit is searched. */
   readonly runLength: number;
+  /** The standard error of the expected log odds; 0 where they are taken from elsewhere. */
+  readonly uncertainty: number;
 }
 
 /**
@@ -42,17 +47,18 @@ export interface WatchedSeries {
  * runs longer.
  */
 export function watchedDirection(
-  { failed, risks, resets, runLength }: WatchedSeries,
+  { failed, risks, resets, runLength, uncertainty }: WatchedSeries,
   oddsRatio: number,
 ): WatchedDirection | null {
   const mix = mixOf(risks);
   const found = limitSearch({ risks: mix, oddsRatio }, runLength);
   if (found === null) return null;
   const { limit } = found;
-  const changed = { risks: mix, oddsRatio, actualOddsRatio: oddsRatio };
   const operations = risks.length;
-  const within = (design: typeof changed | { risks: typeof mix; oddsRatio: number }): number =>
-    cusumSignalProbabilities(design, { limit, operations }).at(-1) ?? 0;
+  const within = (actualOddsRatio: number): number =>
+    cusumSignalProbabilities({ risks: mix, oddsRatio, actualOddsRatio }, { limit, operations }).at(
+      -1,
+    ) ?? 0;
   const { values, signals } = pathOf({ failed, risks, resets }, { oddsRatio, limit });
   return {
     oddsRatio,
@@ -63,10 +69,29 @@ export function watchedDirection(
       from: runFrom(position, { values, signals, resets }),
     })),
     runLengthInControl: found.runLength,
-    runLengthChanged: cusumRunLength(changed, limit),
-    falseWithin: within({ risks: mix, oddsRatio }),
-    noticedWithin: within(changed),
+    runLengthChanged: cusumRunLength({ risks: mix, oddsRatio, actualOddsRatio: oddsRatio }, limit),
+    falseWithin: overUncertainty(within, uncertainty),
+    noticedWithin: within(oddsRatio),
   };
+}
+
+/** Nodes of a standard normal and their weights (Gauss-Hermite, five points). */
+const normalNodes = [
+  [0, 0.533333333333333],
+  [1.35562617997427, 0.222075922005613],
+  [2.85697001387281, 0.0112574113277207],
+] as const;
+
+/**
+ * The mean of a probability over the odds ratios that the expected odds may truly be off by: where the
+ * eyes of others happened to do well, everyone looks worse than expected.
+ */
+function overUncertainty(at: (oddsRatio: number) => number, uncertainty: number): number {
+  if (uncertainty === 0) return at(1);
+  return normalNodes.reduce((sum, [node, weight]) => {
+    const shift = Math.exp(node * uncertainty);
+    return sum + (node === 0 ? weight * at(1) : weight * (at(shift) + at(1 / shift)));
+  }, 0);
 }
 
 /** Equal risks gathered, so that the chain has few kinds of steps. */
@@ -77,7 +102,7 @@ function mixOf(risks: readonly number[]) {
 }
 
 function pathOf(
-  { failed, risks, resets }: Omit<WatchedSeries, "runLength">,
+  { failed, risks, resets }: Omit<WatchedSeries, "runLength" | "uncertainty">,
   { oddsRatio, limit }: { readonly oddsRatio: number; readonly limit: number },
 ) {
   const starts = [0, ...resets.filter((at) => at > 0 && at < risks.length)];
