@@ -21,6 +21,8 @@ export type Asked =
       readonly into: string;
       readonly dated?: string;
       readonly sheet?: string;
+      /** For a report that may leave the department: the smallest count that is shown. */
+      readonly threshold?: number;
       readonly quiet: boolean;
     };
 
@@ -47,6 +49,8 @@ interface Values {
   readonly dated?: string | undefined;
   readonly notebook?: string | undefined;
   readonly sheet?: string | undefined;
+  readonly share?: boolean | undefined;
+  readonly threshold?: string | undefined;
   readonly json?: boolean | undefined;
   readonly quiet?: boolean | undefined;
   readonly help?: boolean | undefined;
@@ -64,6 +68,8 @@ function parsedArguments(
         into: { type: "string" },
         dated: { type: "string" },
         notebook: { type: "string" },
+        share: { type: "boolean" },
+        threshold: { type: "string" },
         sheet: { type: "string" },
         json: { type: "boolean" },
         quiet: { type: "boolean", short: "q" },
@@ -96,6 +102,8 @@ function reportAsked(files: readonly string[], values: Values): CommandLine {
   if (values.dated !== undefined && !/^\d{4}-\d{2}-\d{2}$/.test(values.dated)) {
     return { act: "refused", why: `--dated ${values.dated} is not a day such as 2026-03-31` };
   }
+  const shared = sharingAsked(values);
+  if ("why" in shared) return { act: "refused", why: shared.why };
   return {
     act: "report",
     notebook,
@@ -104,7 +112,25 @@ function reportAsked(files: readonly string[], values: Values): CommandLine {
     quiet: values.quiet === true,
     ...(values.dated === undefined ? {} : { dated: values.dated }),
     ...(values.sheet === undefined ? {} : { sheet: values.sheet }),
+    ...shared,
   };
+}
+
+/** Smallest count shown where `--threshold` does not say another. */
+const usualThreshold = 5;
+
+function sharingAsked({
+  share,
+  threshold,
+}: Values): { readonly threshold?: number } | { readonly why: string } {
+  if (share !== true) {
+    return threshold === undefined ? {} : { why: "--threshold belongs to --share" };
+  }
+  if (threshold === undefined) return { threshold: usualThreshold };
+  if (!/^\d{1,4}$/.test(threshold) || Number(threshold) < 2) {
+    return { why: `--threshold ${threshold} is not a whole number of 2 or more, such as 5` };
+  }
+  return { threshold: Number(threshold) };
 }
 
 function checkAsked(files: readonly string[], values: Values): CommandLine {

@@ -17,6 +17,10 @@ for retinal detachment, and writes the report.
                          that have not come yet (otherwise no day is put, and today counts)
     --sheet NAME         of a workbook, read this sheet (otherwise the one whose headings are
                          known best)
+    --share              for a report that leaves the department: no count under 5 is shown and
+                         none can be worked out from others; no cases, lines or problems; people
+                         are numbered and days given as quarters. Read the prose before you send it
+    --threshold N        with --share, the smallest count that is shown (otherwise 5)
     --quiet, -q          say nothing unless something is wrong
 
   holdfast check CASES

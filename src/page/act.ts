@@ -15,6 +15,7 @@ export type Act =
   | { readonly act: "change"; readonly request: Request }
   | { readonly act: "open file"; readonly file: File }
   | { readonly act: "save notebook" }
+  | { readonly act: "save corrections" }
   /** A new cell beside the chosen one, or in a row below it. */
   | { readonly act: "ask another"; readonly row?: "same" | "new" }
   /** Shows lines of the file on the leaf of cases, under the title of the number they stand behind. */

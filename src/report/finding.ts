@@ -23,12 +23,12 @@ export async function finding(cell: ReportedCell, answer: Answer): Promise<Marku
         });
   return html`<section class="finding" id="${name}">
 <p class="asks">${answer.asks} <span class="name">${name}</span></p>
-<p class="sentence">${sentence(answer.sentence)}</p>
+${answer.sentence.length === 0 ? undefined : html`<p class="sentence">${sentence(answer.sentence)}</p>`}
 ${chart === undefined ? undefined : html`<figure>${new Markup(chart)}</figure>`}
 ${minutes(cell.minuted)}
 ${table(answer.table)}
 ${cautions(answer)}
-<p class="used">${used(answer)}</p>
+${cell.withheld === undefined ? html`<p class="used">${used(answer)}</p>` : withheld(cell.withheld)}
 </section>
 `;
 }
@@ -60,6 +60,11 @@ function tableCell(cell: AnswerCell, kind: string, position: number): Markup {
 function cautions({ cautions: list }: Answer): Markup | undefined {
   if (list.length === 0) return undefined;
   return html`<ul class="cautions">${list.map(({ text }) => html`<li>${text}</li>`)}</ul>`;
+}
+
+/** What is kept back of a shared answer. */
+export function withheld(lines: readonly string[]): Markup {
+  return html`${lines.map((line) => html`<p class="used">${line}</p>`)}`;
 }
 
 function used({ used: number, unit, leftOut }: Answer): string {

@@ -10,6 +10,8 @@ export interface ReportInput {
   /** The department. */
   readonly department?: string;
   readonly version: string;
+  /** Where the report may leave the department: the smallest count that is shown. */
+  readonly sharing?: { readonly threshold: number };
   /** "2026-03-31" */
   readonly dated?: string;
   readonly cases: ReportedCases;
@@ -27,6 +29,10 @@ export interface ReportedCases {
   readonly queries: number;
   /** Everything that was wrong with the file, in the order of its lines. */
   readonly problems: readonly Problem[];
+  /** The codes of surgeons and supervisors, each once. */
+  readonly people: readonly string[];
+  /** Names of the columns of free text, those of people's codes left out. */
+  readonly textColumns: readonly string[];
 }
 
 export interface ReportedCell {
@@ -36,6 +42,8 @@ export interface ReportedCell {
   readonly setting?: string;
   readonly state: CellState;
   readonly minuted: readonly ReportedMinute[];
+  /** In a shared report: what of the answer is kept back, in words. */
+  readonly withheld?: readonly string[];
 }
 
 /** What a meeting was told of a cell, and how it stands now. */

@@ -1,5 +1,5 @@
 import { formatDay } from "../cases/calendar-day.ts";
-import { rowCount } from "../cases/table.ts";
+import { columnNamed, rowCount, type Table } from "../cases/table.ts";
 import { type Block, definitionsOf, titleOf } from "../notebook/notebook-document.ts";
 import { figure } from "../questions/answering/wording.ts";
 import type { Setting } from "../questions/setting.ts";
@@ -60,7 +60,18 @@ function reportedCases(session: NotebookSession<never>, sha256: string): Reporte
     rowsLeftOut: reading.leftOut.length,
     queries: reading.problems.filter((problem) => problem.severity === "query").length,
     problems: reading.problems,
+    people: peopleIn(reading.cases),
+    textColumns: reading.cases.columns
+      .filter(({ kind, name }) => kind === "text" && !peopleColumns.includes(name))
+      .map(({ name }) => name),
   };
+}
+
+const peopleColumns: readonly string[] = ["surgeon", "supervisor"];
+
+function peopleIn(cases: Table): string[] {
+  const codes = peopleColumns.flatMap((name) => columnNamed(cases, name)?.values ?? []);
+  return [...new Set(codes.filter((code) => typeof code === "string"))];
 }
 
 function reportBlock(block: Block): ReportBlock {

@@ -5,7 +5,7 @@ import type { Answered } from "../questions/answer.ts";
 import { durationText } from "../questions/answering/time-words.ts";
 import { figure } from "../questions/answering/wording.ts";
 import { fileProblems } from "./file-problems.ts";
-import { finding } from "./finding.ts";
+import { finding, withheld } from "./finding.ts";
 import { html, Markup } from "./markup.ts";
 import { minutes } from "./minutes.ts";
 import { headingMarkup, proseMarkup } from "./prose-markup.ts";
@@ -44,7 +44,7 @@ ${new Markup(reportStyle)}</style>
 ${blocks}</main>
 ${settings(input.cells)}
 ${fileProblems(input.cases.problems)}
-${provenance(input)}
+${input.sharing === undefined ? provenance(input) : sharedProvenance(input.sharing, input.version)}
 </body>
 </html>
 `;
@@ -74,6 +74,11 @@ async function reportBlock(
 /** An answer, or why there is none; settings and plain values stand in the list at the end. */
 async function reportedCell(cell: ReportedCell): Promise<Markup | undefined> {
   const { name, state } = cell;
+  if (cell.withheld !== undefined && !isAnswered(cell)) {
+    return html`<section class="finding" id="${name}"><p class="asks"><span class="name">${name}</span></p>
+${withheld(cell.withheld)}</section>
+`;
+  }
   if (state.status === "current") {
     const { value } = state;
     if (value.kind === "thing" && value.of === "answer") {
@@ -118,6 +123,10 @@ function plainText(value: Value): string | undefined {
   }
 }
 
+function isAnswered({ state }: ReportedCell): boolean {
+  return state.status === "current" && state.value.kind === "thing" && state.value.of === "answer";
+}
+
 function settings(cells: readonly ReportedCell[]): Markup | undefined {
   const chosen = cells.filter((cell) => cell.setting !== undefined);
   if (chosen.length === 0) return undefined;
@@ -137,4 +146,14 @@ ${cases.rowsKept} kept, ${cases.rowsLeftOut} left out, ${cases.queries} queries.
     ({ name, working }) =>
       html`<tr><th scope="row">${name}</th><td class="text"><code>${working}</code></td></tr>`,
   )}</tbody></table></section>`;
+}
+
+function sharedProvenance({ threshold }: { readonly threshold: number }, version: string): Markup {
+  return html`<section class="provenance"><h2>How this report was made to be shared</h2>
+<p>No count from 1 to ${threshold - 1} is shown. Other counts are withheld where small ones could be
+worked out from them, over all tables and charts of this report together; so are rates, tests and
+curves that rest on what is withheld. Whether a withheld number is small is not said. People are
+numbered in an order that tells nothing, days are given as quarters, and groups of fewer than
+${threshold} have no name. Sharing two reports on the same cases can give away what neither does.</p>
+<p>Worked out by Holdfast ${version}.</p></section>`;
 }

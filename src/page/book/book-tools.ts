@@ -36,6 +36,10 @@ export class BookTools extends LitElement {
         font-size: 13px;
       }
 
+      .undo {
+        white-space: nowrap;
+      }
+
       .gap {
         flex: 1;
       }
@@ -72,7 +76,7 @@ export class BookTools extends LitElement {
         ${roomButton(this, this.book.dark)}
       </span>
       <span class="gap"></span>
-      ${this.#undoButton("undo")} ${this.#undoButton("redo")}
+      <span class="undo">${this.#undoButton("undo")} ${this.#undoButton("redo")}</span>
       <button @click=${() => send(this, { act: "ask another" })}>${labels.askAnother}</button>
       ${this.#filePicker("cases", ".csv,.tsv,.txt,text/csv")}
     </section>`;

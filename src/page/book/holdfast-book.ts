@@ -112,7 +112,9 @@ export class HoldfastBook extends LitElement {
     window.addEventListener("afterprint", () => setRoom(this.book.dark));
     window.addEventListener("beforeunload", (event) => {
       // The browser asks before it lets go of what is neither saved nor kept.
+      const corrections = this.book.cases?.leaf?.unsavedCorrections ?? 0;
       if (this.book.unsaved && this.book.kept !== true) event.preventDefault();
+      if (corrections > 0) event.preventDefault();
     });
     new PrintKeys(this, () => printBook(this.leaf));
     new UndoKeys(this, (request) => this.#take({ act: "change", request }));
@@ -159,7 +161,11 @@ export class HoldfastBook extends LitElement {
   #leaf(): TemplateResult {
     const { book } = this;
     if (book.leaf === "cases") {
-      return html`<cases-leaf .cases=${book.cases} .host=${this.#keeper?.host}></cases-leaf>`;
+      return html`<cases-leaf
+        .cases=${book.cases}
+        .host=${this.#keeper?.host}
+        .shown=${book.shownLines}
+      ></cases-leaf>`;
     }
     if (book.leaf === "meeting") return html`<meeting-leaf .book=${book}></meeting-leaf>`;
     return html`${book.firstMinute ? html`<three-ways></three-ways>` : nothing}
@@ -172,6 +178,7 @@ export class HoldfastBook extends LitElement {
     if (act.act === "print") return printBook(this.leaf);
     if (act.act === "leave desk") return this.sheet?.focusChosen();
     if (act.act === "save notebook") return this.#save();
+    if (act.act === "save corrections") return this.#saveCorrections();
     await this.#keeper?.take(act);
     if (act.act === "choose" && act.enter) this.#enterDesk();
     if (act.act === "choose" && act.walk) await this.#walk();
@@ -200,6 +207,11 @@ export class HoldfastBook extends LitElement {
   async #save(): Promise<void> {
     const file = await this.#keeper?.saved();
     if (file !== undefined) downloadText(file, "text/markdown");
+  }
+
+  async #saveCorrections(): Promise<void> {
+    const file = await this.#keeper?.host.ask({ ask: "save corrections" });
+    if (file !== undefined) downloadText(file, "text/csv");
   }
 }
 

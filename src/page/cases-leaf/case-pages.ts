@@ -1,7 +1,7 @@
+import type { Problem } from "../../problem/problem.ts";
 import type { Arrangement } from "../cases-protocol.ts";
 import type { Host } from "../host/host.ts";
 import type { CaseRow } from "../protocol.ts";
-import type { Problem } from "../../problem/problem.ts";
 
 const pageLength = 100;
 /** Pages kept; the one fetched longest ago goes first. */

@@ -7,6 +7,7 @@ export const sheetLabels = {
   findName: "Find in names, workings and answers",
   findFirst: "Type to find in names, workings and answers",
   foundNone: "Nothing found",
+  foundCount: (count: number) => `${count} found`,
   foundAt: (at: number, count: number) => `${at} of ${count}`,
   foundIn: {
     name: "name",

@@ -61,7 +61,9 @@ export class MeetingLeaf extends LitElement {
           .actions=${actionsIn(this.book.notebook?.blocks ?? [])}
         ></meeting-actions>
       </div>
-      ${this.#beside(findings, at)} ${this.#foot(at, findings.length + 1)}
+      <div class="bottom">
+        ${this.#beside(findings, at)} ${this.#foot(at, findings.length + 1)}
+      </div>
       ${this.black ? this.#blackness() : nothing}
     </section>`;
   }

@@ -30,6 +30,12 @@ export const meetingLook = css`
     overflow: clip;
   }
 
+  .bottom {
+    position: sticky;
+    bottom: 0;
+    z-index: 2;
+  }
+
   aside {
     border-top: 1px solid var(--hairline);
     background: var(--desk);
@@ -71,10 +77,7 @@ export const meetingLook = css`
     padding: 10px 28px;
     border-top: 1px solid var(--hairline);
     color: var(--ink-soft);
-    position: sticky;
-    bottom: 0;
     background: var(--paper);
-    z-index: 2;
   }
 
   .caution {

@@ -53,7 +53,9 @@ export class SheetGuide extends LitElement {
         <label for="find">${labels.find}</label>
         <input
           id="find"
-          type="search"
+          type="text"
+          role="searchbox"
+          enterkeyhint="search"
           autocomplete="off"
           spellcheck="false"
           aria-label=${labels.findName}
@@ -71,7 +73,9 @@ export class SheetGuide extends LitElement {
 
   #walk(found: readonly Found[]): TemplateResult {
     const none = found.length === 0;
-    const said = none ? labels.foundNone : labels.foundAt(Math.max(this.at, 0) + 1, found.length);
+    const walked =
+      this.at < 0 ? labels.foundCount(found.length) : labels.foundAt(this.at + 1, found.length);
+    const said = none ? labels.foundNone : walked;
     return html`<span role="status">${said}</span>
       <button ?disabled=${none} @click=${() => this.#step(-1)}>${labels.previousFound}</button>
       <button ?disabled=${none} @click=${() => this.#step(1)}>${labels.nextFound}</button>`;

@@ -24,10 +24,7 @@ export const primes = [67_108_859, 67_108_837] as const;
  *
  * @param threshold smallest count that may be shown, 2 or more
  */
-export function openCounts(
-  counted: readonly CountedSet[],
-  threshold: number,
-): ReadonlySet<string> {
+export function openCounts(counted: readonly CountedSet[], threshold: number): ReadonlySet<string> {
   const { sets } = atomsOf(counted);
   const ordered = [...sets].sort((a, b) => b.size - a.size);
   const open = withoutPinned(ordered, linearlyOpen(ordered, threshold), threshold);

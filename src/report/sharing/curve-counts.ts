@@ -11,14 +11,18 @@ import { type PickedRows, unionOf } from "./picked-rows.ts";
 export function curveCounts(name: string, answer: Answer, rowsOf: PickedRows): CountedSet[] {
   const curves = curvesOf(answer);
   if (curves === undefined) return [];
-  const days = [...new Set([...curves.atRiskTimes, ...landmarkDays(answer).flatMap((day) => day ?? [])])];
+  const days = [
+    ...new Set([...curves.atRiskTimes, ...landmarkDays(answer).flatMap((day) => day ?? [])]),
+  ];
   return curves.groups.flatMap((group, position) => [
     ...days.map((day) => ({
       key: failedKey(name, group.label, day),
       rows: unionOf(
         group.steps
           .filter(({ time }) => time <= day)
-          .map(({ pick }) => (pick === undefined ? new Set<number>() : (rowsOf(pick) ?? new Set<number>()))),
+          .map(({ pick }) =>
+            pick === undefined ? new Set<number>() : (rowsOf(pick) ?? new Set<number>()),
+          ),
       ),
       families: [`${name}/failed by ${day}`],
     })),

@@ -133,12 +133,21 @@ describe("a surgeon who gets worse", () => {
   test("is expected from the rate of others, and says the odds of both mistakes", () => {
     expect(figures.expected).toBeCloseTo(4, 10);
     expect(sentence).toMatch(
-      /Doubled odds: where nothing has changed it signals by chance once in \d+ operations on average, and with a probability of \d+\.\d% within 40 operations; where the odds are so from the first operation on, it signals after \d+ on average/,
+      /Doubled odds: where nothing has changed it signals by chance once in \d+ operations on average, and with a probability of \d+\.\d% within 40 operations \(the uncertainty of what is expected allowed for\); where the odds are so from the first operation on, it signals after \d+ on average/,
     );
     expect(worse.run_length_in_control).toBeGreaterThan(0.97 * 500);
     expect(cautions).toEqual(
       expect.arrayContaining(["comparing-people", "several-looks", "expected-from-others"]),
     );
+  });
+
+  test("the uncertainty of what is expected raises the probability of a false signal", () => {
+    const published = ask('cusum(eyes, surgeon: "A", expected: 10%, source: "x")', { eyes });
+    const { worse: known } = directionsOf(published.figures);
+    expect(known.limit).toBeCloseTo(worse.limit, 6);
+    expect(worse.false_signal_within).toBeGreaterThan(1.05 * known.false_signal_within);
+    expect(worse.false_signal_within).toBeLessThan(2 * known.false_signal_within);
+    expect(published.sentence).not.toContain("uncertainty");
   });
 
   test("a reset begins again at 0, with its reason, and the earlier run is cut there", () => {

@@ -30,6 +30,8 @@ describe("500 drawn units in which nothing has changed", () => {
   test.each([
     "doubled odds, expected from the true risks",
     "halved odds, expected from the true risks",
+    "doubled odds, expected from a model of others",
+    "halved odds, expected from a model of others",
     "14% called reached",
   ])("%s: as many false signals as the answers state", (what) => {
     const { observed, stated, standardError } = rowOf(what);

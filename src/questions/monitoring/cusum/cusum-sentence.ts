@@ -61,7 +61,7 @@ function runClause(parts: CusumParts, direction: WatchedDirection, signal: Cusum
 function oddsClause({ series }: CusumParts, direction: WatchedDirection): string {
   const { runLengthInControl, runLengthChanged, falseWithin, noticedWithin, oddsRatio } = direction;
   const number = counted(series.eyes.length, "operation");
-  const allowed = series.basis === null ? "" : " (allowing for the few eyes of others)";
+  const allowed = series.basis === null ? "" : " (the uncertainty of what is expected allowed for)";
   return (
     ` ${capitalised(oddsWords(oddsRatio))}: where nothing has changed it signals by chance once in ${count(Math.round(runLengthInControl))} operations on average, and with a probability of ${percent(falseWithin)} within ${number}${allowed}; ` +
     `where the odds are so from the first operation on, it signals after ${count(Math.round(runLengthChanged))} on average, and with a probability of ${percent(noticedWithin)} within ${number}.`

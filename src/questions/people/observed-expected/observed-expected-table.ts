@@ -3,86 +3,169 @@ import type { AnswerCell, AnswerColumn, AnswerTable } from "../../answer.ts";
 import type { PickBook } from "../../answering/answered-eyes.ts";
 import { pCell, ratioCell } from "../../answering/effect-cells.ts";
 import { estimateCell, noEstimate } from "../../answering/estimate-cell.ts";
-import { percent } from "../../answering/wording.ts";
+import { count, percent } from "../../answering/wording.ts";
 import { chanceToNotice, doubling } from "../enough-line.ts";
-import { withoutPerson } from "../one-person.ts";
 import { type ComparisonParts, restOf } from "./observed-expected-parts.ts";
 import type { PersonResult } from "./person-result.ts";
 
 /** One row a person, in the order of codes, every count leading to its eyes. */
 export function comparisonTable(parts: ComparisonParts, picks: PickBook): AnswerTable {
+  const shown = columnsOf(parts, picks).filter(({ isShown }) => isShown !== false);
   const rest = restOf(parts);
+  parts.people.forEach(({ label, risks, judged }, position) => {
+    const failed = (risks?.eyes ?? []).filter(judged.hasFailed);
+    picks.add(`p${position}:observed`, `${label}, failed of those with a risk`, failed);
+  });
   return {
-    columns: columnsOf(parts),
+    columns: shown.map(({ label, kind }) => ({ label, kind })),
     rows: [
-      ...parts.people.map((person, position) => personRow(person, { position, parts, picks })),
-      ...(rest === undefined ? [] : [restRow(rest, parts)]),
+      ...parts.people.map((person, position) => shown.map(({ cell }) => cell(person, position))),
+      ...(rest === undefined ? [] : [shown.map(({ of }) => of?.(rest) ?? noEstimate)]),
     ],
   };
 }
 
-function columnsOf({ label, people }: ComparisonParts): AnswerColumn[] {
+/** A column: what stands in it for a person, and where it has something, for the others together. */
+interface ComparisonColumn extends AnswerColumn {
+  readonly cell: (person: PersonResult, position: number) => AnswerCell;
+  /** Of the others, counts alone and no way to the eyes of any of them. */
+  readonly of?: (rest: Rest) => AnswerCell;
+  /** Not shown where it would say nothing in any row. */
+  readonly isShown?: boolean;
+}
+
+type Rest = NonNullable<ReturnType<typeof restOf>>;
+
+function columnsOf(parts: ComparisonParts, picks: PickBook): ComparisonColumn[] {
+  return [
+    ...countColumns(parts, picks),
+    ...expectedColumns(parts, picks),
+    ...openColumns(parts, picks),
+  ];
+}
+
+function countColumns({ label, mine }: ComparisonParts, picks: PickBook): ComparisonColumn[] {
+  return [
+    {
+      label,
+      kind: "text",
+      cell: (person) => textCell(person.label),
+      of: () => textCell(`the unit without ${mine}`),
+    },
+    {
+      label: "outcome known",
+      kind: "number",
+      cell: opening(picks, "known", ({ judged }) => judged.known),
+      of: ({ known }) => countCell(known.length),
+    },
+    {
+      label: "failed",
+      kind: "number",
+      cell: opening(picks, "failed", ({ failedEyes }) => failedEyes),
+      of: ({ failedEyes }) => countCell(failedEyes.length),
+    },
+    {
+      label: "failed of known (95% Wilson)",
+      kind: "estimate",
+      cell: ({ rate, interval }) => estimateCell(rate, interval),
+      of: ({ known, failedEyes }) =>
+        estimateCell(
+          known.length === 0 ? null : failedEyes.length / known.length,
+          wilsonInterval(failedEyes.length, known.length),
+        ),
+    },
+  ];
+}
+
+function expectedColumns(parts: ComparisonParts, picks: PickBook): ComparisonColumn[] {
+  const { people, standard } = parts;
   const method = people.find(({ ratio }) => ratio !== null)?.ratio?.method ?? "exact";
+  const isPart = people.some(({ risks, judged }) => risks?.eyes.length !== judged.known.length);
+  const withRisk = ({ risks }: PersonResult) => risks?.eyes ?? [];
+  const failed = (person: PersonResult) => withRisk(person).filter(person.judged.hasFailed);
   return [
-    { label, kind: "text" },
-    { label: "outcome known", kind: "number" },
-    { label: "failed", kind: "number" },
-    { label: "failed of known (95% Wilson)", kind: "estimate" },
-    { label: "with a risk", kind: "number" },
-    { label: "mean expected risk", kind: "number" },
-    { label: "failed of these", kind: "number" },
-    { label: "expected", kind: "number" },
-    { label: `observed / expected (95% ${method})`, kind: "estimate" },
-    { label: "p (exact)", kind: "number" },
-    { label: "adjusted rate (95%)", kind: "estimate" },
-    { label: "drawn towards the mean (95% beta-binomial)", kind: "estimate" },
-    { label: "in the worst quarter", kind: "number" },
-    { label: "chance to notice a doubled rate", kind: "number" },
-    { label: "not known", kind: "number" },
-    { label: "too recent", kind: "number" },
+    {
+      label: "with a risk",
+      kind: "number",
+      cell: opening(picks, "with a risk", withRisk),
+      isShown: isPart,
+    },
+    {
+      label: "failed of these",
+      kind: "number",
+      cell: opening(picks, "observed", failed),
+      isShown: isPart,
+    },
+    { label: "mean expected risk", kind: "number", cell: ({ meanRisk }) => shareCell(meanRisk) },
+    {
+      label: "expected",
+      kind: "number",
+      cell: ({ ratio }) =>
+        ratio === null ? noEstimate : { text: ratio.expected.toFixed(1), value: ratio.expected },
+    },
+    {
+      label: `observed / expected (95% ${method})`,
+      kind: "estimate",
+      cell: ({ ratio }) => ratioCell(ratio),
+    },
+    { label: "p (exact)", kind: "number", cell: ({ ratio }) => pCell(ratio?.p ?? null) },
+    {
+      label: "adjusted rate (95%)",
+      kind: "estimate",
+      cell: ({ adjusted }) => estimateCell(adjusted?.estimate ?? null, adjusted),
+    },
+    {
+      label: "drawn towards the mean (95% beta-binomial)",
+      kind: "estimate",
+      cell: ({ shrunken }) => estimateCell(shrunken?.shrunken ?? null, shrunken?.limits ?? null),
+      isShown: people.some(({ shrunken }) => shrunken !== null),
+    },
+    {
+      label: "in the worst quarter",
+      kind: "number",
+      cell: ({ worstQuarter }) => shareCell(worstQuarter),
+      isShown: people.some(({ worstQuarter }) => worstQuarter !== null),
+    },
+    {
+      label: "chance to notice a doubled rate",
+      kind: "number",
+      cell: ({ judged }) => shareCell(chanceToNotice(judged.known.length, doubling(standard))),
+    },
   ];
 }
 
-function personRow(
-  person: PersonResult,
-  at: { readonly position: number; readonly parts: ComparisonParts; readonly picks: PickBook },
-): AnswerCell[] {
-  const { label, judged, failedEyes, ratio, risks, shrunken } = person;
-  const { hasFailed } = judged;
-  const openable = (what: string, eyes: readonly number[]): AnswerCell =>
-    at.picks.cell(`p${at.position}:${what}`, `${label}, ${what}`, eyes);
-  const withRisk = risks?.eyes ?? [];
+function openColumns({ people }: ComparisonParts, picks: PickBook): ComparisonColumn[] {
   return [
-    { text: label, value: label },
-    openable("known", judged.known),
-    openable("failed", failedEyes),
-    estimateCell(person.rate, person.interval),
-    openable("with a risk", withRisk),
-    shareCell(person.meanRisk),
-    openable("observed", withRisk.filter(hasFailed)),
-    ratio === null ? noEstimate : { text: ratio.expected.toFixed(1), value: ratio.expected },
-    ratioCell(ratio),
-    pCell(ratio?.p ?? null),
-    estimateCell(person.adjusted?.estimate ?? null, person.adjusted),
-    estimateCell(shrunken?.shrunken ?? null, shrunken?.limits ?? null),
-    shareCell(person.worstQuarter),
-    shareCell(chanceToNotice(judged.known.length, doubling(at.parts.standard))),
-    openable("not known", judged.unknown),
-    openable("too recent", judged.tooRecent),
+    {
+      label: "not known",
+      kind: "number",
+      cell: opening(picks, "not known", ({ judged }) => judged.unknown),
+    },
+    {
+      label: "too recent",
+      kind: "number",
+      cell: opening(picks, "too recent", ({ judged }) => judged.tooRecent),
+      isShown: people.some(({ judged }) => judged.tooRecent.length > 0),
+    },
   ];
 }
 
-/** The others together: their counts alone, and no way to the eyes of any of them. */
-function restRow(
-  { known, failedEyes }: NonNullable<ReturnType<typeof restOf>>,
-  { mine }: ComparisonParts,
-): AnswerCell[] {
-  const label = withoutPerson({ code: mine ?? "", eyes: [], others: [], otherPeople: 0 });
-  const counts = [known.length, failedEyes.length].map((value) => ({ text: String(value), value }));
-  const rate = known.length === 0 ? null : failedEyes.length / known.length;
-  const interval = wilsonInterval(failedEyes.length, known.length);
-  const empty = Array.from({ length: 12 }, () => noEstimate);
-  return [{ text: label, value: label }, ...counts, estimateCell(rate, interval), ...empty];
+/** Cells with counts that lead to their eyes. */
+function opening(
+  picks: PickBook,
+  what: string,
+  eyesOf: (person: PersonResult) => readonly number[],
+): ComparisonColumn["cell"] {
+  return (person, position) =>
+    picks.cell(`p${position}:${what}`, `${person.label}, ${what}`, eyesOf(person));
+}
+
+function textCell(text: string): AnswerCell {
+  return { text, value: text };
+}
+
+function countCell(value: number): AnswerCell {
+  return { text: count(value), value };
 }
 
 function shareCell(share: number | null): AnswerCell {

@@ -1,0 +1,62 @@
+import { basename } from "node:path";
+import { dayFromParts } from "../cases/calendar-day.ts";
+import { readCases } from "../cases/read-cases.ts";
+import { prepareFile } from "../cases/workbook/prepare-file.ts";
+import { formatProblem } from "../problem/format-problem.ts";
+import { vocabulary } from "../questions/vocabulary.ts";
+import { NotebookSession } from "../recalculation/notebook-session.ts";
+import type { Surroundings } from "./exit.ts";
+import { readGiven } from "./read-given.ts";
+
+export interface ToWorkOut {
+  readonly notebook: string;
+  readonly cases: string;
+  /** Of a workbook; absent: the one with the most known headings. */
+  readonly sheet?: string;
+  /** "2026-03-31": later days in the file have not come yet. */
+  readonly dated?: string;
+}
+
+export interface WorkedOut {
+  /** Settled; to be disposed of by whoever asked. */
+  readonly session: NotebookSession<never>;
+  /** The bytes of the file of cases. */
+  readonly bytes: Buffer;
+}
+
+/** A notebook worked out over a file of cases, or undefined after saying why it cannot be. */
+export async function workOut(
+  asked: ToWorkOut,
+  speaker: Surroundings,
+): Promise<WorkedOut | undefined> {
+  const notebook = await readGiven(asked.notebook, speaker);
+  const bytes = await readGiven(asked.cases, speaker);
+  if (notebook === undefined || bytes === undefined) return undefined;
+  const today = asked.dated === undefined ? speaker.today : (dayOf(asked.dated) ?? speaker.today);
+  const session = new NotebookSession<never>({
+    vocabulary,
+    readCases: (file, matching) => readCases(file, { matching, today }),
+    withSetting: (working) => working,
+  });
+  const file = await prepareFile({
+    name: basename(asked.cases),
+    bytes: new Uint8Array(bytes),
+    ...(asked.sheet === undefined ? {} : { sheet: asked.sheet }),
+  });
+  const read = session.openNotebook(basename(asked.notebook), notebook.toString("utf8"));
+  const isRead = !read.some(({ severity }) => severity === "stop");
+  const problems = isRead ? [...read, ...session.openFile(file)] : read;
+  if (!isRead || session.caseReading === undefined) {
+    speaker.warn(problems.map((problem) => `${formatProblem(problem)}\n`).join(""));
+    session.dispose();
+    return undefined;
+  }
+  await session.sheet.settled();
+  return { session, bytes };
+}
+
+/** "2026-03-31" as a day; the command line has seen that it looks like one. */
+function dayOf(dated: string): number | null {
+  const [year = 0, month = 0, day = 0] = dated.split("-").map(Number);
+  return dayFromParts(year, month, day);
+}

@@ -1,0 +1,162 @@
+import type { Answered } from "../../questions/answer.ts";
+import { openCounts } from "../disclosure/open-counts.ts";
+import type { ReportBlock, ReportedCell, ReportInput } from "../report-input.ts";
+import { coarseDates } from "./coarse-dates.ts";
+import { type AnswerToShare, answerToShare, countsOfReport } from "./counts-of-report.ts";
+import { sharingOf } from "./question-sharing.ts";
+import { type RecodedPeople, recodedPeople } from "./recoded-people.ts";
+import { sharedAnswer } from "./shared-answer.ts";
+import { tellsCountsInProse } from "./tells-counts.ts";
+
+export interface SharingAsked {
+  /** The smallest count that is shown; 2 or more. */
+  readonly threshold: number;
+  /** For the order of people; not to be known to who reads the shared report. */
+  readonly seed: number;
+}
+
+/**
+ * The report as it may leave the department: no small count and none that could be worked out from
+ * others, people's codes written anew, days as quarters; no line, case, digest or name of the file,
+ * no problems found in it, no workings, no minuted lines, no answer that lists single eyes or is
+ * grouped by a column of free text.
+ */
+export function sharedReport(input: ReportInput, { threshold, seed }: SharingAsked): ReportInput {
+  const people = recodedPeople(input.cases.people, seed);
+  const words = (text: string): string => coarseDates(people.inText(text));
+  const answers = input.cells.flatMap((cell) => answersToShare(input, cell));
+  const open = openCounts(countsOfReport(answers), threshold);
+  const byName = new Map(answers.map((answer) => [answer.name, answer]));
+  const names = sharedNames(input.cells, people);
+  return {
+    version: input.version,
+    title: words(input.title),
+    ...(input.period === undefined ? {} : { period: words(input.period) }),
+    ...(input.department === undefined ? {} : { department: words(input.department) }),
+    ...(input.dated === undefined ? {} : { dated: input.dated }),
+    sharing: { threshold },
+    cases: withoutCases(input),
+    blocks: input.blocks.map((block) => sharedBlock(block, { words, names })),
+    cells: input.cells.map((cell) => {
+      const name = names.get(cell.name) ?? cell.name;
+      const answer = byName.get(cell.name);
+      if (answer === undefined) return withoutAnswer({ ...cell, name }, words);
+      return sharedCell({ ...cell, name }, { answer, open, threshold, people, words });
+    }),
+  };
+}
+
+function answersToShare(input: ReportInput, cell: ReportedCell): AnswerToShare[] {
+  const answered = answeredOf(cell);
+  if (answered === undefined || sharingOf(answered.answer.question) === "none") return [];
+  return mentionsText(input, cell, new Set()) ? [] : [answerToShare(cell.name, answered)];
+}
+
+function answeredOf({ state }: ReportedCell): Answered | undefined {
+  if (state.status !== "current") return undefined;
+  const { value } = state;
+  return value.kind === "thing" && value.of === "answer" ? (value.content as Answered) : undefined;
+}
+
+/** Whether a working, or one that it is made from, reads a column of free text. */
+function mentionsText(input: ReportInput, cell: ReportedCell, seen: Set<string>): boolean {
+  if (seen.has(cell.name)) return false;
+  seen.add(cell.name);
+  const named = new Set(cell.working.match(/[\p{L}_][\p{L}\p{N}_]*/gu) ?? []);
+  if (input.cases.textColumns.some((name) => named.has(name))) return true;
+  return input.cells.some((other) => named.has(other.name) && mentionsText(input, other, seen));
+}
+
+/** The names of cells; one that holds a person's code is only numbered. */
+function sharedNames(cells: readonly ReportedCell[], people: RecodedPeople): Map<string, string> {
+  return new Map(
+    cells.map(({ name }, at) => [name, people.isNamedIn(name) ? `cell_${at + 1}` : name]),
+  );
+}
+
+function withoutCases({ cases }: ReportInput): ReportInput["cases"] {
+  return {
+    ...cases,
+    file: { ...cases.file, name: "" },
+    sha256: "",
+    ...{ rowsRead: 0, rowsKept: 0, rowsLeftOut: 0, queries: 0 },
+    ...{ problems: [], people: [], textColumns: [] },
+  };
+}
+
+interface SharedWords {
+  words(text: string): string;
+  readonly names: ReadonlyMap<string, string>;
+}
+
+function sharedBlock(block: ReportBlock, { words, names }: SharedWords): ReportBlock {
+  if (block.type === "row")
+    return { ...block, cells: block.cells.map((name) => names.get(name) ?? name) };
+  const text = tellsCountsInProse(block.text)
+    ? "(A passage that tells counts is withheld.)"
+    : words(block.text);
+  return { ...block, text };
+}
+
+function withoutAnswer(cell: ReportedCell, words: (text: string) => string): ReportedCell {
+  const { name, state, setting } = cell;
+  const isAnswer = answeredOf(cell) !== undefined;
+  return {
+    name,
+    working: "",
+    minuted: [],
+    state: state.status === "current" ? hidden : { status: "recalculating" },
+    ...(setting === undefined ? {} : { setting: words(setting) }),
+    ...(isAnswer
+      ? {
+          withheld: [
+            "This answer is not part of a shared report: it lists or follows single eyes or one person, or reads a column of free text.",
+          ],
+        }
+      : {}),
+    ...(state.status === "current"
+      ? {}
+      : { withheld: ["This cell has no answer; why stands in the department's own report."] }),
+  };
+}
+
+const hidden: ReportedCell["state"] = { status: "current", value: { kind: "missing" } };
+
+function sharedCell(
+  { name, setting }: ReportedCell,
+  given: {
+    readonly answer: AnswerToShare;
+    readonly open: ReadonlySet<string>;
+    readonly threshold: number;
+    readonly people: RecodedPeople;
+    words(text: string): string;
+  },
+): ReportedCell {
+  const {
+    answer: { answered, natures, rowsOf, name: key },
+    open,
+    threshold,
+    people,
+    words,
+  } = given;
+  const { answer, withheld } = sharedAnswer({
+    name: key,
+    answer: answered.answer,
+    ...{ natures, rowsOf, open, threshold },
+    label: (text, heading) =>
+      /\b(surgeon|supervisor)\b/.test(heading) ? people.asLabel(text) : words(text),
+  });
+  const content: Answered = {
+    answer,
+    picks: new Map(),
+    record: { describe: () => ({ headings: [], rows: [] }) },
+  };
+  return {
+    name,
+    working: "",
+    minuted: [],
+    state: { status: "current", value: { kind: "thing", of: "answer", parts: new Map(), content } },
+    withheld,
+    ...(setting === undefined ? {} : { setting: words(setting) }),
+  };
+}

@@ -1,0 +1,31 @@
+import { createHash } from "node:crypto";
+import { readFileSync } from "node:fs";
+import { readCases } from "../../../src/cases/read-cases.ts";
+import type { Answered } from "../../../src/questions/answer.ts";
+import { vocabulary } from "../../../src/questions/vocabulary.ts";
+import { NotebookSession } from "../../../src/recalculation/notebook-session.ts";
+import type { ReportedCell, ReportInput } from "../../../src/report/report-input.ts";
+import { reportOfSession } from "../../../src/report/report-of-session.ts";
+
+/** The report of a notebook over a file, as the department has it. */
+export async function reportOf(notebook: string, file: string): Promise<ReportInput> {
+  const session = new NotebookSession<never>({
+    vocabulary,
+    readCases: (given, matching) => readCases(given, { matching, today: 20_543 }),
+    withSetting: (working) => working,
+  });
+  const bytes = readFileSync(file);
+  session.openNotebook("notebook.md", readFileSync(notebook, "utf8"));
+  session.openCases("repairs.csv", new Uint8Array(bytes));
+  await session.sheet.settled();
+  const sha256 = createHash("sha256").update(bytes).digest("hex");
+  const input = reportOfSession(session, { version: "0", sha256 });
+  session.dispose();
+  return input;
+}
+
+export function answeredOf({ state }: ReportedCell): Answered | undefined {
+  if (state.status !== "current") return undefined;
+  const { value } = state;
+  return value.kind === "thing" && value.of === "answer" ? (value.content as Answered) : undefined;
+}
