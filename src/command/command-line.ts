@@ -1,5 +1,6 @@
 import { parseArgs } from "node:util";
 import { nearestName } from "../problem/nearest-name.ts";
+import { type Paper, papers } from "./print-pdf.ts";
 
 /** What the reader asked for on the command line. */
 export type Asked =
@@ -23,12 +24,23 @@ export type Asked =
       readonly sheet?: string;
       /** For a report that may leave the department: the smallest count that is shown. */
       readonly threshold?: number;
+      readonly paper?: Paper;
+      readonly watch: boolean;
+      readonly quiet: boolean;
+    }
+  | {
+      readonly act: "compare";
+      readonly notebook: string;
+      readonly cases: string;
+      readonly otherCases: string;
+      readonly into: string;
+      readonly dated?: string;
       readonly quiet: boolean;
     };
 
 export type CommandLine = Asked | { readonly act: "refused"; readonly why: string };
 
-const acts = ["report", "check", "words", "help"];
+const acts = ["report", "compare", "check", "words", "help"];
 
 export function readCommandLine(given: readonly string[]): CommandLine {
   const parsed = parsedArguments(given);
@@ -40,6 +52,7 @@ export function readCommandLine(given: readonly string[]): CommandLine {
   if (act === "words")
     return { act: "words", ...(files[0] === undefined ? {} : { word: files[0] }) };
   if (act === "check") return checkAsked(files, values);
+  if (act === "compare") return compareAsked(files, values);
   if (act !== "report") return { act: "refused", why: unknownAct(act) };
   return reportAsked(files, values);
 }
@@ -51,6 +64,9 @@ interface Values {
   readonly sheet?: string | undefined;
   readonly share?: boolean | undefined;
   readonly threshold?: string | undefined;
+  readonly pdf?: boolean | undefined;
+  readonly paper?: string | undefined;
+  readonly watch?: boolean | undefined;
   readonly json?: boolean | undefined;
   readonly quiet?: boolean | undefined;
   readonly help?: boolean | undefined;
@@ -70,6 +86,9 @@ function parsedArguments(
         notebook: { type: "string" },
         share: { type: "boolean" },
         threshold: { type: "string" },
+        pdf: { type: "boolean" },
+        paper: { type: "string" },
+        watch: { type: "boolean" },
         sheet: { type: "string" },
         json: { type: "boolean" },
         quiet: { type: "boolean", short: "q" },
@@ -96,24 +115,56 @@ function reportAsked(files: readonly string[], values: Values): CommandLine {
   if (rest.length > 0) {
     return { act: "refused", why: `report takes two files; ${rest.join(", ")} is too many` };
   }
-  if (values.into === undefined) {
-    return { act: "refused", why: "report needs a folder to write to: --into FOLDER" };
-  }
-  if (values.dated !== undefined && !/^\d{4}-\d{2}-\d{2}$/.test(values.dated)) {
-    return { act: "refused", why: `--dated ${values.dated} is not a day such as 2026-03-31` };
-  }
+  const folder = folderAndDay("report", values);
+  if ("why" in folder) return { act: "refused", why: folder.why };
   const shared = sharingAsked(values);
   if ("why" in shared) return { act: "refused", why: shared.why };
+  const printed = paperAsked(values);
+  if ("why" in printed) return { act: "refused", why: printed.why };
   return {
     act: "report",
     notebook,
     cases,
-    into: values.into,
+    ...folder,
     quiet: values.quiet === true,
-    ...(values.dated === undefined ? {} : { dated: values.dated }),
     ...(values.sheet === undefined ? {} : { sheet: values.sheet }),
     ...shared,
+    ...printed,
+    watch: values.watch === true,
   };
+}
+
+function paperAsked({
+  pdf,
+  paper = "A4",
+}: Values): { readonly paper?: Paper } | { readonly why: string } {
+  const size = papers.find((each) => each.toLowerCase() === paper.toLowerCase());
+  if (size === undefined) return { why: `--paper ${paper} is neither A4 nor Letter` };
+  return pdf === true ? { paper: size } : {};
+}
+
+function compareAsked(files: readonly string[], values: Values): CommandLine {
+  const [notebook, cases, otherCases, ...rest] = files;
+  if (notebook === undefined || cases === undefined || otherCases === undefined) {
+    const why = "compare needs a notebook and two files of cases, the earlier one first";
+    return { act: "refused", why };
+  }
+  if (rest.length > 0) {
+    return { act: "refused", why: `compare takes three files; ${rest.join(", ")} is too many` };
+  }
+  const folder = folderAndDay("compare", values);
+  if ("why" in folder) return { act: "refused", why: folder.why };
+  return { act: "compare", notebook, cases, otherCases, ...folder, quiet: values.quiet === true };
+}
+
+function folderAndDay(
+  act: string,
+  { into, dated }: Values,
+): { readonly into: string; readonly dated?: string } | { readonly why: string } {
+  if (into === undefined) return { why: `${act} needs a folder to write to: --into FOLDER` };
+  if (dated === undefined) return { into };
+  const isDay = /^\d{4}-\d{2}-\d{2}$/.test(dated);
+  return isDay ? { into, dated } : { why: `--dated ${dated} is not a day such as 2026-03-31` };
 }
 
 /** Smallest count shown where `--threshold` does not say another. */

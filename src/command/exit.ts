@@ -1,4 +1,4 @@
-/** 0: all worked out; 1: written, but a cell has no answer; 2: nothing was written. */
+/** 0: all worked out; 1: written, but a cell has no answer or there is no PDF; 2: nothing was written. */
 export type Exit = 0 | 1 | 2;
 
 /** What the command knows of the world: where to speak, and what day it is. */
@@ -10,4 +10,6 @@ export interface Surroundings {
   readonly isTerminal: boolean;
   /** Whole days since 1970-01-01: a later day in a file has not come yet. */
   readonly today: number;
+  /** Resolves when the reader ends what would go on by itself; absent where nothing can be ended. */
+  whenStopped?(): Promise<void>;
 }

@@ -17,11 +17,21 @@ for retinal detachment, and writes the report.
                          that have not come yet (otherwise no day is put, and today counts)
     --sheet NAME         of a workbook, read this sheet (otherwise the one whose headings are
                          known best)
+    --pdf                print the report to report.pdf as well, by Chromium (/usr/bin/chromium, or
+                         where the variable CHROMIUM says)
+    --paper Letter       with --pdf, the size of the paper: A4 (if not said) or Letter
+    --watch              make it again whenever the notebook or the cases change, until Ctrl-C
     --share              for a report that leaves the department: no count under 5 is shown and
                          none can be worked out from others; no cases, lines or problems; people
                          are numbered and days given as quarters. Read the prose before you send it
     --threshold N        with --share, the smallest count that is shown (otherwise 5)
     --quiet, -q          say nothing unless something is wrong
+
+  holdfast compare NOTEBOOK CASES OTHER_CASES --into FOLDER
+
+    the answers over two files (of two periods, or before and after corrections) side by side, with
+    what changed and why: rows corrected, new and gone by the id of the case. Written are
+    comparison.html and comparison.json. --dated and --quiet as above
 
   holdfast check CASES
 
@@ -39,8 +49,8 @@ for retinal detachment, and writes the report.
 
 It ends with
     0   everything was worked out, or the file has no problem
-    1   the report was written, but a cell of the notebook has no answer (it says which and why);
-        or the file was read, and has problems
+    1   the report was written, but a cell of the notebook has no answer (it says which and why),
+        or the PDF could not be printed; or the file was read, and has problems
     2   nothing was done: a file could not be read, or the command was not understood
 
 The file of cases is only read, never changed, and nothing leaves this machine.

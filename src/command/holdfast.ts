@@ -7,6 +7,7 @@ process.exitCode = await run(process.argv.slice(2), {
   warn: (text) => process.stderr.write(text),
   isTerminal: process.stderr.isTTY === true,
   today: localDay(new Date()),
+  whenStopped: () => new Promise((resolve) => process.once("SIGINT", () => resolve())),
 });
 
 /** The calendar day where the reader is: the one place that looks at a clock. */

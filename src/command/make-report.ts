@@ -1,12 +1,13 @@
 import { createHash } from "node:crypto";
 import { existsSync } from "node:fs";
-import { join } from "node:path";
+import { join, resolve } from "node:path";
 import { formatProblem } from "../problem/format-problem.ts";
 import { counted } from "../questions/answering/wording.ts";
 import { minuteText } from "../report/minutes.ts";
 import type { ReportedCell, ReportInput } from "../report/report-input.ts";
 import { reportOfSession } from "../report/report-of-session.ts";
 import type { Exit, Surroundings } from "./exit.ts";
+import { type Paper, printPdf } from "./print-pdf.ts";
 import { workOut } from "./work-out.ts";
 import { forReaders, writeReport } from "./write-report.ts";
 
@@ -18,6 +19,8 @@ export interface ReportAsked {
   /** Of a workbook; absent: the one with the most known headings. */
   readonly sheet?: string;
   readonly threshold?: number;
+  /** For a PDF beside the page: the paper it is laid out for. */
+  readonly paper?: Paper;
   readonly quiet: boolean;
 }
 
@@ -44,9 +47,23 @@ export async function makeReport(
   });
   session.dispose();
   progress("writing");
-  const written = await writeReport(asked.into, forReaders(input, asked.threshold));
+  const report = await writeReport(asked.into, forReaders(input, asked.threshold));
+  const refusal =
+    asked.paper === undefined ? "" : await print(asked.into, report.page, asked.paper);
   progress("");
-  return closing({ asked, speaker, input, written });
+  const written = [
+    ...report.files,
+    ...(asked.paper !== undefined && refusal === "" ? ["report.pdf"] : []),
+  ];
+  const exit = closing({ asked, speaker, input, written });
+  if (refusal === "") return exit;
+  speaker.warn(`${refusal}\n`);
+  return 1;
+}
+
+/** Why there is no PDF; empty where there is one. */
+async function print(into: string, html: string, paper: Paper): Promise<string> {
+  return (await printPdf({ html, into: resolve(into, "report.pdf"), paper })) ?? "";
 }
 
 /** One line, written over; only to a person who is waiting. */

@@ -5,9 +5,11 @@ import type { Question } from "../questions/question.ts";
 import { vocabulary } from "../questions/vocabulary.ts";
 import { checkCases } from "./check-cases.ts";
 import { readCommandLine } from "./command-line.ts";
+import { compareFiles } from "./compare-files.ts";
 import type { Exit, Surroundings } from "./exit.ts";
 import { helpText } from "./help-text.ts";
-import { makeReport } from "./make-report.ts";
+import { makeReport, type ReportAsked } from "./make-report.ts";
+import { watchReport } from "./watch-report.ts";
 
 /** Does what the command line asks; the exit code says how it went. */
 export async function run(given: readonly string[], speaker: Surroundings): Promise<Exit> {
@@ -26,9 +28,19 @@ export async function run(given: readonly string[], speaker: Surroundings): Prom
       return asked.word === undefined ? allWords(speaker) : oneWord(asked.word, speaker);
     case "check":
       return checkCases(asked, speaker);
+    case "compare":
+      return compareFiles(asked, { ...speaker, version: packageFacts.version });
     case "report":
-      return makeReport(asked, { ...speaker, version: packageFacts.version });
+      return report(asked, { ...speaker, version: packageFacts.version });
   }
+}
+
+function report(
+  asked: ReportAsked & { readonly watch: boolean },
+  speaker: Surroundings & { readonly version: string },
+): Promise<Exit> {
+  const stopped = asked.watch ? speaker.whenStopped?.() : undefined;
+  return stopped === undefined ? makeReport(asked, speaker) : watchReport(asked, speaker, stopped);
 }
 
 function allWords(speaker: Surroundings): Exit {

@@ -9,10 +9,17 @@ import { sharedReport } from "../report/sharing/shared-report.ts";
 import { sharedResultsJson } from "../report/sharing/shared-results.ts";
 import { tableCsv } from "../report/table-csv.ts";
 
-/** Writes the report, a table for each answer, and the results; gives the names of the files. */
-export async function writeReport(into: string, input: ReportInput): Promise<string[]> {
+export interface WrittenReport {
+  readonly page: string;
+  /** The names of the files. */
+  readonly files: readonly string[];
+}
+
+/** Writes the report, a table for each answer, and the results. */
+export async function writeReport(into: string, input: ReportInput): Promise<WrittenReport> {
+  const page = await reportPage(input);
   const files: [name: string, text: string][] = [
-    ["report.html", await reportPage(input)],
+    ["report.html", page],
     ...input.cells.flatMap(tableFile),
     ["results.json", input.sharing === undefined ? resultsJson(input) : sharedResultsJson(input)],
   ];
@@ -21,7 +28,7 @@ export async function writeReport(into: string, input: ReportInput): Promise<str
   }
   await mkdir(into, { recursive: true });
   for (const [name, text] of files) await writeFile(join(into, name), text);
-  return files.map(([name]) => name);
+  return { page, files: files.map(([name]) => name) };
 }
 
 /** A name of a cell is letters, digits and underscores, so it is a name for a file as well. */

@@ -7,9 +7,10 @@ export function proseMarkup(text: string): Markup[] {
 }
 
 /** A heading of the notebook, one level down: the title of the report stands above it. */
-export function headingMarkup(level: number, text: string): Markup {
+export function headingMarkup(level: number, text: string, anchor?: string): Markup {
   const content = runs(readRuns(text));
-  return level <= 2 ? html`<h2>${content}</h2>\n` : html`<h3>${content}</h3>\n`;
+  const id = anchor === undefined ? undefined : html` id="${anchor}"`;
+  return level <= 2 ? html`<h2${id}>${content}</h2>\n` : html`<h3${id}>${content}</h3>\n`;
 }
 
 function block(each: ProseBlock): Markup {

@@ -2,6 +2,8 @@ import type { FileFacts } from "../cases/case-reading.ts";
 import type { Problem } from "../problem/problem.ts";
 import type { CellState } from "../recalculation/cell-state.ts";
 import type { MinutedCheck } from "../recalculation/check-minuted.ts";
+import type { ActionDue } from "./actions-due.ts";
+import type { DefinitionUsed } from "./definitions-used.ts";
 
 /** What a report is made from. No clock: a date stands in it only where one is given. */
 export interface ReportInput {
@@ -15,6 +17,8 @@ export interface ReportInput {
   /** "2026-03-31" */
   readonly dated?: string;
   readonly cases: ReportedCases;
+  readonly definitions: readonly DefinitionUsed[];
+  readonly actions: readonly ActionDue[];
   readonly blocks: readonly ReportBlock[];
   /** In the order of the sheet. */
   readonly cells: readonly ReportedCell[];

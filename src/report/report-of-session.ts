@@ -5,6 +5,8 @@ import { figure } from "../questions/answering/wording.ts";
 import type { Setting } from "../questions/setting.ts";
 import { settingOf } from "../questions/settings/setting-of.ts";
 import type { NotebookSession } from "../recalculation/notebook-session.ts";
+import { actionsDue } from "./actions-due.ts";
+import { definitionsUsed } from "./definitions-used.ts";
 import type { ReportBlock, ReportedCases, ReportInput } from "./report-input.ts";
 
 export interface ReportFacts {
@@ -24,12 +26,15 @@ export function reportOfSession(
 ): ReportInput {
   const { document, sheet } = session;
   const { period, unit } = document.front;
+  const states = definitionsOf(document).map(({ name }) => ({ name, state: sheet.state(name) }));
   return {
     ...facts,
     title: titleOf(document),
     ...(period === undefined ? {} : { period }),
     ...(unit === undefined ? {} : { department: unit }),
     cases: reportedCases(session, sha256),
+    definitions: definitionsUsed(states),
+    actions: actionsDue(states),
     blocks: document.blocks.map(reportBlock),
     cells: definitionsOf(document).map(({ name, working }) => {
       const setting = settingOf(working);

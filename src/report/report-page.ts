@@ -4,51 +4,57 @@ import { formatProblem } from "../problem/format-problem.ts";
 import type { Answered } from "../questions/answer.ts";
 import { durationText } from "../questions/answering/time-words.ts";
 import { figure } from "../questions/answering/wording.ts";
+import { actionsSection } from "./actions-due.ts";
+import { type ContentsLine, contents, headingAnchor, headingLines } from "./contents.ts";
+import { definitionsSection } from "./definitions-used.ts";
 import { fileProblems } from "./file-problems.ts";
 import { finding, withheld } from "./finding.ts";
-import { html, Markup } from "./markup.ts";
+import { html, type Markup } from "./markup.ts";
+import { methodsSection } from "./methods-section.ts";
 import { minutes } from "./minutes.ts";
+import { pageFrame } from "./page-frame.ts";
 import { headingMarkup, proseMarkup } from "./prose-markup.ts";
-import { reportFonts } from "./report-fonts.ts";
 import type { ReportBlock, ReportedCell, ReportInput } from "./report-input.ts";
-import { reportStyle } from "./report-style.ts";
-
-/** What every report says of itself. */
-export const standingCaution =
-  "For audit and learning; not advice for a patient. Local protocols and the judgement of " +
-  "licensed practitioners come first. Small numbers are uncertain: read the intervals. A " +
-  "comparison of people is not a measure of competence by itself.";
+import { standingCaution } from "./standing-caution.ts";
 
 /** The whole report as one HTML file that needs nothing else. */
 export async function reportPage(input: ReportInput): Promise<string> {
   const cells = new Map(input.cells.map((cell) => [cell.name, cell]));
   const blocks: Markup[] = [];
-  for (const block of input.blocks) blocks.push(await reportBlock(block, cells));
-  const page = html`<!doctype html>
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; font-src data:; base-uri 'none'; form-action 'none'">
-<meta name="viewport" content="width=device-width">
-<title>${input.title}</title>
-<style>${new Markup(reportFonts)}
-${new Markup(reportStyle)}</style>
-</head>
-<body>
-<header>
+  for (const [position, block] of input.blocks.entries()) {
+    blocks.push(await reportBlock(block, { cells, position }));
+  }
+  return pageFrame(
+    input.title,
+    html`<header>
 <h1>${input.title}</h1>
 <p class="facts">${facts(input)}</p>
 <p class="standing">${standingCaution}</p>
 </header>
+${contents(contentsOf(input))}
 <main>
 ${blocks}</main>
+${actionsSection(input.actions)}
+${definitionsSection(input.definitions)}
 ${settings(input.cells)}
+${methodsSection(input)}
 ${fileProblems(input.cases.problems)}
-${input.sharing === undefined ? provenance(input) : sharedProvenance(input.sharing, input.version)}
-</body>
-</html>
-`;
-  return page.text;
+${input.sharing === undefined ? provenance(input) : sharedProvenance(input.sharing, input.version)}`,
+  );
+}
+
+/** The notebook's own parts, then those that every report ends with. */
+function contentsOf(input: ReportInput): ContentsLine[] {
+  const { actions, definitions, blocks, sharing } = input;
+  return [
+    ...headingLines(blocks),
+    ...(actions.length > 0 ? [{ anchor: "actions", text: "Actions" }] : []),
+    ...(definitions.length > 0 ? [{ anchor: "definitions", text: "Definitions used" }] : []),
+    ...(methodsSection(input) === undefined ? [] : [{ anchor: "methods", text: "Methods" }]),
+    sharing === undefined
+      ? { anchor: "provenance", text: "Where this comes from" }
+      : { anchor: "provenance", text: "How this report was made to be shared" },
+  ];
 }
 
 function facts({ department, period, dated }: ReportInput): string {
@@ -57,9 +63,13 @@ function facts({ department, period, dated }: ReportInput): string {
 
 async function reportBlock(
   block: ReportBlock,
-  cells: ReadonlyMap<string, ReportedCell>,
+  {
+    cells,
+    position,
+  }: { readonly cells: ReadonlyMap<string, ReportedCell>; readonly position: number },
 ): Promise<Markup> {
-  if (block.type === "heading") return headingMarkup(block.level, block.text);
+  if (block.type === "heading")
+    return headingMarkup(block.level, block.text, headingAnchor(position));
   if (block.type === "prose") return html`${proseMarkup(block.text)}`;
   if (block.type === "code") return html`<pre class="written">${block.text}</pre>\n`;
   const findings: Markup[] = [];
@@ -139,7 +149,7 @@ function settings(cells: readonly ReportedCell[]): Markup | undefined {
 
 /** Where every number came from: the file by its digest, the workings, the version. */
 function provenance({ cases, cells, version }: ReportInput): Markup {
-  return html`<section class="provenance"><h2>Where this comes from</h2>
+  return html`<section class="provenance"><h2 id="provenance">Where this comes from</h2>
 <p>${cases.file.name}, ${cases.file.encoding}, SHA-256 <code>${cases.sha256}</code>: ${cases.rowsRead} rows read,
 ${cases.rowsKept} kept, ${cases.rowsLeftOut} left out, ${cases.queries} queries. Worked out by Holdfast ${version}.</p>
 <table class="workings"><tbody>${cells.map(
@@ -149,7 +159,7 @@ ${cases.rowsKept} kept, ${cases.rowsLeftOut} left out, ${cases.queries} queries.
 }
 
 function sharedProvenance({ threshold }: { readonly threshold: number }, version: string): Markup {
-  return html`<section class="provenance"><h2>How this report was made to be shared</h2>
+  return html`<section class="provenance"><h2 id="provenance">How this report was made to be shared</h2>
 <p>No count from 1 to ${threshold - 1} is shown. Other counts are withheld where small ones could be
 worked out from them, over all tables and charts of this report together; so are rates, tests and
 curves that rest on what is withheld. Whether a withheld number is small is not said. People are

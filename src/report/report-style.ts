@@ -50,16 +50,35 @@ td.mark { padding-block: 0; vertical-align: middle; }
 .fault pre, .workings code { white-space: pre-wrap; }
 .provenance { font-size: .85rem; overflow-wrap: anywhere; }
 .workings th { vertical-align: top; white-space: nowrap; font-family: ui-monospace, Consolas, monospace; }
+.contents ol { columns: 2; column-gap: 2rem; padding-left: 1.4rem; margin: .4rem 0; }
+.contents li { break-inside: avoid; }
+.contents a, .actions a { color: inherit; text-decoration-color: ${hairline}; }
+.methods dl { font-size: .92rem; }
+.methods dt { font-weight: 600; margin-top: .5rem; }
+.methods dd { margin: 0; }
+.source { color: ${muted}; }
 @media (max-width: 600px) {
   body { padding: 1.2rem 1rem 3rem; }
   table { display: block; overflow-x: auto; }
 }
-@page { margin: 18mm 16mm; }
+@page { margin: 18mm 16mm 20mm;
+  @bottom-center { content: counter(page) " of " counter(pages); font-size: 8.5pt; color: ${muted};
+    font-family: "Source Sans 3 Variable", Arial, sans-serif; } }
 @media print {
   body { background: none; max-width: none; padding: 0; font-size: 10.5pt; }
-  h2, h3, .asks, .sentence { break-after: avoid; }
-  figure, tr, .cautions li, .fault, .standing { break-inside: avoid; }
-  .sentence { orphans: 3; widows: 3; }
+  h1, h2, h3, .asks, .sentence, thead { break-after: avoid; break-inside: avoid; }
+  figure, tr, .cautions li, .fault, .standing, .methods dd { break-inside: avoid; }
+  .methods dt, h2 + p, h3 + p, p:has(+ .finding), ul:has(+ .finding) { break-after: avoid; }
+  .used { break-before: avoid; }
+  figure { overflow: visible; }
+  figure svg { max-height: 150mm; }
+  .sentence { font-size: 11.5pt; line-height: 1.4; }
+  .sentence, p { orphans: 3; widows: 3; }
+  .cautions, .minuted, .used { font-size: 9pt; }
+  table { font-size: 8.5pt; }
+  th, td { padding-inline: .25rem; overflow-wrap: break-word; }
+  td.interval, td.estimate { white-space: normal; }
+  a { text-decoration: none; }
   thead { display: table-header-group; }
   table { font-size: 8.5pt; }
   th, td { padding: .2rem .3rem; }

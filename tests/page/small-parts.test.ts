@@ -40,7 +40,7 @@ describe("what may stand in a field", () => {
 
 describe("words of the page", () => {
   it("tell the cases in brief", () => {
-    expect(casesInBrief(casesView)).toBe("486 rows, 442 eyes, 2 queries");
+    expect(casesInBrief(casesView)).toBe("486 rows, 442 eyes, 1 query");
     const { eyes: _, ...without } = casesView;
     expect(casesInBrief({ ...without, rowsRead: 12_345, problems: [] })).toBe(
       "12,345 rows, 0 queries",

@@ -37,9 +37,7 @@ export class CellLinks extends LitElement {
 
   #name(name: string): TemplateResult {
     const act: Act =
-      name === "cases"
-        ? { act: "turn to", leaf: "cases" }
-        : { act: "choose", cell: name, walk: true };
+      name === "cases" ? { act: "turn to", leaf: "cases" } : { act: "choose", cell: name };
     return html`<button class="opens" @click=${() => send(this, act)}
       >${name}</button
     >`;

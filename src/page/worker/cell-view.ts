@@ -1,10 +1,7 @@
 import { dayText } from "../../formula/calendar.ts";
 import { parse } from "../../formula/parse.ts";
-import type { Thing, Value } from "../../formula/value.ts";
 import type { Answer } from "../../questions/answer.ts";
 import { settingOf } from "../../questions/settings/setting-of.ts";
-import { tablePreview } from "../../questions/tables/table-preview.ts";
-import type { TableValue } from "../../questions/tables/table-value.ts";
 import type { CellState } from "../../recalculation/cell-state.ts";
 import type { MinutedCheck } from "../../recalculation/check-minuted.ts";
 import type { CellView, MinutedView } from "../protocol.ts";
@@ -45,24 +42,7 @@ function worthOf(state: CellState, answer: Answer | undefined): Partial<CellView
   if (state.status !== "current") return {};
   const { value } = state;
   const kind = value.kind === "thing" ? value.of : value.kind;
-  const told = toMinute(value, answer);
-  return {
-    kind,
-    ...(answer === undefined ? { plain: worthInWords(value) } : { answer }),
-    ...(told !== undefined && { toMinute: told }),
-    ...(isTable(value) && { preview: tablePreview(value.content as TableValue) }),
-  };
-}
-
-function isTable(value: Value): value is Thing {
-  return value.kind === "thing" && value.of === "table";
-}
-
-/** What a minuted line would say, as it is checked later. */
-function toMinute(value: Value, answer: Answer | undefined): string | undefined {
-  if (value.kind === "number") return worthInWords(value);
-  const headline = answer?.figures.headline;
-  return typeof headline === "string" ? headline : undefined;
+  return answer === undefined ? { kind, plain: worthInWords(value) } : { kind, answer };
 }
 
 /** "failure rate" for a call of `failure_rate`, else "value". */

@@ -57,6 +57,7 @@ function distinct(sets: readonly CountedSet[], vectors: readonly Uint8Array[]): 
     const counted = of.map((position) => sets[position] as CountedSet);
     return {
       keys: counted.map(({ key }) => key),
+      isLead: counted.some(({ isLead }) => isLead === true),
       families: [...new Set(counted.flatMap(({ families }) => families))],
       size: counted[0]?.rows.size ?? 0,
       atoms: vectors[of[0] as number] as Uint8Array,

@@ -7,6 +7,8 @@ export interface CountedSet {
   readonly key: string;
   /** Rows, each by the first of its lines in the file, so that all answers speak of the same rows. */
   readonly rows: ReadonlySet<number>;
+  /** Rates and intervals rest on it: it is kept before counts on which none does. */
+  readonly isLead?: boolean;
   /** Tables' rows and columns it stands in, whose members may add up to another count. */
   readonly families: readonly string[];
 }
@@ -14,6 +16,7 @@ export interface CountedSet {
 /** Sets of the same rows are one count, however often it is shown. */
 export interface DistinctSet {
   readonly keys: readonly string[];
+  readonly isLead: boolean;
   readonly families: readonly string[];
   readonly size: number;
   /** 1 for every atom that the set holds. */

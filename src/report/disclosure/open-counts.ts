@@ -14,10 +14,10 @@ export const primes = [67_108_859, 67_108_837] as const;
  *
  * Every count is a sum over atoms (`atomsOf`). A sensitive count can be worked out by adding and
  * subtracting exactly if it lies in the row space of the counts shown. Counts are taken from the
- * greatest down; one is left out if with it a sensitive count would come to lie in the row space.
- * Since the sets that depend on each other form a matroid, the count left out is always the
- * smallest of those that together give the sensitive one away. What the bounds would pin down is
- * looked for afterwards (`withoutPinned`).
+ * greatest down, those that rates rest on first; one is left out if with it a sensitive count would
+ * come to lie in the row space. Since the sets that depend on each other form a matroid, the count
+ * left out is always the last in this order, the smallest of its kind, of those that together give
+ * the sensitive one away. What the bounds would pin down is looked for afterwards (`withoutPinned`).
  *
  * Primary and secondary suppression: L. Willenborg, T. de Waal, Elements of Statistical Disclosure
  * Control, 2001; A. Hundepool et al., Statistical Disclosure Control, 2012 (both named from memory).
@@ -26,7 +26,7 @@ export const primes = [67_108_859, 67_108_837] as const;
  */
 export function openCounts(counted: readonly CountedSet[], threshold: number): ReadonlySet<string> {
   const { sets } = atomsOf(counted);
-  const ordered = [...sets].sort((a, b) => b.size - a.size);
+  const ordered = [...sets].sort((a, b) => Number(b.isLead) - Number(a.isLead) || b.size - a.size);
   const open = withoutPinned(ordered, linearlyOpen(ordered, threshold), threshold);
   return new Set([...open].flatMap((set) => set.keys));
 }

@@ -20,11 +20,6 @@ export class Residuals {
     );
   }
 
-  /** Whether the basis makes the vector already. */
-  isMade(position: number): boolean {
-    return pivotOf(this.#vector(position)) === -1;
-  }
-
   /** Whether one vector would be made of the basis once the other belonged to it. */
   isMadeWith(position: number, other: number): boolean {
     const by = this.#vector(other);

@@ -14,7 +14,7 @@ interface Residue {
  * are suppressed their sum is still known, and a count of none is always shown, so that each is
  * at least 1: two that sum to 2 are known to be 1 each; two under a threshold of 5 that sum to 8
  * are known to be 4 each by a reader who guesses that both were small. A sum under the threshold
- * is a small count itself. The smallest part that is shown goes as well, or else the total.
+ * is a small count itself. The last part that is shown goes as well, or else the total.
  */
 export function withoutPinned(
   sets: readonly DistinctSet[],
@@ -37,7 +37,7 @@ export function withoutPinned(
 
 interface Division {
   readonly total: DistinctSet;
-  /** Disjoint, and together the whole; the greatest first. */
+  /** Disjoint, and together the whole; the one to be kept longest first. */
   readonly parts: readonly DistinctSet[];
 }
 

@@ -19,6 +19,13 @@ export function sharingOf(question: string): Sharing {
   return sharings.get(question) ?? "none";
 }
 
+/** Whether rates and intervals of such an answer may be shown at all. */
+export function hasFigures(sharing: Sharing): boolean {
+  return (
+    sharing === "figures by row" || sharing === "figures of a whole table" || sharing === "curve"
+  );
+}
+
 const sharings: ReadonlyMap<string, Sharing> = new Map([
   ["failure_rate", "figures by row"],
   ["failure_causes", "figures by row"],

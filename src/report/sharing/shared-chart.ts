@@ -1,5 +1,7 @@
 import type { AttachmentCurves } from "../../charts/attachment-curves.ts";
 import type { ChartRequest } from "../../charts/chart-request.ts";
+import type { EffectIntervals } from "../../charts/effect-intervals.ts";
+import type { TableDrawing } from "../../charts/table-drawing.ts";
 import type { Answer } from "../../questions/answer.ts";
 import { curvesOf, failedKey } from "./curve-counts.ts";
 import type { SharedTable, TableToShare } from "./shared-table.ts";
@@ -23,14 +25,11 @@ export function sharedChart(given: TableToShare, shared: SharedTable): ChartRequ
         causes: { ...chart.causes, causes: shownRows(chart.causes.causes, given, shared) },
       };
     case "effects":
-      return isWhole
-        ? {
-            ...chart,
-            effects: { ...chart.effects, rows: shownRows(chart.effects.rows, given, shared) },
-          }
-        : undefined;
+      return isWhole ? sharedEffects(given, shared, chart.effects) : undefined;
     case "table":
-      return isWhole && isPlain(answer, chart.drawing.as) ? chart : undefined;
+      return isWhole && isPlain(answer, chart.drawing.as)
+        ? sharedBars(given, chart.drawing)
+        : undefined;
     default:
       return undefined;
   }
@@ -52,10 +51,51 @@ function shownRows<Row extends { readonly label: string; readonly pick?: string 
   });
 }
 
+function sharedEffects(
+  given: TableToShare,
+  shared: SharedTable,
+  effects: EffectIntervals,
+): ChartRequest {
+  const { measure, sides } = effects;
+  const words = (text: string): string => given.label(text, "");
+  return {
+    draw: "effects",
+    effects: {
+      ...effects,
+      measure: words(measure),
+      ...(sides === undefined
+        ? {}
+        : { sides: { below: words(sides.below), above: words(sides.above) } }),
+      rows: shownRows(effects.rows, given, shared),
+    },
+  };
+}
+
+function sharedBars({ label }: TableToShare, drawing: TableDrawing): ChartRequest {
+  const { across, by } = drawing;
+  return {
+    draw: "table",
+    drawing: {
+      ...drawing,
+      across: {
+        ...across,
+        ...(across.names === undefined
+          ? {}
+          : { names: across.names.map((name) => label(name, across.label)) }),
+      },
+      groups: drawing.groups.map((group) => label(group, by ?? "")),
+      marks: drawing.marks.map(({ pick: _, ...mark }) => mark),
+    },
+  };
+}
+
 /** Bars of counts, not of single eyes; or what was worked out without cases. */
 function isPlain({ question }: Answer, as: string): boolean {
   return question === "enough_cases" || (question === "count_by" && as === "bars");
 }
+
+/** A curve read on fewer days would look as if all failures came late. */
+const fewestDays = 4;
 
 /**
  * Curves read only on the days of the table under them, and only the groups of which the eyes at
@@ -72,7 +112,7 @@ function sharedCurves(given: TableToShare, curves: AttachmentCurves): ChartReque
   const groups = curves.groups.flatMap((_, group) =>
     days.every((column) => isReadable(given, { curves, group, column })) ? [group] : [],
   );
-  if (days.length < 2 || groups.length === 0) return undefined;
+  if (days.length < fewestDays || groups.length === 0) return undefined;
   return { draw: "attachment curves", curves: readOn(given, curves, { days, groups }) };
 }
 

@@ -1,8 +1,10 @@
 import type { Answered } from "../../questions/answer.ts";
+import type { ActionDue } from "../actions-due.ts";
 import { openCounts } from "../disclosure/open-counts.ts";
 import type { ReportBlock, ReportedCell, ReportInput } from "../report-input.ts";
+import { type AnswerToShare, answerToShare } from "./answer-to-share.ts";
 import { coarseDates } from "./coarse-dates.ts";
-import { type AnswerToShare, answerToShare, countsOfReport } from "./counts-of-report.ts";
+import { countsOfReport } from "./counts-of-report.ts";
 import { sharingOf } from "./question-sharing.ts";
 import { type RecodedPeople, recodedPeople } from "./recoded-people.ts";
 import { sharedAnswer } from "./shared-answer.ts";
@@ -36,6 +38,11 @@ export function sharedReport(input: ReportInput, { threshold, seed }: SharingAsk
     ...(input.dated === undefined ? {} : { dated: input.dated }),
     sharing: { threshold },
     cases: withoutCases(input),
+    definitions: input.definitions.map((definition) => ({
+      ...definition,
+      cells: definition.cells.map((name) => names.get(name) ?? name),
+    })),
+    actions: input.actions.map((due) => sharedAction(due, { words, names })),
     blocks: input.blocks.map((block) => sharedBlock(block, { words, names })),
     cells: input.cells.map((cell) => {
       const name = names.get(cell.name) ?? cell.name;
@@ -89,9 +96,20 @@ interface SharedWords {
   readonly names: ReadonlyMap<string, string>;
 }
 
+/** The verdict is left to its answer, which may not be shown. */
+function sharedAction(due: ActionDue, { words, names }: SharedWords): ActionDue {
+  return {
+    cell: names.get(due.cell) ?? due.cell,
+    action: tellsCountsInProse(due.action) ? "withheld" : words(due.action),
+    role: words(due.role),
+    reAudit: words(due.reAudit),
+  };
+}
+
 function sharedBlock(block: ReportBlock, { words, names }: SharedWords): ReportBlock {
   if (block.type === "row")
     return { ...block, cells: block.cells.map((name) => names.get(name) ?? name) };
+  if (block.type === "code") return { type: "prose", text: "(A passage in code is withheld.)" };
   const text = tellsCountsInProse(block.text)
     ? "(A passage that tells counts is withheld.)"
     : words(block.text);
@@ -144,7 +162,7 @@ function sharedCell(
     answer: answered.answer,
     ...{ natures, rowsOf, open, threshold },
     label: (text, heading) =>
-      /\b(surgeon|supervisor)\b/.test(heading) ? people.asLabel(text) : words(text),
+      /\b(surgeon|supervisor)\b/.test(heading) ? words(people.asLabel(text)) : words(text),
   });
   const content: Answered = {
     answer,

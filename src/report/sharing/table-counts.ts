@@ -1,16 +1,15 @@
 import type { CountedSet } from "../disclosure/counted-set.ts";
+import type { AnswerToShare } from "./answer-to-share.ts";
 import type { CellNature } from "./cell-nature.ts";
-import { type PickedRows, unionOf } from "./picked-rows.ts";
+import { unionOf } from "./picked-rows.ts";
+import { hasFigures, sharingOf } from "./question-sharing.ts";
 
 /**
  * Every count that a table shows, and those that its rates are shares of without showing them:
  * the rows that the counts of a row, of a column and of the whole table hold together.
  */
-export function tableCounts(
-  name: string,
-  natures: readonly (readonly CellNature[])[],
-  rowsOf: PickedRows,
-): CountedSet[] {
+export function tableCounts({ name, answered, natures, rowsOf }: AnswerToShare): CountedSet[] {
+  const isLead = hasFigures(sharingOf(answered.answer.question));
   const shown = natures.flatMap((row, position) =>
     row.flatMap((cell, column) =>
       cell.is === "count"
@@ -18,23 +17,21 @@ export function tableCounts(
         : [],
     ),
   );
+  const rows = (pick: string) => rowsOf(pick) ?? new Set<number>();
+  const counts = shown.map(({ pick, row, column }) => ({
+    ...{ key: `${name}/${pick}`, rows: rows(pick), isLead },
+    families: [`${name}/${row}`, `${name}/${column}`],
+  }));
+  if (!isLead) return counts;
   const groups = new Map<string, string[]>();
   for (const { pick, row, column } of shown) {
     for (const of of [row, column, "table"]) groups.set(of, [...(groups.get(of) ?? []), pick]);
   }
-  const rows = (pick: string) => rowsOf(pick) ?? new Set<number>();
-  return [
-    ...shown.map(({ pick, row, column }) => ({
-      key: `${name}/${pick}`,
-      rows: rows(pick),
-      families: [`${name}/${row}`, `${name}/${column}`],
-    })),
-    ...[...groups].map(([of, picks]) => ({
-      key: impliedKey(name, of),
-      rows: unionOf(picks.map(rows)),
-      families: [],
-    })),
-  ];
+  const together = [...groups].map(([of, picks]) => ({
+    ...{ key: impliedKey(name, of), rows: unionOf(picks.map(rows)), isLead },
+    families: [],
+  }));
+  return [...counts, ...together];
 }
 
 /** The key of what the counts of "row 3", "column 2" or "table" hold together. */

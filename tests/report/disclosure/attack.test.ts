@@ -166,6 +166,15 @@ describe.each(notebooks)("an attack on the shared report of %s", (notebook) => {
     expect(text).not.toMatch(/minuted|SHA-256|repairs\.csv|What was found in the file|\bline \d/i);
     const codes = input.cases.people.filter((code) => code.length > 1);
     for (const code of codes) expect(text).not.toMatch(new RegExp(`\\b${code}\\b`));
+    for (const code of input.cases.people.filter((each) => !/^[AI]$/.test(each))) {
+      const labels = shared.cells.flatMap(
+        (cell) => answeredOf(cell)?.answer.table.rows.flat() ?? [],
+      );
+      const word = new RegExp(`(?<![\\p{L}\\p{N}])${code}(?![\\p{L}\\p{N}])`, "u");
+      for (const label of [shared.title, ...labels.map((each) => each.text)]) {
+        expect(label).not.toMatch(word);
+      }
+    }
     for (const cell of shared.cells) {
       const answered = answeredOf(cell);
       if (answered === undefined || answered.answer.question === "enough_cases") continue;

@@ -1,0 +1,71 @@
+import { execFile } from "node:child_process";
+import { existsSync } from "node:fs";
+import { mkdtemp, rm, writeFile } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { pathToFileURL } from "node:url";
+import { promisify } from "node:util";
+
+/** Sizes of paper as CSS knows them. */
+export const papers = ["A4", "Letter"] as const;
+export type Paper = (typeof papers)[number];
+
+export interface ToPrint {
+  /** A page that needs nothing else. */
+  readonly html: string;
+  readonly into: string;
+  readonly paper: Paper;
+}
+
+/** Where Chromium is: as the environment says, or where Debian puts it; undefined where it is not. */
+export function chromiumPath(): string | undefined {
+  const path = process.env.CHROMIUM ?? "/usr/bin/chromium";
+  return existsSync(path) ? path : undefined;
+}
+
+/** What is said where there is none. */
+export const noChromium =
+  "--pdf needs Chromium: it is not at /usr/bin/chromium nor where the variable CHROMIUM says. " +
+  "Without it, report.html can be printed from any browser.";
+
+/** Prints a page to a PDF file by Chromium without a window. Gives back why it could not, if so. */
+export async function printPdf(page: ToPrint): Promise<string | undefined> {
+  const chromium = chromiumPath();
+  if (chromium === undefined) return noChromium;
+  const folder = await mkdtemp(join(tmpdir(), "holdfast-print-"));
+  try {
+    const source = join(folder, "page.html");
+    await writeFile(source, onPaper(page));
+    await promisify(execFile)(chromium, switches(folder, { ...page, source }), {
+      timeout: 120_000,
+    });
+    return existsSync(page.into) ? undefined : "Chromium wrote no PDF.";
+  } catch (refusal) {
+    const why = refusal instanceof Error ? refusal.message : String(refusal);
+    return `Chromium could not print (${why}).`;
+  } finally {
+    await rm(folder, { recursive: true, force: true });
+  }
+}
+
+/** The size of the paper stands in the page's own style, which Chromium prints by. */
+function onPaper({ html, paper }: ToPrint): string {
+  return html.replace("</style>", `@page { size: ${paper}; }\n</style>`);
+}
+
+function switches(
+  folder: string,
+  { into, source }: { readonly into: string; readonly source: string },
+): string[] {
+  return [
+    "--headless",
+    "--disable-gpu",
+    "--no-first-run",
+    "--no-pdf-header-footer",
+    `--user-data-dir=${join(folder, "profile")}`,
+    // Chromium refuses its sandbox to the superuser, as whom containers run.
+    ...(process.getuid?.() === 0 ? ["--no-sandbox"] : []),
+    `--print-to-pdf=${into}`,
+    pathToFileURL(source).href,
+  ];
+}

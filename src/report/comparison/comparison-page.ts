@@ -1,0 +1,89 @@
+import { counted, figure, percent } from "../../questions/answering/wording.ts";
+import { html, type Markup } from "../markup.ts";
+import { pageFrame } from "../page-frame.ts";
+import { standingCaution } from "../standing-caution.ts";
+import type { CellHeadline } from "./cell-headline.ts";
+import type { CellCompared } from "./compare-cells.ts";
+import type { RowsCompared } from "./compare-rows.ts";
+import type { Comparison } from "./comparison.ts";
+
+/** The comparison as one HTML file that needs nothing else; it holds ids of cases. */
+export function comparisonPage(comparison: Comparison): string {
+  const { title, before, after, rows, cells, version } = comparison;
+  return pageFrame(
+    `${title}: ${before.name} and ${after.name}`,
+    html`<header>
+<h1>${title}</h1>
+<p class="facts">${before.name} beside ${after.name}</p>
+<p class="standing">${standingCaution}</p>
+<p class="standing">Two figures side by side are no test of a difference; read their intervals in the
+two reports. This page names cases: it is for the department alone.</p>
+</header>
+<main>
+<h2>What the answers say</h2>
+${cellsTable(comparison, cells)}
+<p class="used">One notebook was worked out over both files: no definition changed between them.</p>
+<h2>What became of the rows</h2>
+${rowsSummary(comparison)}
+${correctedTable(rows)}
+</main>
+<p class="used">Worked out by Holdfast ${version}.</p>`,
+  );
+}
+
+function cellsTable({ before, after }: Comparison, cells: readonly CellCompared[]): Markup {
+  return html`<table><thead><tr><th scope="col" class="text">answer</th><th scope="col">${before.name}</th>
+<th scope="col">${after.name}</th><th scope="col">change</th><th scope="col" class="text">why</th></tr></thead>
+<tbody>${cells.map(
+    (
+      cell,
+    ) => html`<tr><th scope="row">${cell.before.asks ?? cell.after.asks ?? ""} <code>${cell.name}</code></th>
+<td>${headline(cell.before)}</td><td>${headline(cell.after)}</td><td>${change(cell)}</td>
+<td class="text">${cell.why.length === 0 ? "the same rows, unchanged" : cell.why.join("; ")}</td></tr>\n`,
+  )}</tbody></table>`;
+}
+
+function headline({ text, value, isRate }: CellHeadline): string {
+  return isRate && value !== null ? `${text}, ${percent(value)}` : text;
+}
+
+/** "+1.2 points" of rates, "+3" of numbers; words where only words changed. */
+function change({ before, after, isChanged }: CellCompared): string {
+  if (!isChanged) return "none";
+  if (before.value === null || after.value === null) return "changed";
+  const difference = after.value - before.value;
+  if (difference === 0) return "counts only";
+  const sign = difference > 0 ? "+" : "−";
+  const size = Math.abs(difference);
+  return before.isRate ? `${sign}${(100 * size).toFixed(1)} points` : `${sign}${figure(size, 2)}`;
+}
+
+function rowsSummary({ before, after, rows }: Comparison): Markup {
+  const read = html`<p>${before.name}: ${counted(before.rowsRead, "row")} read, ${before.rowsLeftOut} left out.
+${after.name}: ${counted(after.rowsRead, "row")} read, ${after.rowsLeftOut} left out.</p>`;
+  if (!rows.hasIds) {
+    return html`${read}<p>A file has no ids of cases, so that single rows cannot be compared.</p>`;
+  }
+  return html`${read}<p>By the id of the case: ${rows.alike} alike, ${rows.corrected.length} corrected,
+${rows.added.length} new, ${rows.gone.length} gone.</p>
+${list("New", rows.added)}${list("Gone", rows.gone)}
+${list("Twice in a file, and not compared", rows.ambiguous)}
+${list("Columns that only the second file has", rows.columnsAdded)}
+${list("Columns that only the first file has", rows.columnsGone)}`;
+}
+
+function list(what: string, names: readonly string[]): Markup | undefined {
+  return names.length === 0 ? undefined : html`<p>${what}: ${names.join(", ")}.</p>`;
+}
+
+function correctedTable({ corrected }: RowsCompared): Markup | undefined {
+  if (corrected.length === 0) return undefined;
+  return html`<h3>Corrected</h3><table><thead><tr><th scope="col" class="text">case</th>
+<th scope="col" class="text">what</th><th scope="col" class="text">was</th><th scope="col" class="text">is</th></tr></thead>
+<tbody>${corrected.map(({ id, fields }) =>
+    fields.map(
+      ({ field, from, to }) => html`<tr><th scope="row">${id}</th><td class="text">${field}</td>
+<td class="text">${from}</td><td class="text">${to}</td></tr>\n`,
+    ),
+  )}</tbody></table>`;
+}

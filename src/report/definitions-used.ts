@@ -1,0 +1,75 @@
+import type { EyeRecord } from "../outcomes/eye-record.ts";
+import type { OutcomeRules } from "../outcomes/outcome-rules.ts";
+import type { CellState } from "../recalculation/cell-state.ts";
+import { html, type Markup } from "./markup.ts";
+
+/** A cell of the sheet as it stands. */
+interface NamedState {
+  readonly name: string;
+  readonly state: CellState;
+}
+
+/** How eyes were followed and what counted as a failure, for the cells that were made so. */
+export interface DefinitionUsed {
+  readonly cells: readonly string[];
+  readonly failure: string;
+  readonly oil: string;
+  readonly undecided: string;
+  /** "6 months"; "to the last visit" without one. */
+  readonly followed: string;
+}
+
+export function definitionsUsed(cells: readonly NamedState[]): DefinitionUsed[] {
+  const found = new Map<string, DefinitionUsed>();
+  for (const { name, state } of cells) {
+    const rules = rulesOf(state);
+    if (rules === undefined) continue;
+    const { failure, oil, undecided, window } = rules;
+    const followed = window === undefined ? "to the last visit" : `for ${window.text}`;
+    const key = [failure, oil, undecided, followed].join("|");
+    const before = found.get(key)?.cells ?? [];
+    found.set(key, {
+      cells: [...before, name],
+      failure,
+      oil,
+      undecided: undecidedWords[undecided],
+      followed,
+    });
+  }
+  return [...found.values()];
+}
+
+function rulesOf(state: CellState): OutcomeRules | undefined {
+  if (state.status !== "current" || state.value.kind !== "thing") return undefined;
+  return state.value.of === "eyes" ? (state.value.content as EyeRecord).rules : undefined;
+}
+
+const failureMeans: ReadonlyMap<string, string> = new Map([
+  ["redetachment", "the retina detached again, treated or not, or never lay flat"],
+  [
+    "reoperation",
+    "any further operation for the detachment, or a retina that never lay flat; planned removal of oil is none",
+  ],
+  ["not attached without oil", "at the last visit detached, or attached only under oil"],
+  ["detached at last visit", "detached at the last visit, after all operations"],
+]);
+
+const undecidedWords: Readonly<Record<OutcomeRules["undecided"], string>> = {
+  bounds: "followed as long as known not to have failed, and bounded both ways",
+  censored: "followed as long as known not to have failed",
+  failed: "counted as failed",
+  attached: "counted as attached",
+};
+
+export function definitionsSection(definitions: readonly DefinitionUsed[]): Markup | undefined {
+  if (definitions.length === 0) return undefined;
+  return html`<section class="definitions"><h2 id="definitions">Definitions used</h2>
+<table><thead><tr><th scope="col" class="text">for</th><th scope="col" class="text">failure</th>
+<th scope="col" class="text">silicone oil</th><th scope="col" class="text">undecided eyes</th>
+<th scope="col" class="text">followed</th></tr></thead><tbody>${definitions.map(
+    ({ cells, failure, oil, undecided, followed }) =>
+      html`<tr><th scope="row">${cells.join(", ")}</th>
+<td class="text">${failure}: ${failureMeans.get(failure) ?? ""}</td><td class="text">${oil}</td>
+<td class="text">${undecided}</td><td class="text">${followed}</td></tr>\n`,
+  )}</tbody></table></section>`;
+}

@@ -1,0 +1,149 @@
+import { type Answer, sentenceText } from "../questions/answer.ts";
+
+/** A method in plain words, with where it was published. */
+export interface Method {
+  readonly name: string;
+  /** What it does, for a reader who is no statistician. */
+  readonly does: string;
+  readonly source: string;
+}
+
+/** The methods that the answers name, in words or in their tables; those that were not used are left out. */
+export function methodsUsed(answers: readonly Answer[]): readonly Method[] {
+  const texts = answers.map(textOf).join("\n");
+  return known.flatMap(({ names, ...method }) => (names.test(texts) ? [method] : []));
+}
+
+function textOf({ question, sentence, table, cautions }: Answer): string {
+  return [
+    question,
+    sentenceText(sentence),
+    ...table.columns.map(({ label }) => label),
+    ...table.rows.flatMap((row) => row.map(({ text }) => text)),
+    ...cautions.map(({ text }) => text),
+  ].join("\n");
+}
+
+/** Journals, volumes and pages where no file of the statistics names them: from memory. */
+const known: readonly (Method & { readonly names: RegExp })[] = [
+  {
+    names: /Kaplan–Meier|by the curve|attachment_curve|follow_up/,
+    name: "Kaplan–Meier curve",
+    does: "The share still attached as time goes by. An eye counts as long as it was seen, so that eyes lost early are neither failures nor successes.",
+    source: "Kaplan and Meier, J Am Stat Assoc 1958;53:457; standard error by Greenwood, 1926.",
+  },
+  {
+    names: /log-log/,
+    name: "Log-log interval",
+    does: "An interval for the curve that never leaves 0 to 100%.",
+    source: "Kalbfleisch and Prentice, The Statistical Analysis of Failure Time Data, 1980.",
+  },
+  {
+    names: /Wilson/,
+    name: "Wilson interval",
+    does: "An interval for a share that holds with few eyes and with none or all failed.",
+    source: "Wilson, J Am Stat Assoc 1927;22:209; Newcombe, Statistics in Medicine 1998;17:857.",
+  },
+  {
+    names: /Clopper/,
+    name: "Exact interval",
+    does: "An interval for a share that covers the truth at least as often as it says.",
+    source: "Clopper and Pearson, Biometrika 1934;26:404.",
+  },
+  {
+    names: /Newcombe|rate_difference/,
+    name: "Newcombe interval",
+    does: "An interval for the difference of two shares, from the intervals of both.",
+    source: "Newcombe, Statistics in Medicine 1998;17:873.",
+  },
+  {
+    names: /Fisher/,
+    name: "Fisher's exact test",
+    does: "Whether two shares differ by more than chance, counted out where numbers are small; mid-P is its less cautious form.",
+    source: "Fisher, 1935; mid-P: Lancaster, 1961.",
+  },
+  {
+    names: /Mantel–Haenszel/,
+    name: "Mantel–Haenszel estimate",
+    does: "One comparison made within strata of risk and put together, so that like is compared with like.",
+    source: "Mantel and Haenszel, J Natl Cancer Inst 1959;22:719.",
+  },
+  {
+    names: /log-rank/,
+    name: "Log-rank test",
+    does: "Whether curves differ by more than chance over their whole length.",
+    source: "Mantel, 1966; Peto and Peto, 1972.",
+  },
+  {
+    names: /[Hh]azard ratio/,
+    name: "Cox regression",
+    does: "How many times as fast eyes of one group fail as eyes of another, with allowance for what else is in the model; two eyes of a patient are not taken for two patients.",
+    source: "Cox, J R Stat Soc B 1972;34:187; by patient: Lin and Wei, 1989.",
+  },
+  {
+    names: /Grambsch–Therneau/,
+    name: "Test of proportional hazards",
+    does: "Whether a hazard ratio is the same early and late.",
+    source: "Grambsch and Therneau, Biometrika 1994;81:515.",
+  },
+  {
+    names: /failure_incidence/,
+    name: "Cumulative incidence by cause",
+    does: "How many eyes have failed from each cause by a day, where failing from one rules out the others.",
+    source: "Aalen, 1978; groups compared by Gray, Annals of Statistics 1988;16:1141.",
+  },
+  {
+    names: /follow_up/,
+    name: "Follow-up",
+    does: "How long eyes were followed, read from the curve turned round; completeness is the share of the possible follow-up that was observed.",
+    source: "Schemper and Smith, 1996; Clark, Altman and De Stavola, Lancet 2002;359:1309.",
+  },
+  {
+    names: /standardised_rate/,
+    name: "Standardised rate",
+    does: "What each group's rate would be had all groups had the same eyes, by a model; interval by drawing the patients again and again.",
+    source: "Efron and Tibshirani, An Introduction to the Bootstrap, 1993.",
+  },
+  {
+    names: /odds ratio.*profile|risk_model/,
+    name: "Logistic regression",
+    does: "The odds of failure by risk factor, all factors together; with few failures by a penalised likelihood.",
+    source: "Cox, 1958; Firth, Biometrika 1993;80:27; Heinze and Schemper, 2002.",
+  },
+  {
+    names: /Cochran–Armitage/,
+    name: "Test of trend",
+    does: "Whether a share rises or falls over ordered groups.",
+    source: "Cochran, 1954; Armitage, 1955.",
+  },
+  {
+    names: /Poisson-binomial|observed_expected/,
+    name: "Observed over expected",
+    does: "Failures against those expected of the same eyes by a model fitted without the person judged.",
+    source: "Exact limits from the distribution of a sum of unequal risks.",
+  },
+  {
+    names: /^funnel$/m,
+    name: "Funnel plot",
+    does: "Rates against numbers, with the limits that chance alone seldom passes.",
+    source: "Spiegelhalter, Statistics in Medicine 2005;24:1185.",
+  },
+  {
+    names: /^(cusum|observed_minus_expected)$/m,
+    name: "Cumulative sums",
+    does: "Operations in order, each set against what was expected of the eye, so that a change shows early.",
+    source: "Steiner, Cook, Farewell and Treasure, Biostatistics 2000;1:441.",
+  },
+  {
+    names: /^learning_curve$/m,
+    name: "Learning curve",
+    does: "Whether an agreed level is reached, decided operation by operation with stated chances of error.",
+    source: "Biau, Williams, Schlup, Nizard and Porcher, Br J Surg 2008;95:925.",
+  },
+  {
+    names: /table of Bach|acuity_change/,
+    name: "Acuity",
+    does: "Sight in logMAR, before and after in the same eye; counting fingers and less by the table that is named beside the mean.",
+    source: "The table named in the answer.",
+  },
+];

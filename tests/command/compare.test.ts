@@ -1,0 +1,129 @@
+import { mkdtempSync, readFileSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { beforeEach, describe, expect, test } from "vitest";
+import { run } from "../../src/command/run.ts";
+
+let folder = "";
+beforeEach(() => {
+  folder = mkdtempSync(join(tmpdir(), "holdfast-"));
+});
+
+function file(name: string, lines: readonly string[]): string {
+  const path = join(folder, name);
+  writeFileSync(path, `${lines.join("\n")}\n`);
+  return path;
+}
+
+async function compare(...given: string[]) {
+  let said = "";
+  let warned = "";
+  const exit = await run(["compare", ...given], {
+    say: (text) => {
+      said += text;
+    },
+    warn: (text) => {
+      warned += text;
+    },
+    isTerminal: false,
+    today: 20_543,
+  });
+  return { exit, said, warned };
+}
+
+const notebook = (): string =>
+  file("notebook.md", [
+    ...["---", "holdfast: 1", "title: Two files", "---", ""],
+    ...["    window = choose([3 months, 6 months], now: 3 months)", ""],
+    ...["    eyes = index_eyes(cases)", "", "    how_often = failure_rate(eyes)", ""],
+    ...["    per_hundred = 100 * how_often.rate", ""],
+  ]);
+
+const head = "case,patient,eye,operation_date,last_seen_date,status_last_seen,redetachment_date";
+const earlier = [
+  head,
+  "1,P1,right,2025-01-01,2025-07-01,attached,",
+  "2,P2,left,2025-01-02,2025-07-01,attached,",
+  "3,P3,left,2025-01-03,2025-07-01,attached,",
+];
+const later = [
+  head,
+  "1,P1,right,2025-01-01,2025-07-01,detached,2025-02-01",
+  "2,P2,left,2025-01-02,2025-07-01,attached,",
+  "4,P4,right,2025-02-03,2025-08-01,attached,",
+];
+
+describe("compare", () => {
+  test("says what changed and why: rows corrected, new and gone", async () => {
+    const into = join(folder, "out");
+    const given = [notebook(), file("a.csv", earlier), file("b.csv", later), "--into", into];
+    const { exit, said, warned } = await compare(...given);
+    expect({ exit, warned }).toEqual({ exit: 0, warned: "" });
+    expect(said).toMatch(/^2 of 2 answers changed; 1 row corrected, 1 new, 1 gone\n/);
+    const read = JSON.parse(readFileSync(join(into, "comparison.json"), "utf8"));
+    expect(Object.keys(read.cells)).toEqual(["how_often", "per_hundred"]);
+    expect(read.cells.how_often).toMatchObject({
+      before: { headline: expect.stringMatching(/^0 of 3/) },
+      after: { headline: expect.stringMatching(/^1 of 3/) },
+      changed: true,
+      why: ["1 row behind it new", "1 row gone", "1 row corrected"],
+    });
+    expect(read.rows).toMatchObject({ by_case_id: true, new: ["4"], gone: ["3"], alike: 1 });
+    const [corrected] = read.rows.corrected;
+    expect(corrected.id).toBe("1");
+    expect(corrected.fields).toContainEqual(
+      expect.objectContaining({ from: "attached", to: "detached" }),
+    );
+    const page = readFileSync(join(into, "comparison.html"), "utf8");
+    expect(page).toContain("not advice for a patient");
+    expect(page).toContain("no test of a difference");
+    expect(page).toContain("0 of 3");
+  });
+
+  test("the same file twice: nothing changed, and the reason says so", async () => {
+    const into = join(folder, "out");
+    const cases = file("a.csv", earlier);
+    const { exit, said } = await compare(notebook(), cases, cases, "--into", into);
+    expect(exit).toBe(0);
+    expect(said).toMatch(/^0 of 2 answers changed; no rows corrected, 0 new, 0 gone\n/);
+    expect(readFileSync(join(into, "comparison.html"), "utf8")).toContain(
+      "the same rows, unchanged",
+    );
+  });
+
+  test("without ids of cases the figures are compared, and the page says that rows are not", async () => {
+    const without = (lines: readonly string[]) => lines.map((line) => line.replace(/^[^,]+,/, ""));
+    const into = join(folder, "out");
+    const { exit } = await compare(
+      notebook(),
+      file("a.csv", without(earlier)),
+      file("b.csv", without(later)),
+      ...["--into", into],
+    );
+    expect(exit).toBe(0);
+    const read = JSON.parse(readFileSync(join(into, "comparison.json"), "utf8"));
+    expect(read.rows).toMatchObject({ by_case_id: false, new: [], gone: [] });
+    expect(read.cells.how_often.changed).toBe(true);
+    expect(readFileSync(join(into, "comparison.html"), "utf8")).toContain(
+      "single rows cannot be compared",
+    );
+  });
+
+  test("an id that stands twice tells no row from another", async () => {
+    const into = join(folder, "out");
+    const twice = [...earlier, "1,P9,right,2025-03-01,2025-07-01,attached,"];
+    await compare(notebook(), file("a.csv", twice), file("b.csv", later), "--into", into);
+    const { rows } = JSON.parse(readFileSync(join(into, "comparison.json"), "utf8"));
+    expect(rows).toMatchObject({ id_twice: ["1", "1 (2)"], corrected: [] });
+  });
+
+  test.each([
+    [["a.md", "a.csv", "--into", "x"], "two files of cases"],
+    [["a.md", "a.csv", "b.csv", "c.csv", "--into", "x"], "c.csv is too many"],
+    [["a.md", "a.csv", "b.csv"], "--into FOLDER"],
+  ])("%j is refused in words", async (given, why) => {
+    const { exit, warned } = await compare(...given);
+    expect(exit).toBe(2);
+    expect(warned).toContain(why);
+  });
+});

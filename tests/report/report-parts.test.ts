@@ -1,0 +1,75 @@
+import { beforeAll, describe, expect, test } from "vitest";
+import type { Answer } from "../../src/questions/answer.ts";
+import { methodsUsed } from "../../src/report/methods.ts";
+import { reportPage } from "../../src/report/report-page.ts";
+import { reportOf } from "./disclosure/shared-notebook.ts";
+
+let page = "";
+beforeAll(async () => {
+  page = await reportPage(await reportOf("notebooks/yearly-audit.md", "data-demo/repairs.csv"));
+});
+
+describe("the parts of a report", () => {
+  test("every line of the contents leads to a heading that is there, in the same order", () => {
+    const nav = /<nav class="contents"[\s\S]*?<\/nav>/.exec(page)?.[0] ?? "";
+    const lines = [...nav.matchAll(/href="#([^"]+)">([^<]+)</g)].map(([, id, text]) => ({
+      id,
+      text,
+    }));
+    expect(lines.length).toBeGreaterThan(8);
+    const headings = [...page.matchAll(/<h2 id="([^"]+)">([^<]+)</g)].map(([, id, text]) => ({
+      id,
+      text,
+    }));
+    expect(headings).toEqual(lines);
+  });
+
+  test("actions with the role that sees to them and the day they are looked at again", () => {
+    const actions = /<section class="actions">[\s\S]*?<\/section>/.exec(page)?.[0] ?? "";
+    expect(actions.match(/<tr><th scope="row">/g)).toHaveLength(3);
+    expect(actions).toContain("clinical lead for retina");
+    expect(actions).toContain("a second surgeon sees the plan of every eye");
+    expect(actions.match(/2027-04-13/g)).toHaveLength(3);
+  });
+
+  test("definitions: what counted as failure, oil, undecided eyes and the window, each once", () => {
+    const [definitions = ""] = page.match(/<section class="definitions">[\s\S]*?<\/section>/) ?? [];
+    expect(definitions).toContain("eyes, both_years");
+    expect(definitions).toContain("redetachment: the retina detached again");
+    expect(definitions).toContain("detached at the last visit, after all operations");
+    expect(definitions).toContain("for 6 months");
+    expect(definitions).toContain("to the last visit");
+  });
+
+  test("the methods of this report's answers, with sources, and no others", () => {
+    const methods = /<section class="methods">[\s\S]*?<\/section>/.exec(page)?.[0] ?? "";
+    for (const name of ["Kaplan–Meier curve", "Wilson interval", "Newcombe interval"]) {
+      expect(methods).toContain(`<dt>${name}</dt>`);
+    }
+    for (const name of ["Funnel plot", "Cumulative sums", "Learning curve", "Standardised rate"]) {
+      expect(methods).not.toContain(name);
+    }
+    const entries = [...methods.matchAll(/<dd>(.*?)<span class="source">(.+?)<\/span>/g)];
+    expect(entries.length).toBe(methods.match(/<dt>/g)?.length);
+  });
+
+  test("without answers there are no methods", () => {
+    expect(methodsUsed([])).toEqual([]);
+    const answer = {
+      question: "funnel",
+      sentence: ["x"],
+      table: { columns: [], rows: [] },
+      cautions: [],
+    };
+    expect(methodsUsed([answer as unknown as Answer]).map(({ name }) => name)).toEqual([
+      "Funnel plot",
+    ]);
+  });
+
+  test("pages are numbered and headings stay with what follows, on paper", () => {
+    expect(page).toMatch(
+      /@page \{[^}]*@bottom-center \{ content: counter\(page\) " of " counter\(pages\)/,
+    );
+    expect(page).toMatch(/h1, h2, h3, \.asks, \.sentence, thead \{ break-after: avoid/);
+  });
+});
