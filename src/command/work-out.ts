@@ -1,4 +1,5 @@
 import { basename } from "node:path";
+import packageFacts from "../../package.json" with { type: "json" };
 import { dayFromParts } from "../cases/calendar-day.ts";
 import { readCases } from "../cases/read-cases.ts";
 import { prepareFile } from "../cases/workbook/prepare-file.ts";
@@ -35,6 +36,7 @@ export async function workOut(
   const today = asked.dated === undefined ? speaker.today : (dayOf(asked.dated) ?? speaker.today);
   const session = new NotebookSession<never>({
     vocabulary,
+    version: packageFacts.version,
     readCases: (file, matching) => readCases(file, { matching, today }),
     withSetting: (working) => working,
   });

@@ -1,12 +1,17 @@
 import { dayNumber, dayText, isPossible, readDay } from "../formula/calendar.ts";
 import type { Problem } from "../problem/problem.ts";
+import { type Footing, readFooting, writeFooting } from "./footing.ts";
 
-/** What a meeting was told of a cell: `minuted 2026-03-14: 60 of 442`. */
+/**
+ * What a meeting was told of a cell: `minuted 2026-03-14: 60 of 442`, and between square brackets
+ * behind it, where it is known, what that rested on.
+ */
 export interface Minuted {
   /** Whole days since 1970-01-01. */
   readonly day: number;
   /** What was told, as written. */
   readonly text: string;
+  readonly restsOn?: Footing;
   /** Index of its line, from 0. */
   readonly line: number;
 }
@@ -35,12 +40,20 @@ export function readMinuted(text: string, line: number): MinutedReading {
   if (told === "") {
     return refuse({ line: line + 1, column }, text.trim(), "what the meeting was told: 60 of 442");
   }
-  return { ok: true, minuted: { day: dayNumber(parts), text: told, line } };
+  return { ok: true, minuted: { day: dayNumber(parts), ...withFooting(told), line } };
 }
 
 /** The line, without indentation. */
-export function writeMinuted(day: number, text: string): string {
-  return `minuted ${dayText(day)}: ${text}`;
+export function writeMinuted(day: number, text: string, restsOn?: Footing): string {
+  const behind = restsOn === undefined ? "" : ` [${writeFooting(restsOn)}]`;
+  return `minuted ${dayText(day)}: ${text}${behind}`;
+}
+
+/** Brackets that hold no such thing are part of what was told. */
+function withFooting(told: string): Pick<Minuted, "text" | "restsOn"> {
+  const [, text, inBrackets] = /^(.*\S)[ \t]*\[([^[\]]*)\]$/.exec(told) ?? [];
+  const restsOn = inBrackets === undefined ? null : readFooting(inBrackets);
+  return text === undefined || restsOn === null ? { text: told } : { text, restsOn };
 }
 
 function refuse(place: Problem["place"], found: string, expected: string): MinutedReading {

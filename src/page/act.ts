@@ -3,14 +3,31 @@ import type { Request } from "./protocol.ts";
 /** What the reader does, as it rises from an element to the book, which alone acts on it. */
 export type Act =
   | { readonly act: "turn to"; readonly leaf: Leaf }
-  /** `enter`: go on to the desk with the keyboard. */
-  | { readonly act: "choose"; readonly cell: string; readonly enter?: boolean }
+  /** `enter`: go on to the desk with the keyboard; `walk`: go to the cell with it. */
+  | {
+      readonly act: "choose";
+      readonly cell: string;
+      readonly enter?: boolean;
+      readonly walk?: boolean;
+    }
   | { readonly act: "pick"; readonly cell: string; readonly key: string }
   /** Changes the notebook; what could not be done is shown where `at` says. */
   | { readonly act: "change"; readonly request: Request }
   | { readonly act: "open file"; readonly file: File }
   | { readonly act: "save notebook" }
-  | { readonly act: "ask another" }
+  | { readonly act: "save corrections" }
+  /** A new cell beside the chosen one, or in a row below it. */
+  | { readonly act: "ask another"; readonly row?: "same" | "new" }
+  /** Shows lines of the file on the leaf of cases, under the title of the number they stand behind. */
+  | { readonly act: "show lines"; readonly lines: readonly number[]; readonly title: string }
+  | { readonly act: "print" }
+  | { readonly act: "list notebooks" }
+  | { readonly act: "look around" }
+  | { readonly act: "put ways away" }
+  /** Forgets what is kept on this device and opens the first notebook. */
+  | { readonly act: "begin again" }
+  /** What is being written into a cell and is not applied yet; without a text, nothing is. */
+  | { readonly act: "draft"; readonly cell: string; readonly text?: string }
   | { readonly act: "fold desk"; readonly folded: boolean }
   | { readonly act: "leave desk" }
   | { readonly act: "put away"; readonly notice: number }

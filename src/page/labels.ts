@@ -1,6 +1,11 @@
 import type { MatchedColumn } from "../cases/case-reading.ts";
 import type { Problem } from "../problem/problem.ts";
 import type { Leaf } from "./act.ts";
+import { bookLabels } from "./labels/book-labels.ts";
+import { casesLabels } from "./labels/cases-labels.ts";
+import { chartLabels } from "./labels/chart-labels.ts";
+import { meetingLabels } from "./labels/meeting-labels.ts";
+import { sheetLabels } from "./labels/sheet-labels.ts";
 import type { CasesView, CellView, Request } from "./protocol.ts";
 
 /** Every word of the page that is not the reader's own, in one place. */
@@ -20,7 +25,6 @@ export const labels = {
   dropHere: "Let go to open: a CSV of cases, or a notebook (.md)",
   tools: "Opening, saving and undoing",
   openCases: "Open my cases",
-  openNotebook: "Open a notebook",
   saveNotebook: "Save the notebook",
   print: "Print",
   lightRoom: "Light room",
@@ -62,7 +66,8 @@ export const labels = {
   waitsFor: (names: readonly string[]) => `Waits for ${inWords(names)}.`,
   minuted: (date: string, text: string) => `Minuted ${date}: ${text}`,
   minutedHolds: "still so",
-  minutedMoved: (now: string) => `now ${now}`,
+  minutedMoved: (now: string, because: readonly string[]) =>
+    because.length === 0 ? `now ${now}` : `now ${now}; since then: ${because.join("; ")}`,
   yes: "yes",
   no: "no",
   from: "from",
@@ -142,11 +147,11 @@ export const labels = {
   missing: "missing",
   noCasesYet: "No cases are open.",
 
-  meetingName: "One finding a page",
-  next: "Next",
-  back: "Back",
-  pageOf: (page: number, pages: number) => `${page} of ${pages}`,
-  nothingToMeet: "No cell of the sheet has an answer yet.",
+  ...bookLabels,
+  ...casesLabels,
+  ...sheetLabels,
+  ...chartLabels,
+  ...meetingLabels,
 } as const;
 
 /** "486 rows, 442 eyes, 11 queries" */

@@ -2,15 +2,18 @@ import type { FileFacts, MatchedColumn } from "../cases/case-reading.ts";
 import type { Completion } from "../formula/complete.ts";
 import type { Parameter } from "../formula/vocabulary.ts";
 import type { Problem } from "../problem/problem.ts";
-import type { Answer, PickedRows } from "../questions/answer.ts";
+import type { Answer, AnswerTable, PickedRows } from "../questions/answer.ts";
 import type { Setting } from "../questions/setting.ts";
 import type { SettingChange } from "../questions/settings/with-setting.ts";
+import type { CaseRow, CasesLeafView, CasesReplies, CasesRequest } from "./cases-protocol.ts";
+import type { Done } from "./done.ts";
 
 /**
  * What the page and the worker that hosts the notebook say to each other. Requests carry an id
  * and get one reply; news is sent whenever something on the sheet changed.
  */
 export type Request =
+  | CasesRequest
   | { readonly ask: "open notebook"; readonly name: string; readonly text: string }
   | {
       readonly ask: "open cases";
@@ -26,8 +29,16 @@ export type Request =
       readonly after: string | null;
       readonly name: string;
       readonly working: string;
+      /** Beside the cell in its row; in a row of its own where left out. */
+      readonly row?: "same" | "new";
     }
+  | { readonly ask: "copy cell"; readonly cell: string; readonly name: string }
+  | { readonly ask: "move cell"; readonly cell: string; readonly to: CellPlace }
   | { readonly ask: "remove cell"; readonly cell: string }
+  /** Keeps what the meeting was told of a cell today. */
+  | { readonly ask: "minute"; readonly cell: string; readonly text: string }
+  /** Adds an action to those agreed, with today's day. */
+  | { readonly ask: "agree"; readonly action: string }
   | { readonly ask: "rename cell"; readonly cell: string; readonly to: string }
   | { readonly ask: "set title"; readonly title: string }
   | { readonly ask: "undo" }
@@ -45,13 +56,17 @@ export type Request =
   | { readonly ask: "notebook text" };
 
 /** What each request is answered with. */
-export interface Replies {
+export interface Replies extends CasesReplies {
   readonly "open notebook": Done;
   readonly "open cases": Done;
   readonly "set working": Done;
   readonly "set setting": Done;
   readonly "add cell": Done;
+  readonly "copy cell": Done;
+  readonly "move cell": Done;
   readonly "remove cell": Done;
+  readonly minute: Done;
+  readonly agree: Done;
   readonly "rename cell": Done;
   readonly "set title": Done;
   readonly undo: Done;
@@ -69,15 +84,11 @@ export interface Replies {
   readonly "notebook text": { readonly name: string; readonly text: string };
 }
 
-export interface Done {
-  /** False where nothing was changed; the problems say why. */
-  readonly done: boolean;
-  readonly problems: readonly Problem[];
-}
-
-export interface CaseRow {
-  readonly line: number;
-  readonly texts: readonly string[];
+/** Where a cell goes: before or behind another, in its row or in a row of its own. */
+export interface CellPlace {
+  readonly beside: string;
+  readonly side: "before" | "behind";
+  readonly row: "same" | "new";
 }
 
 /** A word of the vocabulary, for the form on the desk and for asking another question. */
@@ -153,6 +164,10 @@ export interface CellView {
   readonly setting?: Setting;
   /** A plain value or a table in words, where the cell is neither answer nor setting. */
   readonly plain?: string;
+  /** The first rows of a table. */
+  readonly preview?: AnswerTable;
+  /** What would be minuted of it now: "60 of 442". */
+  readonly toMinute?: string;
   readonly feedsOn: readonly string[];
   readonly feeds: readonly string[];
   /** Why it last recalculated, in words. */
@@ -166,6 +181,8 @@ export interface MinutedView {
   readonly holds: boolean;
   /** Where it no longer holds: what the number is now. */
   readonly now?: string;
+  /** Where it moved and that is known: what is different from then. */
+  readonly because: readonly string[];
 }
 
 export interface CasesView {
@@ -175,6 +192,8 @@ export interface CasesView {
   readonly facts?: FileFacts;
   /** Different eyes among the cases kept, where patient and eye are known. */
   readonly eyes?: number;
+  /** Codes of surgeons and supervisors, to be hidden in a meeting. */
+  readonly people?: readonly string[];
   readonly rowsRead: number;
   readonly casesKept: number;
   readonly leftOut: number;
@@ -184,6 +203,7 @@ export interface CasesView {
   /** Headings of `case rows`. */
   readonly headings: readonly string[];
   readonly problems: readonly Problem[];
+  readonly leaf?: CasesLeafView;
 }
 
 export interface LeftOutReason {

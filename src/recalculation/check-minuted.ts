@@ -5,10 +5,16 @@ import type { CellState } from "./cell-state.ts";
 /** Whether what a meeting was told of a cell still holds. */
 export type MinutedCheck =
   | { readonly verdict: "holds" }
-  /** `now` is what would be told today, in the form of what was told. */
-  | { readonly verdict: "moved"; readonly was: string; readonly now: string }
+  | Moved
   /** The cell has no number now, or what was told holds none that could be compared. */
   | { readonly verdict: "cannot be checked"; readonly why: string };
+
+export interface Moved {
+  readonly verdict: "moved";
+  readonly was: string;
+  /** What would be told today, in the form of what was told. */
+  readonly now: string;
+}
 
 /**
  * Compares what was minuted with the cell as it stands. Every count ("60 of 442") and every

@@ -5,7 +5,6 @@ import type { Matching } from "../cases/matching.ts";
 import type { CaseFile } from "../cases/open-file.ts";
 import { rowSpansIn } from "../formula/names-in.ts";
 import { parse } from "../formula/parse.ts";
-import type { Vocabulary } from "../formula/vocabulary.ts";
 import { addCell, type NewCell } from "../notebook/add-cell.ts";
 import { addMinuted } from "../notebook/add-minuted.ts";
 import type { Edit } from "../notebook/edit.ts";
@@ -22,22 +21,12 @@ import type { Problem } from "../problem/problem.ts";
 import { CaseReadings, type ReadFrom, whyRead } from "./case-readings.ts";
 import { casesThing } from "./cases-thing.ts";
 import { cellTexts } from "./cell-texts.ts";
-import { checkMinuted, type MinutedCheck } from "./check-minuted.ts";
+import { footingOf, type Ground } from "./footing-of.ts";
 import { type LaidOver, nothingLaid, withLaid } from "./laid-over.ts";
+import { type MinutedNow, minutedNow } from "./minuted-now.ts";
 import { misfitsOf, unreadOf } from "./refused-cases.ts";
+import type { SessionParts } from "./session-parts.ts";
 import { createSheet, type Sheet } from "./sheet.ts";
-
-/** What the rooms beside and above hand in. */
-export interface SessionParts<Change> {
-  readonly vocabulary: Vocabulary;
-  /**
-   * Reads a file as the notebook matches it, with what is laid over it. Never throws; no columns
-   * where it cannot be read.
-   */
-  readCases(file: CaseFile, matching: Matching, laid: LaidOver): CaseReading;
-  /** The working of a setting with a change made to it; the same text where it does not fit. */
-  withSetting(working: string, change: Change): string;
-}
 
 /** Everything that an act can change, as it is after one of them. */
 interface SessionState {
@@ -208,9 +197,11 @@ export class NotebookSession<Change> {
     return this.#edit("match the columns", (document) => setColumnsAndValues(document, matching));
   }
 
-  /** Keeps what a meeting was told of a cell, on a day since 1970-01-01. */
+  /** Keeps what a meeting was told of a cell, on a day since 1970-01-01, and what it rests on. */
   addMinuted(cell: string, minuted: { readonly day: number; readonly text: string }): Problems {
-    return this.#edit(`minute ${cell}`, (document) => addMinuted(document, cell, minuted));
+    const ground = this.#ground();
+    const told = { ...minuted, ...(ground && { restsOn: footingOf(cell, ground) }) };
+    return this.#edit(`minute ${cell}`, (document) => addMinuted(document, cell, told));
   }
 
   /** Any other edit of the notebook, under the name that undo tells. */
@@ -218,13 +209,11 @@ export class NotebookSession<Change> {
     return this.#edit(name, edit);
   }
 
-  /** Each minuted line of a cell, with whether it still holds. */
-  minuted(
-    cell: string,
-  ): readonly (MinutedCheck & { readonly day: number; readonly text: string })[] {
+  /** Each minuted line of a cell, with whether it still holds, and why not. */
+  minuted(cell: string): readonly MinutedNow[] {
     const lines = definitionNamed(this.document, cell)?.minuted ?? [];
     const state = this.sheet.state(cell);
-    return lines.map(({ day, text }) => ({ day, text, ...checkMinuted(text, state) }));
+    return lines.map((line) => minutedNow(line, { cell, state, ground: this.#ground() }));
   }
 
   /** False where there is nothing to undo. */
@@ -249,6 +238,14 @@ export class NotebookSession<Change> {
   dispose(): void {
     this.sheet.dispose();
     this.#listeners.clear();
+  }
+
+  /** What cells rest on as things are; nothing without cases. */
+  #ground(): Ground | undefined {
+    const { document, sheet } = this;
+    const cases = this.caseReading?.cases;
+    const corrections = this.laid.corrections.length;
+    return cases && { cases, corrections, document, sheet, version: this.#parts.version };
   }
 
   #edit(name: string, edit: (document: NotebookDocument) => Edit): Problems {

@@ -10,15 +10,19 @@ export function minutes(minuted: readonly ReportedMinute[]): Markup | undefined 
   )}</ul>`;
 }
 
-/** "Minuted 2026-03-14: 60 of 442. It is 61 of 442 now." */
-export function minuteText({ day, told, check }: ReportedMinute): string {
+/** "Minuted 2026-03-14: 60 of 442. It is 61 of 442 now; since then: 1 row gone." */
+export function minuteText({ day, told, check, because }: ReportedMinute): string {
   const opening = `Minuted ${day}: ${told}.`;
   switch (check.verdict) {
     case "holds":
       return `${opening} It still holds.`;
     case "moved":
-      return `${opening} It is ${check.now} now.`;
+      return `${opening} It is ${[`${check.now} now`, ...sinceThen(because)].join("; ")}.`;
     case "cannot be checked":
       return `${opening} It cannot be checked: ${check.why}.`;
   }
+}
+
+function sinceThen(because: readonly string[]): readonly string[] {
+  return because.length === 0 ? [] : [`since then: ${because.join("; ")}`];
 }

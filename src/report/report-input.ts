@@ -56,6 +56,8 @@ export interface ReportedMinute {
   readonly day: string;
   readonly told: string;
   readonly check: MinutedCheck;
+  /** Where it moved: what is different from then, in words; empty where that is not known. */
+  readonly because: readonly string[];
 }
 
 export type ReportBlock =

@@ -43,10 +43,11 @@ export function reportOfSession(
         name,
         working,
         state,
-        minuted: session.minuted(name).map(({ day, text, ...check }) => ({
+        minuted: session.minuted(name).map(({ day, text, because, ...check }) => ({
           day: formatDay(day),
           told: text,
           check,
+          because,
         })),
         ...(setting === undefined ? {} : { setting: inWords(setting) }),
       };

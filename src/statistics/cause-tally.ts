@@ -6,6 +6,7 @@
 import { requireSameLength } from "./argument-checks.ts";
 import { entryPosition, readWeight } from "./event-tally.ts";
 import { indexTimes } from "./time-index.ts";
+import { type WholeDays, wholeDays } from "./whole-days.ts";
 
 export interface CauseFollowUp {
   /** Follow-up of each row, finite and 0 or more. */
@@ -32,42 +33,83 @@ const MOST_CAUSES = 1000;
 export function tallyCauses(followUp: CauseFollowUp): CauseTally {
   const { time, cause, entry, weight } = followUp;
   requireSameLength({ time, cause, entry, weight });
-  const causes = countCauses(followUp);
+  const codes = cause instanceof Int32Array ? cause : new Int32Array(cause);
+  const causes = countCauses(followUp, codes);
+  const isPlain = entry === undefined && weight === undefined;
+  const whole = isPlain ? wholeDays(time) : undefined;
+  const isTabled = whole !== undefined && (whole.last + 1) * causes <= 16 * codes.length + 10_000;
+  return isTabled ? tallyDays(whole, codes, causes) : tallyIndexed(followUp, codes, causes);
+}
+
+/** The common case: whole days, no weights, everyone observed from the start. */
+function tallyDays({ days, last }: WholeDays, codes: Int32Array, causes: number): CauseTally {
+  const width = causes + 1;
+  const table = new Float64Array((last + 1) * width);
+  for (let i = 0; i < days.length; i++) {
+    const cell = days[i]! * width + codes[i]!;
+    table[cell] = table[cell]! + 1;
+  }
+  const time = new Float64Array(last + 1);
+  let kept = 0;
+  for (let day = 0; day <= last; day++) {
+    let leaving = 0;
+    for (let cell = day * width; cell < (day + 1) * width; cell++) leaving += table[cell]!;
+    if (leaving === 0) continue;
+    time[kept] = day;
+    table.copyWithin(kept * width, day * width, (day + 1) * width);
+    kept++;
+  }
+  const atRisk = new Float64Array(kept);
+  return columnsOf({ time: time.slice(0, kept), atRisk, counts: table, width });
+}
+
+function tallyIndexed(followUp: CauseFollowUp, codes: Int32Array, causes: number): CauseTally {
+  const { time, entry, weight } = followUp;
   const index = indexTimes(time);
-  const length = index.times.length;
   const { position } = index;
-  const counts = new Float64Array(length * (causes + 1));
-  for (let i = 0; i < time.length; i++) {
-    const cell = position[i]! * (causes + 1) + cause[i]!;
+  const width = causes + 1;
+  const counts = new Float64Array(index.times.length * width);
+  const atRisk = new Float64Array(index.times.length);
+  for (let i = 0; i < codes.length; i++) {
+    const cell = position[i]! * width + codes[i]!;
     counts[cell] = counts[cell]! + (weight === undefined ? 1 : readWeight(weight, i));
   }
-  const atRisk = new Float64Array(length);
   if (entry !== undefined) {
     for (let i = 0; i < time.length; i++) {
       const before = entryPosition(index, { entry, time, row: i });
       if (before >= 0) atRisk[before] = atRisk[before]! - readWeight(weight, i);
     }
   }
-  accumulate(atRisk, counts, causes + 1);
-  const events = Array.from({ length: causes }, (_, k) => columnOf(counts, k + 1, causes + 1));
-  return { time: index.times, atRisk, censored: columnOf(counts, 0, causes + 1), events };
+  return columnsOf({ time: index.times, atRisk, counts, width });
 }
 
-function columnOf(counts: Float64Array, column: number, width: number): Float64Array {
-  const values = new Float64Array(counts.length / width);
-  for (let j = 0; j < values.length; j++) values[j] = counts[j * width + column]!;
-  return values;
+/** The counts (row by row, censorings first) as columns; `atRisk` comes in as entries, negative. */
+function columnsOf(table: {
+  time: Float64Array;
+  atRisk: Float64Array;
+  counts: Float64Array;
+  width: number;
+}): CauseTally {
+  const { time, atRisk, counts, width } = table;
+  accumulate(atRisk, counts, width);
+  const column = (of: number) => {
+    const values = new Float64Array(time.length);
+    for (let j = 0; j < values.length; j++) values[j] = counts[j * width + of]!;
+    return values;
+  };
+  const events = Array.from({ length: width - 1 }, (_, k) => column(k + 1));
+  return { time, atRisk, censored: column(0), events };
 }
 
 /** Refuses what is no cause, and gives the number of causes. */
-function countCauses({ cause, causes }: CauseFollowUp): number {
+function countCauses({ cause, causes }: CauseFollowUp, codes: Int32Array): number {
   let largest = 0;
   const most = causes ?? MOST_CAUSES;
-  for (let i = 0; i < cause.length; i++) {
-    const value = cause[i]!;
-    if (!(value >= 0 && value <= most && value === Math.floor(value))) {
+  for (let i = 0; i < codes.length; i++) {
+    const value = codes[i]!;
+    if (value < 0 || value > most || value !== cause[i]) {
       const wanted = `a whole number from 0 (censored) to ${most}`;
-      throw new RangeError(`cause[${i}] is ${value}; expected ${wanted}`);
+      throw new RangeError(`cause[${i}] is ${cause[i]}; expected ${wanted}`);
     }
     if (value > largest) largest = value;
   }

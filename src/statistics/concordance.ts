@@ -11,8 +11,7 @@
  */
 import { readEvent, requireLevel, requireNumbers, requireSameLength } from "./argument-checks.ts";
 import { normalDeviate } from "./distributions.ts";
-import { codeGroups, type GroupLabel } from "./group-codes.ts";
-import { rowsByCode } from "./group-risk-sets.ts";
+import { codeGroups, type GroupLabel, rowsByCode } from "./group-codes.ts";
 import type { Interval } from "./interval.ts";
 import { indexTimes } from "./time-index.ts";
 

@@ -10,8 +10,7 @@
 import { readEvent, requireNumbers, requireSameLength } from "./argument-checks.ts";
 import { readWeight } from "./event-tally.ts";
 import { gather, gatherWhole } from "./gather.ts";
-import { codeGroups, type GroupLabel } from "./group-codes.ts";
-import { rowsByCode } from "./group-risk-sets.ts";
+import { codeGroups, type GroupLabel, rowsByCode } from "./group-codes.ts";
 import { indexTimes, positionAtOrBefore } from "./time-index.ts";
 
 export type CoxTies = "Efron" | "Breslow" | "exact";

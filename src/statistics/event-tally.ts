@@ -6,8 +6,9 @@
  * at risk on that day. With delayed entry a row is at risk in (entry, time]; an entry of 0 means
  * observed from the start, day 0 included. A weight of k counts as k rows.
  */
-import { readEvent, refuseNumber, requireSameLength } from "./argument-checks.ts";
-import { indexTimes, lastWholeDay, positionAtOrBefore, type TimeIndex } from "./time-index.ts";
+import { refuseNumber, requireSameLength } from "./argument-checks.ts";
+import { indexTimes, positionAtOrBefore, type TimeIndex } from "./time-index.ts";
+import { eventBytes, type WholeDays, wholeDays } from "./whole-days.ts";
 
 export interface FollowUp {
   /** Follow-up of each row, finite and 0 or more, in any one unit. */
@@ -33,27 +34,27 @@ export function tallyEvents(followUp: FollowUp): EventTally {
   const { time, event, entry, weight } = followUp;
   requireSameLength({ time, event, entry, weight });
   if (entry === undefined && weight === undefined) {
-    const lastDay = lastWholeDay(time);
-    if (lastDay >= 0) return tallyWholeDays(followUp, lastDay);
+    const whole = wholeDays(time);
+    if (whole !== undefined) return tallyWholeDays(whole, eventBytes(event));
   }
   return tallyIndexed(followUp, indexTimes(time));
 }
 
 /** The common case: whole days, no weights, everyone observed from the start. */
-function tallyWholeDays({ time, event }: FollowUp, lastDay: number): EventTally {
-  const byDay = new Int32Array(2 * lastDay + 2);
-  for (let i = 0; i < time.length; i++) {
-    const value = event[i];
-    const isEvent = value === 1 || value === 0 ? value : readEvent(value, i);
-    const cell = 2 * time[i]! + isEvent;
+function tallyWholeDays({ days, last }: WholeDays, events: Uint8Array): EventTally {
+  // two places for each day: its censorings, then its events
+  const byDay = new Int32Array(2 * last + 2);
+  for (let i = 0; i < days.length; i++) {
+    const cell = 2 * days[i]! + events[i]!;
     byDay[cell] = byDay[cell]! + 1;
   }
   let distinct = 0;
-  for (let day = 0; day <= lastDay; day++)
-    if (byDay[2 * day]! + byDay[2 * day + 1]! > 0) distinct++;
+  for (let cell = 0; cell < byDay.length; cell += 2) {
+    if (byDay[cell]! + byDay[cell + 1]! > 0) distinct++;
+  }
   const tally = emptyTally(new Float64Array(distinct));
   let row = 0;
-  for (let day = 0; day <= lastDay; day++) {
+  for (let day = 0; day <= last; day++) {
     if (byDay[2 * day]! + byDay[2 * day + 1]! === 0) continue;
     tally.time[row] = day;
     tally.censored[row] = byDay[2 * day]!;
@@ -65,12 +66,11 @@ function tallyWholeDays({ time, event }: FollowUp, lastDay: number): EventTally 
 function tallyIndexed({ time, event, entry, weight }: FollowUp, index: TimeIndex): EventTally {
   const tally = emptyTally(index.times);
   const entering = new Float64Array(index.times.length);
+  const isEvent = eventBytes(event);
   for (let i = 0; i < time.length; i++) {
     const position = index.position[i]!;
     const counted = weight === undefined ? 1 : readWeight(weight, i);
-    const value = event[i];
-    const isEvent = value === 1 || value === 0 ? value : readEvent(value, i);
-    const column = isEvent === 1 ? tally.events : tally.censored;
+    const column = isEvent[i] === 1 ? tally.events : tally.censored;
     column[position] = column[position]! + counted;
     const before = entry === undefined ? -1 : entryPosition(index, { entry, time, row: i });
     if (before >= 0) entering[before] = entering[before]! + counted;

@@ -11,8 +11,7 @@
 import { requireSameLength } from "./argument-checks.ts";
 import { chiSquareUpperTail } from "./distributions.ts";
 import { GrayStratum } from "./gray-stratum.ts";
-import { codeGroups, type GroupLabel } from "./group-codes.ts";
-import { rowsByCode } from "./group-risk-sets.ts";
+import { codeGroups, type GroupLabel, rowsByCode } from "./group-codes.ts";
 import { quadraticForm } from "./symmetric-solve.ts";
 import { indexTimes } from "./time-index.ts";
 

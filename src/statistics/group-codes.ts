@@ -25,6 +25,21 @@ export function codeGroups(
   return codeByName(group, declared ?? labelsOf(group));
 }
 
+/** For each label the rows that carry it. */
+export function rowsByCode({ labels, codes }: GroupCodes): Int32Array[] {
+  const sizes = new Int32Array(labels.length);
+  for (let i = 0; i < codes.length; i++) sizes[codes[i]!] = sizes[codes[i]!]! + 1;
+  const rows = Array.from(sizes, (size) => new Int32Array(size));
+  sizes.fill(0);
+  for (let i = 0; i < codes.length; i++) {
+    const code = codes[i]!;
+    const filled = sizes[code]!;
+    rows[code]![filled] = i;
+    sizes[code] = filled + 1;
+  }
+  return rows;
+}
+
 /** 0, 1, ..., k - 1 when a column holds all of them and nothing else: it is then its own codes. */
 function consecutiveLabels(group: Int32Array): readonly number[] | undefined {
   const isSeen = new Uint8Array(LARGEST_TABLED_LABEL);

@@ -16,8 +16,9 @@
  */
 import { chiSquareUpperTail, normalTwoSided } from "./distributions.ts";
 import { codeGroups, type GroupLabel } from "./group-codes.ts";
-import { type GroupRiskSets, stratifiedRiskSets } from "./group-risk-sets.ts";
+import type { GroupRiskSets } from "./group-risk-sets.ts";
 import { type EventWeighting, eventWeights } from "./log-rank-weights.ts";
+import { stratifiedRiskSets } from "./stratified-risk-sets.ts";
 import { quadraticForm } from "./symmetric-solve.ts";
 
 export interface LogRankInput {
@@ -54,6 +55,7 @@ export function logRank(input: LogRankInput): LogRankTest {
   for (const riskSets of stratifiedRiskSets({ ...input, groups }, strata)) {
     addStratum(sums, riskSets, input.weighting ?? "log-rank");
   }
+  mirror(sums.variance, groups.labels.length);
   const subjects = new Array<number>(groups.labels.length).fill(0);
   const { codes } = groups;
   for (let i = 0; i < codes.length; i++) subjects[codes[i]!] = subjects[codes[i]!]! + 1;
@@ -110,36 +112,43 @@ function emptySums(groups: number): Sums {
   return { observed: column(), expected: column(), variance: new Float64Array(groups * groups) };
 }
 
+/**
+ * Adds one stratum. With u = w^2 d (n - d) / (n - 1) / n of a time, the covariance is the sum of
+ * u n_g on its diagonal less the sum of u n_g n_h / n, of which half is summed and then mirrored.
+ */
 function addStratum(sums: Sums, riskSets: GroupRiskSets, weighting: EventWeighting): void {
   const { groups, times, events, atRisk } = riskSets;
+  const { observed, expected, variance } = sums;
   const weightAt = eventWeights(weighting);
-  for (let j = 0; j < times; j++) {
+  for (let j = 0, start = 0; j < times; j++, start += groups) {
     let d = 0;
     let n = 0;
-    for (let cell = j * groups; cell < (j + 1) * groups; cell++) {
+    for (let cell = start; cell < start + groups; cell++) {
       d += events[cell]!;
       n += atRisk[cell]!;
     }
-    if (d === 0) continue;
     const weight = weightAt(d, n);
-    const spread = n > 1 ? (weight * weight * d * (n - d)) / (n - 1) : 0;
+    const expectedShare = (weight * d) / n;
+    const spread = n > 1 ? (weight * weight * d * (n - d)) / ((n - 1) * n) : 0;
     for (let g = 0; g < groups; g++) {
-      const share = atRisk[j * groups + g]! / n;
-      sums.observed[g] = sums.observed[g]! + weight * events[j * groups + g]!;
-      sums.expected[g] = sums.expected[g]! + weight * d * share;
-      addVarianceRow(sums.variance, { riskSets, j, g, n, factor: spread * share });
+      const own = atRisk[start + g]!;
+      observed[g] = observed[g]! + weight * events[start + g]!;
+      expected[g] = expected[g]! + expectedShare * own;
+      const row = g * groups;
+      const factor = (spread * own) / n;
+      variance[row + g] = variance[row + g]! + factor * (n - own);
+      for (let h = g + 1; h < groups; h++) {
+        variance[row + h] = variance[row + h]! - factor * atRisk[start + h]!;
+      }
     }
   }
 }
 
-function addVarianceRow(
-  variance: Float64Array,
-  row: { riskSets: GroupRiskSets; j: number; g: number; n: number; factor: number },
-): void {
-  const { riskSets, j, g, n, factor } = row;
-  const { groups, atRisk } = riskSets;
-  for (let h = 0; h < groups; h++) {
-    const cell = g * groups + h;
-    variance[cell] = variance[cell]! + factor * ((g === h ? 1 : 0) - atRisk[j * groups + h]! / n);
+/** Copies the upper half of a square matrix into the lower. */
+function mirror(matrix: Float64Array, size: number): void {
+  for (let row = 0; row < size; row++) {
+    for (let column = 0; column < row; column++) {
+      matrix[row * size + column] = matrix[column * size + row]!;
+    }
   }
 }

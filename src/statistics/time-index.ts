@@ -6,8 +6,8 @@
  * time (the first): 0.1 + 0.2 and 0.3 are the same day in another unit, and a tie broken by
  * rounding would change the risk sets.
  */
-import { refuseNumber } from "./argument-checks.ts";
 import { radixOrder } from "./radix-order.ts";
+import { type WholeDays, wholeDays } from "./whole-days.ts";
 
 export interface TimeIndex {
   /** The distinct times in ascending order. */
@@ -23,24 +23,8 @@ const TIE = 2 ** -26;
 
 /** Indexes finite times of 0 or more; anything else is refused with its row. */
 export function indexTimes(time: ArrayLike<number>): TimeIndex {
-  const lastDay = lastWholeDay(time);
-  return lastDay >= 0 ? indexWholeDays(time, lastDay) : indexContinuous(time);
-}
-
-/**
- * The largest time when every time is a whole number and a table of days is affordable, else -1.
- * Refuses a time that is negative, infinite or missing.
- */
-export function lastWholeDay(time: ArrayLike<number>): number {
-  let last = 0;
-  let isWhole = true;
-  for (let i = 0; i < time.length; i++) {
-    const value = time[i]!;
-    if (!(value >= 0 && value < Infinity)) refuseNumber(`time[${i}]`, value, 0);
-    if (value > last) last = value;
-    if (isWhole && value !== Math.floor(value)) isWhole = false;
-  }
-  return isWhole && last <= 8 * time.length + 1000 ? last : -1;
+  const whole = wholeDays(time);
+  return whole === undefined ? indexContinuous(time) : indexWholeDays(whole);
 }
 
 /** The position of the last of the distinct times at or before `value`; -1 before the first. */
@@ -56,18 +40,19 @@ export function positionAtOrBefore(index: Omit<TimeIndex, "position">, value: nu
   return low - 1;
 }
 
-function indexWholeDays(time: ArrayLike<number>, lastDay: number): TimeIndex {
-  const table = new Int32Array(lastDay + 1);
-  for (let i = 0; i < time.length; i++) table[time[i]!] = 1;
-  const days: number[] = [];
-  for (let day = 0; day <= lastDay; day++) {
+function indexWholeDays({ days, last }: WholeDays): TimeIndex {
+  const table = new Int32Array(last + 1);
+  for (let i = 0; i < days.length; i++) table[days[i]!] = 1;
+  const times = new Float64Array(last + 1);
+  let kept = 0;
+  for (let day = 0; day <= last; day++) {
     if (table[day] === 0) continue;
-    table[day] = days.length;
-    days.push(day);
+    table[day] = kept;
+    times[kept++] = day;
   }
-  const position = new Int32Array(time.length);
-  for (let i = 0; i < time.length; i++) position[i] = table[time[i]!]!;
-  return { times: Float64Array.from(days), position, tolerance: 0 };
+  const position = new Int32Array(days.length);
+  for (let i = 0; i < days.length; i++) position[i] = table[days[i]!]!;
+  return { times: times.slice(0, kept), position, tolerance: 0 };
 }
 
 function indexContinuous(time: ArrayLike<number>): TimeIndex {

@@ -10,8 +10,35 @@ describe.each([
 ])("axe-core finds nothing %s", (_where, width, height) => {
   it("on the sheet", async () => {
     const { page } = await open({ width, height });
+    await cell(page, "when").scrollIntoViewIfNeeded();
     await cell(page, "when").locator("answer-chart svg").waitFor();
     await settled(page);
+    expect(await findings(page)).toEqual([]);
+  });
+
+  it("with something found, and a chart being walked along", async () => {
+    const { page } = await open({ width, height });
+    await page.getByLabel("Find in names, workings and answers").fill("eyes");
+    await page.locator("sheet-guide .panel li").first().waitFor();
+    expect(await findings(page)).toEqual([]);
+    await page.getByLabel("Find in names, workings and answers").fill("");
+    await cell(page, "when").scrollIntoViewIfNeeded();
+    await cell(page, "when").locator("answer-chart svg").waitFor();
+    await cell(page, "when").locator("summary").click();
+    await cell(page, "when").locator("answer-chart .ground").focus();
+    await page.keyboard.press("ArrowRight");
+    await page.keyboard.press("ArrowRight");
+    expect(await findings(page)).toEqual([]);
+  });
+
+  it("in the meeting: pages, notes, actions", async () => {
+    const { page } = await open({ width, height });
+    await page.getByRole("button", { name: "Meeting", exact: true }).click();
+    await page.getByRole("button", { name: "Pages", exact: true }).click();
+    expect(await findings(page)).toEqual([]);
+    await page.getByRole("button", { name: "Notes", exact: true }).click();
+    await page.keyboard.press("End");
+    await page.locator("meeting-actions[shown]").waitFor();
     expect(await findings(page)).toEqual([]);
   });
 
@@ -42,9 +69,17 @@ describe("axe-core finds nothing", () => {
     expect(await findings(page)).toEqual([]);
   });
 
+  it("in the notebooks that can be opened", async () => {
+    const { page } = await open();
+    await page.getByRole("button", { name: "Notebooks" }).click();
+    await page.getByRole("dialog").waitFor();
+    expect(await findings(page)).toEqual([]);
+  });
+
   it("in a darkened room", async () => {
     const { page } = await open();
     await page.getByRole("button", { name: "Dark room" }).click();
+    await cell(page, "when").scrollIntoViewIfNeeded();
     await cell(page, "when").locator("answer-chart svg").waitFor();
     expect(await findings(page)).toEqual([]);
   });

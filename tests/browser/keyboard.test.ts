@@ -26,7 +26,7 @@ describe("the keyboard alone", () => {
 
   it("reaches a cell by Tab, and a number in it by Tab again", async () => {
     const { page } = await open();
-    await page.getByRole("button", { name: "Ask another question" }).focus();
+    await page.getByLabel("Find in names, workings and answers").focus();
     await page.keyboard.press("Tab");
     expect(await focused(page)).toContain("failure_means");
     await cell(page, "how_often").focus();

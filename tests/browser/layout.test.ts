@@ -8,9 +8,12 @@ describe.each([
   [1440, 900],
   [1024, 768],
   [390, 844],
+  // A window of 1440 by 900 at 200% zoom.
+  [720, 450],
 ])("at %d by %d", (width, height) => {
   it("no leaf is wider than the window", async () => {
     const { page } = await open({ width, height });
+    await cell(page, "when").scrollIntoViewIfNeeded();
     await cell(page, "when").locator("answer-chart svg").waitFor();
     for (const leaf of ["Sheet", "Cases", "Meeting"]) {
       await page.getByRole("button", { name: leaf, exact: true }).click();

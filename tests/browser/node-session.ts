@@ -17,6 +17,7 @@ export const demoCases = readFileSync(projectPath("data-demo/repairs.csv"), "utf
 export class NodeSession {
   readonly session = new NotebookSession<SettingChange>({
     vocabulary,
+    version: "0.1.0",
     withSetting,
     readCases: (file, matching) => readCases(file, { matching, today: localDay(new Date()) }),
   });

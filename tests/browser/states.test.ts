@@ -55,6 +55,7 @@ describe("a sheet with a cell in every state", () => {
 
   it("leaves axe-core nothing to find", async () => {
     const { page } = await openFixture();
+    await cell(page, "when").scrollIntoViewIfNeeded();
     await cell(page, "when").locator("answer-chart svg").waitFor();
     await cell(page, "slip").focus();
     await page.locator(".cm-content").waitFor();

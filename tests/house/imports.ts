@@ -37,6 +37,8 @@ export const doors: readonly (readonly [library: RegExp, ...rooms: string[]])[] 
   [/^yaml$/, "notebook"],
   [/^(lit|@codemirror|@lezer|@tanstack)(\/|$)/, "page"],
   [/^@fontsource-variable\//, "page", "report"],
+  [/^(pptxgenjs|fflate)$/, "report"],
+  [/^@resvg\/resvg-js$/, "command"],
   [/^node:/, "command"],
 ];
 
@@ -48,6 +50,9 @@ export const singleDoors: readonly RegExp[] = [
   /^yaml$/,
   /^@stdlib\//,
   /^pure-rand(\/|$)/,
+  /^pptxgenjs$/,
+  /^fflate$/,
+  /^@resvg\/resvg-js$/,
 ];
 
 export interface SourceFile {

@@ -34,6 +34,7 @@ export async function openShipped(shipped: {
 }): Promise<Session> {
   const session: Session = new NotebookSession<SettingChange>({
     vocabulary,
+    version: "0.1.0",
     readCases: (file, matching) => readCases(file, { matching, today: meetingDay }),
     withSetting,
   });

@@ -1,4 +1,5 @@
-import type { CaseRow, CasesView } from "../../src/page/protocol.ts";
+import type { CaseRow } from "../../src/page/cases-protocol.ts";
+import type { CasesView } from "../../src/page/protocol.ts";
 
 const headings = [
   "case",

@@ -55,8 +55,14 @@ export const cellViews: readonly CellView[] = [
     answer: rateAnswer,
     feedsOn: ["eyes"],
     minuted: [
-      { date: "2026-03-14", text: "60 of 442", holds: true },
-      { date: "2025-09-12", text: "52 of 410", holds: false, now: "60 of 442: 32 rows are new" },
+      { date: "2026-03-14", text: "60 of 442", holds: true, because: [] },
+      {
+        date: "2025-09-12",
+        text: "52 of 410",
+        holds: false,
+        now: "60 of 442: 32 rows are new",
+        because: [],
+      },
     ],
   }),
   cell({

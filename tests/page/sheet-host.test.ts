@@ -79,7 +79,7 @@ describe("the host of the sheet", () => {
     expect(views.map(({ name }) => name)).toEqual(["least", "double"]);
     expect(views[1]).toMatchObject({ plain: "100" });
     expect(views[1]?.minuted).toEqual([
-      { date: "2026-03-14", text: "80", holds: false, now: "100" },
+      { date: "2026-03-14", text: "80", holds: false, now: "100", because: [] },
     ]);
   });
 

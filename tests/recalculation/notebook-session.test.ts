@@ -1,9 +1,8 @@
 import { beforeEach, describe, expect, test } from "vitest";
-import type { CaseReading } from "../../src/cases/case-reading.ts";
 import { readCases } from "../../src/cases/read-cases.ts";
-import type { Thing } from "../../src/formula/value.ts";
-import type { Vocabulary, Word } from "../../src/formula/vocabulary.ts";
+import type { Vocabulary } from "../../src/formula/vocabulary.ts";
 import { NotebookSession } from "../../src/recalculation/notebook-session.ts";
+import { countCases } from "./count-cases.ts";
 import { shown, words } from "./words.ts";
 
 const notebook = `---
@@ -25,22 +24,6 @@ columns:
 const file = "When;Side\n2025-01-02;right\n2025-01-03;left\n2025-01-04;right\n";
 const bytes = (text: string) => new TextEncoder().encode(text);
 
-/** Counts the cases that were kept; and a word with an argument over rows. */
-const countCases: Word = {
-  name: "count_cases",
-  meaning: "how many cases there are",
-  parameters: [
-    { name: "of", meaning: "cases", takes: "value", kinds: ["cases"], required: true },
-    { name: "by", meaning: "a column", takes: "row", kinds: [], required: false },
-  ],
-  answers: "number",
-  call: (given) => {
-    const cases = given.values.get("of")?.value as Thing;
-    const { lines } = cases.content as CaseReading;
-    return { ok: true, value: { kind: "number", number: lines.length } };
-  },
-};
-
 const vocabulary: Vocabulary = new Map([...words, ["count_cases", countCases]]);
 
 let session: NotebookSession<number>;
@@ -50,6 +33,7 @@ beforeEach(() => {
   readings = 0;
   session = new NotebookSession<number>({
     vocabulary,
+    version: "0.1.0",
     readCases: (caseFile, matching) => {
       readings += 1;
       return readCases(caseFile, { matching });
@@ -205,7 +189,7 @@ describe("what was minuted", () => {
     session.openCases("cases.csv", bytes(file));
     await session.sheet.settled();
     expect(session.minuted("eyes")).toEqual([
-      { day: 20526, text: "2", verdict: "moved", was: "2", now: "3" },
+      { day: 20526, text: "2", verdict: "moved", was: "2", now: "3", because: [] },
     ]);
     expect(session.minuted("more")).toEqual([]);
   });

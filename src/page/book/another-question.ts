@@ -1,88 +1,27 @@
-import { css, html, LitElement, nothing, type TemplateResult } from "lit";
+import { html, LitElement, nothing, type TemplateResult } from "lit";
 import { customElement, property, query, state } from "lit/decorators.js";
 import { send } from "../act.ts";
 import { type BookState, cellOrder, closedBook } from "../host/book-state.ts";
 import { labels } from "../labels.ts";
 import { base, buttons, fields } from "../look/base.ts";
 import type { WordView } from "../protocol.ts";
+import { dialogLook } from "./dialog-look.ts";
 import { freshName, startingWorking } from "./fresh-cell.ts";
 
 /** A new cell, started from the question in the reader's words. */
 @customElement("another-question")
 export class AnotherQuestion extends LitElement {
-  static override styles = [
-    base,
-    buttons,
-    fields,
-    css`
-      dialog {
-        width: min(760px, calc(100vw - 32px));
-        max-height: min(640px, calc(100dvh - 48px));
-        padding: 0;
-        background: var(--leaf);
-        color: var(--ink);
-        border: 1px solid var(--edge-strong);
-        border-radius: 3px;
-      }
-
-      dialog::backdrop {
-        background: rgb(29 39 51 / 35%);
-      }
-
-      form {
-        display: grid;
-        gap: 12px;
-        padding: 20px 24px;
-      }
-
-      h2 {
-        font: 600 20px / 1.2 var(--serif);
-      }
-
-      .words {
-        display: grid;
-        grid-template-columns: repeat(auto-fill, minmax(min(100%, 320px), 1fr));
-        gap: 0 24px;
-      }
-
-      .words button {
-        text-align: left;
-        border: 0;
-        border-bottom: 1px solid var(--row-line);
-        border-radius: 0;
-        padding: 8px 6px;
-        text-decoration: none;
-      }
-
-      .words button:hover {
-        background: var(--desk);
-      }
-
-      .words strong {
-        display: block;
-        font: 400 17px / 1.3 var(--serif);
-      }
-
-      .words span {
-        color: var(--ink-soft);
-        font-size: 13px;
-      }
-
-      .foot {
-        display: flex;
-        flex-wrap: wrap;
-        gap: 8px;
-        align-items: center;
-      }
-    `,
-  ];
+  static override styles = [base, buttons, fields, dialogLook];
 
   @property({ attribute: false }) book: BookState = closedBook;
   @query("dialog") private readonly dialog!: HTMLDialogElement;
   @state() private open = false;
+  @state() private row: "same" | "new" = "new";
 
-  show(): void {
+  /** Asks for a cell beside the chosen one, or in a row below it. */
+  show(row: "same" | "new" = "new"): void {
     this.open = true;
+    this.row = row;
     this.dialog.showModal();
   }
 
@@ -101,12 +40,20 @@ export class AnotherQuestion extends LitElement {
     const words = this.book.words.filter(({ asks }) => asks !== undefined);
     return html`<form method="dialog">
       <h2 id="title">${labels.askAnotherName}</h2>
-      <div class="words">${words.map((word) => this.#word(word))}</div>
+      ${this.#where()}
+      <div class="choices">${words.map((word) => this.#word(word))}</div>
       <div class="foot">
         <button type="button" @click=${() => this.#add("", "value")}>${labels.blankCell}</button>
         <button>${labels.cancel}</button>
       </div>
     </form>`;
+  }
+
+  #where(): TemplateResult | typeof nothing {
+    const { chosen } = this.book;
+    if (chosen === undefined) return nothing;
+    const where = this.row === "same" ? labels.newBeside(chosen) : labels.newBelow(chosen);
+    return html`<p class="quiet">${where}</p>`;
   }
 
   #word(word: WordView): TemplateResult {
@@ -123,10 +70,8 @@ export class AnotherQuestion extends LitElement {
     const name = freshName(stem, [...order, ...this.book.words.map((word) => word.name)]);
     const after = this.book.chosen ?? order.at(-1) ?? null;
     this.dialog.close();
-    send(this, {
-      act: "change",
-      request: { ask: "add cell", after, name, working: working === "" ? "0" : working },
-    });
+    const cell = { after, name, working: working === "" ? "0" : working, row: this.row };
+    send(this, { act: "change", request: { ask: "add cell", ...cell } });
   }
 }
 

@@ -1,4 +1,4 @@
-import { css, html, LitElement, type TemplateResult } from "lit";
+import { css, html, LitElement, nothing, type TemplateResult } from "lit";
 import { customElement, property, query } from "lit/decorators.js";
 import { send } from "../act.ts";
 import { type BookState, closedBook } from "../host/book-state.ts";
@@ -31,6 +31,15 @@ export class BookTools extends LitElement {
         font-weight: 600;
       }
 
+      .kept {
+        color: var(--ink-soft);
+        font-size: 13px;
+      }
+
+      .undo {
+        white-space: nowrap;
+      }
+
       .gap {
         flex: 1;
       }
@@ -54,23 +63,22 @@ export class BookTools extends LitElement {
 
   @property({ attribute: false }) book: BookState = closedBook;
   @query("#cases") private casesFile!: HTMLInputElement;
-  @query("#notebook") private notebookFile!: HTMLInputElement;
 
   override render(): TemplateResult {
     return html`<section class="tools" aria-label=${labels.tools}>
       ${this.#invented()}
       <button class="first" @click=${() => this.casesFile.click()}>${labels.openCases}</button>
-      <button class="words" @click=${() => this.notebookFile.click()}>${labels.openNotebook}</button>
+      <button class="words" @click=${() => send(this, { act: "list notebooks" })}>${labels.notebooks}</button>
       <button class="words" @click=${() => send(this, { act: "save notebook" })}>${labels.saveNotebook}</button>
+      ${this.#kept()}
       <span class="large-only">
-        <button class="words" @click=${() => window.print()}>${labels.print}</button>
+        <button class="words" @click=${() => send(this, { act: "print" })}>${labels.print}</button>
         ${roomButton(this, this.book.dark)}
       </span>
       <span class="gap"></span>
-      ${this.#undoButton("undo")} ${this.#undoButton("redo")}
+      <span class="undo">${this.#undoButton("undo")} ${this.#undoButton("redo")}</span>
       <button @click=${() => send(this, { act: "ask another" })}>${labels.askAnother}</button>
       ${this.#filePicker("cases", ".csv,.tsv,.txt,text/csv")}
-      ${this.#filePicker("notebook", ".md,.markdown,text/markdown")}
     </section>`;
   }
 
@@ -78,6 +86,16 @@ export class BookTools extends LitElement {
     return this.book.cases?.invented
       ? html`<span class="invented">${labels.invented}</span>`
       : html``;
+  }
+
+  /** Whether a crash would lose anything. */
+  #kept(): TemplateResult | typeof nothing {
+    const { kept } = this.book;
+    if (kept === undefined) return nothing;
+    const meaning = kept ? labels.keptMeaning : labels.notKeptMeaning;
+    return html`<span class="kept" role="status" title=${meaning}>
+      ${kept ? labels.kept : labels.notKept}
+    </span>`;
   }
 
   #undoButton(ask: "undo" | "redo"): TemplateResult {

@@ -6,6 +6,8 @@ import "../desk/sheet-desk.ts";
 import { BookKeeper, type Demo } from "../host/book-keeper.ts";
 import { type BookState, closedBook } from "../host/book-state.ts";
 import type { Host } from "../host/host.ts";
+import { deviceStorage, KeptNotebook } from "../host/kept-notebook.ts";
+import type { NamedText } from "../host/named-text.ts";
 import { labels } from "../labels.ts";
 import { base } from "../look/base.ts";
 import { setRoom } from "../look/set-room.ts";
@@ -19,7 +21,15 @@ import "./book-notices.ts";
 import "./book-tools.ts";
 import { downloadText } from "./download-text.ts";
 import { FilesBroughtIn } from "./files-brought-in.ts";
+import type { NotebookList } from "./notebook-list.ts";
+import "./notebook-list.ts";
+import { printBook } from "./print-book.ts";
+import { PrintKeys } from "./print-keys.ts";
+import "./three-ways.ts";
 import { UndoKeys } from "./undo-keys.ts";
+
+/** Requests after which the keyboard goes to the cell that they put somewhere. */
+const placing: readonly string[] = ["add cell", "copy cell", "move cell"];
 
 /** The whole page: one book of three leaves, with its desk. It alone acts on what the reader does. */
 @customElement("holdfast-book")
@@ -59,6 +69,12 @@ export class HoldfastBook extends LitElement {
         }
       }
 
+      @media (display-mode: fullscreen) {
+        book-header.meeting {
+          display: none;
+        }
+      }
+
       @media print {
         :host {
           display: block;
@@ -82,7 +98,10 @@ export class HoldfastBook extends LitElement {
 
   @state() private book: BookState = closedBook;
   @query("sheet-leaf") private readonly sheet!: SheetLeaf | null;
+  @query("sheet-leaf, meeting-leaf, cases-leaf") private readonly leaf!: LitElement | null;
   @query("another-question") private anotherQuestion!: AnotherQuestion;
+  @query("notebook-list") private readonly notebooks!: NotebookList;
+  @state() private shipped: readonly NamedText[] = [];
   #keeper: BookKeeper | undefined;
   readonly #files = new FilesBroughtIn(this, (file) => this.#take({ act: "open file", file }));
 
@@ -92,19 +111,24 @@ export class HoldfastBook extends LitElement {
     window.addEventListener("beforeprint", () => setRoom(false));
     window.addEventListener("afterprint", () => setRoom(this.book.dark));
     window.addEventListener("beforeunload", (event) => {
-      // The browser asks before it lets go of what was not saved.
-      if (this.book.unsaved) event.preventDefault();
+      // The browser asks before it lets go of what is neither saved nor kept.
+      const corrections = this.book.cases?.leaf?.unsavedCorrections ?? 0;
+      if (this.book.unsaved && this.book.kept !== true) event.preventDefault();
+      if (corrections > 0) event.preventDefault();
     });
+    new PrintKeys(this, () => printBook(this.leaf));
     new UndoKeys(this, (request) => this.#take({ act: "change", request }));
     this.addEventListener("act", (event) => this.#take((event as CustomEvent<Act>).detail));
   }
 
   /** Opens the demo, held by `host`. */
   async open(host: Host, demo: Demo): Promise<void> {
-    const keeper = new BookKeeper(host, () => {
+    const changed = () => {
       this.book = keeper.state;
-    });
+    };
+    const keeper = new BookKeeper(host, changed, new KeptNotebook(deviceStorage()));
     this.#keeper = keeper;
+    this.shipped = demo.shipped ?? [];
     if (window.matchMedia("(max-width: 700px)").matches) {
       await keeper.take({ act: "fold desk", folded: true });
     }
@@ -129,6 +153,7 @@ export class HoldfastBook extends LitElement {
           : nothing
       }
       <another-question .book=${book}></another-question>
+      <notebook-list .shipped=${this.shipped}></notebook-list>
       ${this.#files.overlay()}
     `;
   }
@@ -136,18 +161,28 @@ export class HoldfastBook extends LitElement {
   #leaf(): TemplateResult {
     const { book } = this;
     if (book.leaf === "cases") {
-      return html`<cases-leaf .cases=${book.cases} .host=${this.#keeper?.host}></cases-leaf>`;
+      return html`<cases-leaf
+        .cases=${book.cases}
+        .host=${this.#keeper?.host}
+        .shown=${book.shownLines}
+      ></cases-leaf>`;
     }
     if (book.leaf === "meeting") return html`<meeting-leaf .book=${book}></meeting-leaf>`;
-    return html`<sheet-leaf .book=${book}></sheet-leaf>`;
+    return html`${book.firstMinute ? html`<three-ways></three-ways>` : nothing}
+      <sheet-leaf .book=${book}></sheet-leaf>`;
   }
 
   async #take(act: Act): Promise<void> {
-    if (act.act === "ask another") return this.anotherQuestion.show();
+    if (act.act === "ask another") return this.anotherQuestion.show(act.row);
+    if (act.act === "list notebooks") return this.notebooks.show();
+    if (act.act === "print") return printBook(this.leaf);
     if (act.act === "leave desk") return this.sheet?.focusChosen();
     if (act.act === "save notebook") return this.#save();
+    if (act.act === "save corrections") return this.#saveCorrections();
     await this.#keeper?.take(act);
     if (act.act === "choose" && act.enter) this.#enterDesk();
+    if (act.act === "choose" && act.walk) await this.#walk();
+    if (act.act === "change" && placing.includes(act.request.ask)) await this.#walk();
     if (act.act === "choose" || act.act === "pick") await this.#settleDesk();
   }
 
@@ -158,6 +193,13 @@ export class HoldfastBook extends LitElement {
     this.sheet?.keepFocusInSight();
   }
 
+  /** Goes to the chosen cell with the keyboard. */
+  async #walk(): Promise<void> {
+    await this.updateComplete;
+    await this.sheet?.updateComplete;
+    this.sheet?.focusChosen();
+  }
+
   #enterDesk(): void {
     this.renderRoot.querySelector("sheet-desk")?.enter();
   }
@@ -165,6 +207,11 @@ export class HoldfastBook extends LitElement {
   async #save(): Promise<void> {
     const file = await this.#keeper?.saved();
     if (file !== undefined) downloadText(file, "text/markdown");
+  }
+
+  async #saveCorrections(): Promise<void> {
+    const file = await this.#keeper?.host.ask({ ask: "save corrections" });
+    if (file !== undefined) downloadText(file, "text/csv");
   }
 }
 

@@ -1,56 +1,97 @@
 import {
+  defaultRangeExtractor,
   elementScroll,
   observeElementOffset,
   observeElementRect,
+  type Range,
   Virtualizer,
 } from "@tanstack/virtual-core";
 import { html, LitElement, type PropertyValues, type TemplateResult } from "lit";
 import { customElement, property, query, state } from "lit/decorators.js";
+import type { Arrangement, CaseColumn } from "../cases-protocol.ts";
 import type { Host } from "../host/host.ts";
 import { labels } from "../labels.ts";
 import { base } from "../look/base.ts";
 import type { CasesView } from "../protocol.ts";
 import { CasePages } from "./case-pages.ts";
+import { headingCell, lineCell, type Marks, valueCell } from "./grid-cells.ts";
+import { copyRange, pasteOver, tellPasted } from "./grid-clipboard.ts";
+import { columnsInSight, type GridColumn, gridColumns, widthOf } from "./grid-columns.ts";
 import { gridLook } from "./grid-look.ts";
 import { type GridPlace, movedPlace } from "./grid-place.ts";
+import { tellLeaf } from "./leaf-act.ts";
+import { type MarkedRange, rangeBetween } from "./marked-range.ts";
 
 const rowHeight = 27;
 /** Rows drawn at most, whatever the layout says. */
 const mostDrawn = 150;
+/** Columns drawn at most. */
+const mostColumns = 60;
 
-/** The rows as a grid: only those in sight are drawn; arrow keys move the cell that has focus. */
+/** The rows as a grid: only what is in sight is drawn; keys move the value that has focus. */
 @customElement("case-grid")
 export class CaseGrid extends LitElement {
   static override styles = [base, gridLook];
 
   @property({ attribute: false }) cases!: CasesView;
   @property({ attribute: false }) host: Host | undefined;
+  @property({ attribute: false }) arrangement: Arrangement = {};
+  @property({ attribute: false }) hiddenColumns: ReadonlySet<string> = new Set();
   @query(".grid") private readonly grid!: HTMLElement;
   @state() private place: GridPlace = { row: 0, column: 0 };
-  #pages: CasePages | undefined;
+  /** The other corner of what is marked; the place itself where nothing is. */
+  @state() private anchor: GridPlace = { row: 0, column: 0 };
+  @state() private sight: readonly [first: number, behind: number] = [0, 20];
+  pages: CasePages | undefined;
+  columns: readonly GridColumn[] = [];
   #virtualizer: Virtualizer<HTMLElement, HTMLElement> | undefined;
   #unmount: (() => void) | undefined;
 
+  get rowCount(): number {
+    return this.pages?.counted?.count ?? this.cases.casesKept;
+  }
+
+  get marked(): MarkedRange {
+    return rangeBetween(this.anchor, this.place);
+  }
+
+  get at(): GridPlace {
+    return this.place;
+  }
+
+  /** The columns as the grid is given them; without names where the worker told none. */
+  static columnsOf({ leaf, headings }: CasesView): readonly CaseColumn[] {
+    return leaf?.columns ?? headings.map((label) => ({ name: label, label, kind: "text" }));
+  }
+
   override render(): TemplateResult {
-    const headings = [labels.line, ...this.cases.headings];
-    const count = this.cases.casesKept;
+    const marks = this.#marks();
     const drawn = (this.#virtualizer?.getVirtualItems() ?? []).slice(0, mostDrawn);
-    return html`<div
-      class="grid"
-      role="grid"
-      aria-label=${labels.rowsOf(this.cases.file)}
-      aria-rowcount=${count + 1}
-      aria-colcount=${headings.length}
-      style="--columns: ${headings.map(columnWidth).join(" ")}"
-      @keydown=${(event: KeyboardEvent) => this.#key(event)}
-    >
-      <div role="row" class="row head" aria-rowindex="1">
-        ${headings.map((text, i) => this.#heading(text, i))}
-      </div>
-      <div role="presentation" class="all" style="height: ${count * rowHeight}px">
-        ${drawn.map(({ index, start }) => this.#row(index, start))}
-      </div>
-    </div>`;
+    return html`<p class="heard-only" id="help">${labels.gridHelp}</p>
+      <div
+        class="grid"
+        role="grid"
+        aria-label=${labels.rowsOf(this.cases.file)}
+        aria-describedby="help"
+        aria-multiselectable="true"
+        aria-rowcount=${this.rowCount + 1}
+        aria-colcount=${this.columns.length + 1}
+        style="--width: ${widthOf(this.columns)}px"
+        @keydown=${(event: KeyboardEvent) => this.#key(event)}
+        @click=${(event: MouseEvent) => this.#click(event)}
+        @dblclick=${() => this.#enter()}
+        @copy=${(event: ClipboardEvent) => copyRange(this, event)}
+        @paste=${(event: ClipboardEvent) => tellPasted(this, pasteOver(this, event))}
+        @scroll=${() => this.#look()}
+      >
+        <div role="row" class="row head" aria-rowindex="1">
+          ${headingCell(undefined, 0, marks)}
+          ${this.#drawnColumns().map((i) => headingCell(this.columns[i], i + 1, marks))}
+        </div>
+        <div role="presentation" class="all" style="height: ${this.rowCount * rowHeight}px">
+          ${drawn.map(({ index, start }) => this.#row(index, start))}
+        </div>
+      </div>`;
   }
 
   override disconnectedCallback(): void {
@@ -59,98 +100,174 @@ export class CaseGrid extends LitElement {
     this.#virtualizer = undefined;
   }
 
-  protected override willUpdate(changed: PropertyValues<this>): void {
-    if ((changed.has("cases") || changed.has("host")) && this.host !== undefined) {
-      this.#pages = new CasePages(this.host, () => this.requestUpdate());
-    }
+  /** Goes to a place and brings it into sight; with the keyboard only where asked. */
+  async goTo(place: GridPlace, { focus }: { readonly focus: boolean }): Promise<void> {
+    this.place = place;
+    this.anchor = place;
+    await this.#show(focus);
   }
 
-  protected override updated(): void {
+  protected override willUpdate(changed: PropertyValues<this>): void {
+    const isNew = changed.has("cases") || changed.has("host") || changed.has("arrangement");
+    if (isNew && this.host !== undefined) {
+      this.pages = new CasePages(this.host, this.arrangement, () => this.#arrived());
+    }
+    if (changed.has("cases") || changed.has("hiddenColumns")) {
+      this.columns = gridColumns(CaseGrid.columnsOf(this.cases), this.hiddenColumns);
+    }
+    this.place = this.#within(this.place);
+    this.anchor = this.#within(this.anchor);
+  }
+
+  protected override updated(changed: PropertyValues<this>): void {
     const options = this.#options();
     if (this.#virtualizer === undefined) {
       this.#virtualizer = new Virtualizer(options);
       this.#unmount = this.#virtualizer._didMount();
     } else this.#virtualizer.setOptions(options);
     this.#virtualizer._willUpdate();
+    if (changed.has("cases") || changed.has("hiddenColumns")) this.#look();
+  }
+
+  #arrived(): void {
+    this.requestUpdate();
+    tellLeaf(this, { does: "count", counted: this.pages?.counted });
+  }
+
+  #within(place: GridPlace): GridPlace {
+    const { rowCount, columns } = this;
+    if (place.row <= rowCount && place.column <= columns.length) return place;
+    return {
+      row: Math.min(place.row, rowCount),
+      column: Math.min(place.column, columns.length),
+    };
   }
 
   #options() {
     return {
-      count: this.cases.casesKept,
+      count: this.rowCount,
       getScrollElement: () => this.grid,
       estimateSize: () => rowHeight,
       overscan: 6,
+      scrollMargin: 0,
       observeElementRect,
       observeElementOffset,
       scrollToFn: elementScroll,
+      rangeExtractor: (range: Range) => this.#rowsDrawn(range),
       onChange: () => this.requestUpdate(),
     };
   }
 
-  #heading(text: string, column: number): TemplateResult {
-    const focused = this.place.row === 0 && this.place.column === column;
-    return html`<div
-      role="columnheader"
-      aria-colindex=${column + 1}
-      tabindex=${focused ? 0 : -1}
-      data-place="0 ${column}"
-    >
-      ${text}
-    </div>`;
+  /** The row that has focus is drawn wherever it is, so that the keyboard does not lose it. */
+  #rowsDrawn(range: Range): number[] {
+    const inSight = defaultRangeExtractor(range).slice(0, mostDrawn - 1);
+    const own = this.place.row - 1;
+    if (own < 0 || own >= range.count || inSight.includes(own)) return inSight;
+    return own < (inSight[0] ?? 0) ? [own, ...inSight] : [...inSight, own];
+  }
+
+  #look(): void {
+    const { scrollLeft, clientWidth } = this.grid;
+    const [first, behind] = columnsInSight(this.columns, { from: scrollLeft, width: clientWidth });
+    if (first !== this.sight[0] || behind !== this.sight[1]) this.sight = [first, behind];
+  }
+
+  #drawnColumns(): readonly number[] {
+    const [first, behind] = this.sight;
+    const last = Math.min(behind, first + mostColumns, this.columns.length);
+    const inSight = Array.from({ length: Math.max(0, last - first) }, (_, i) => first + i);
+    const own = this.place.column - 1;
+    if (own < 0 || inSight.includes(own)) return inSight;
+    return own < first ? [own, ...inSight] : [...inSight, own];
   }
 
   #row(index: number, start: number): TemplateResult {
-    const row = this.#pages?.row(index);
-    const texts = row === undefined ? ["…"] : [String(row.line), ...row.texts];
+    const row = this.pages?.row(index);
+    const marks = this.#marks();
+    const shown = row === undefined ? [] : this.#drawnColumns();
     return html`<div
       role="row"
       class="row"
       aria-rowindex=${index + 2}
       style="transform: translateY(${start}px)"
     >
-      ${texts.map((text, column) => {
-        const focused = this.place.row === index + 1 && this.place.column === column;
-        return html`<div
-          role=${column === 0 ? "rowheader" : "gridcell"}
-          aria-colindex=${column + 1}
-          tabindex=${focused ? 0 : -1}
-          data-place="${index + 1} ${column}"
-          title=${text}
-        >
-          ${text}
-        </div>`;
-      })}
+      ${lineCell(row, index + 1, marks)}
+      ${shown.map((i) => valueCell({ of: row!, column: this.columns[i]!, place: { row: index + 1, column: i + 1 } }, marks))}
     </div>`;
   }
 
+  #marks(): Marks {
+    const { place, anchor, marked } = this;
+    const isRange = anchor.row !== place.row || anchor.column !== place.column;
+    return { at: place, marked, isRange, sort: this.arrangement.sort };
+  }
+
   #key(event: KeyboardEvent): void {
+    if (event.key === "Enter") {
+      event.preventDefault();
+      this.#enter();
+      return;
+    }
     const pageRows = Math.max(1, Math.floor(this.grid.clientHeight / rowHeight) - 2);
-    const place = movedPlace(this.place, event, {
-      rows: this.cases.casesKept,
-      columns: this.cases.headings.length,
-      pageRows,
-    });
+    const size = { rows: this.rowCount, columns: this.columns.length, pageRows };
+    const place = movedPlace(this.place, event, size);
     if (place === undefined) return;
     event.preventDefault();
-    void this.#moveTo(place);
+    void this.#moveTo(place, event.shiftKey);
   }
 
-  async #moveTo(place: GridPlace): Promise<void> {
+  #click(event: MouseEvent): void {
+    const cell = (event.target as HTMLElement).closest<HTMLElement>("[data-place]");
+    const [row, column] = (cell?.dataset.place ?? "").split(" ").map(Number);
+    if (row === undefined || column === undefined) return;
+    void this.#moveTo({ row, column }, event.shiftKey);
+    if (row === 0) this.#sort();
+  }
+
+  #enter(): void {
+    if (this.place.row === 0) {
+      this.#sort();
+      return;
+    }
+    const row = this.pages?.row(this.place.row - 1);
+    const column = this.columns[this.place.column - 1];
+    if (row === undefined || column === undefined) return;
+    const { line, file } = row;
+    const value = { line, ...(file !== undefined && { file }), field: column.name };
+    tellLeaf(this, { does: "correct", values: [value] });
+  }
+
+  /** Rising, then falling, then as in the file. */
+  #sort(): void {
+    const column = this.columns[this.place.column - 1]?.name;
+    const { sort, ...rest } = this.arrangement;
+    if (column === undefined) {
+      tellLeaf(this, { does: "arrange", arrangement: rest });
+      return;
+    }
+    const isSame = sort?.column === column;
+    const next = isSame && sort.descending ? undefined : { column, descending: isSame };
+    tellLeaf(this, { does: "arrange", arrangement: { ...rest, ...(next && { sort: next }) } });
+  }
+
+  async #moveTo(place: GridPlace, extends_: boolean): Promise<void> {
     this.place = place;
-    if (place.row > 0) this.#virtualizer?.scrollToIndex(place.row - 1, { align: "auto" });
+    if (!extends_) this.anchor = place;
+    await this.#show(true);
+  }
+
+  async #show(focus: boolean): Promise<void> {
     await this.updateComplete;
+    const { row, column } = this.place;
+    if (row > 0) this.#virtualizer?.scrollToIndex(row - 1, { align: "auto" });
     await new Promise(requestAnimationFrame);
     await this.updateComplete;
-    const cell = this.grid.querySelector<HTMLElement>(
-      `[data-place="${place.row} ${place.column}"]`,
-    );
-    cell?.focus({ preventScroll: true });
+    if (this.place.row !== row || this.place.column !== column) return;
+    const cell = this.grid.querySelector<HTMLElement>(`[data-place="${row} ${column}"]`);
+    if (focus) cell?.focus({ preventScroll: true });
     cell?.scrollIntoView({ block: "nearest", inline: "nearest" });
+    if (!focus) this.grid.scrollIntoView({ block: "nearest" });
   }
-}
-
-function columnWidth(heading: string, position: number): string {
-  return position === 0 ? "64px" : `${Math.min(Math.max(heading.length * 8 + 24, 88), 200)}px`;
 }
 
 declare global {

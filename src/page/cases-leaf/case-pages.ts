@@ -1,19 +1,34 @@
+import type { Problem } from "../../problem/problem.ts";
+import type { Arrangement, CaseRow } from "../cases-protocol.ts";
 import type { Host } from "../host/host.ts";
-import type { CaseRow } from "../protocol.ts";
 
 const pageLength = 100;
-/** Pages kept; the oldest goes first. */
+/** Pages kept; the one fetched longest ago goes first. */
 const mostPages = 60;
+/** Rows that are kept at once. */
+export const mostRows = (mostPages - 10) * pageLength;
 
-/** Rows of the cases, fetched from the host a page at a time when they are first drawn. */
+/** How many rows an arrangement has, and what is wrong with its condition. */
+export interface ArrangedCount {
+  readonly count: number;
+  readonly undecided: number;
+  readonly problems: readonly Problem[];
+}
+
+/** Rows in an arrangement, fetched from the host a page at a time when they are first drawn. */
 export class CasePages {
+  readonly arrangement: Arrangement;
+  /** Undefined until the first page has arrived. */
+  counted: ArrangedCount | undefined;
   readonly #host: Host;
   readonly #arrived: () => void;
   readonly #pages = new Map<number, readonly CaseRow[] | "asked">();
 
-  constructor(host: Host, arrived: () => void) {
+  constructor(host: Host, arrangement: Arrangement, arrived: () => void) {
     this.#host = host;
+    this.arrangement = arrangement;
     this.#arrived = arrived;
+    void this.#fetch(0);
   }
 
   /** The row, or undefined until it has arrived. */
@@ -26,8 +41,12 @@ export class CasePages {
 
   async #fetch(number: number): Promise<void> {
     this.#pages.set(number, "asked");
+    const { arrangement } = this;
     const from = number * pageLength;
-    const { rows } = await this.#host.ask({ ask: "case rows", from, count: pageLength });
+    const request = { ask: "arranged rows", arrangement, from, count: pageLength } as const;
+    const { rows, ...counted } = await this.#host.ask(request);
+    this.counted = counted;
+    this.#pages.delete(number);
     this.#pages.set(number, rows);
     if (this.#pages.size > mostPages) this.#pages.delete(this.#pages.keys().next().value ?? 0);
     this.#arrived();

@@ -1,97 +1,260 @@
-import { css, html, LitElement, type TemplateResult } from "lit";
-import { customElement, property } from "lit/decorators.js";
+import { html, LitElement, nothing, type PropertyValues, type TemplateResult } from "lit";
+import { customElement, property, query, state } from "lit/decorators.js";
+import type { ShownLines } from "../host/book-state.ts";
 import type { Host } from "../host/host.ts";
 import { labels } from "../labels.ts";
-import { base } from "../look/base.ts";
+import { base, buttons } from "../look/base.ts";
 import type { CasesView } from "../protocol.ts";
-import "./case-grid.ts";
+import { CaseGrid } from "./case-grid.ts";
+import type { ArrangedCount } from "./case-pages.ts";
+import { ColumnAsks } from "./column-asks.ts";
+import type { CorrectDialog } from "./correct-dialog.ts";
+import "./correct-dialog.ts";
+import "./correction-list.ts";
 import "./file-facts.ts";
+import "./further-files.ts";
+import type { LeafAct } from "./leaf-act.ts";
+import { leafLook } from "./leaf-look.ts";
+import { keepLeafState, type LeafState, leafStateOf } from "./leaf-state.ts";
 import "./left-out-rows.ts";
 import "./matched-headings.ts";
+import "./patient-key.ts";
 import "./problem-list.ts";
+import "./rows-tools.ts";
 
-/** The cases: what the file is, how it was understood, what is wrong in it, and its rows. */
+/** The cases: their rows and queries, what was corrected, and how the file was understood. */
 @customElement("cases-leaf")
 export class CasesLeaf extends LitElement {
-  static override styles = [
-    base,
-    css`
-      .leaf {
-        display: grid;
-        grid-template-columns: minmax(0, 5fr) minmax(0, 6fr);
-        gap: 22px 40px;
-        padding: 20px 28px 28px;
-      }
-
-      .side {
-        display: grid;
-        grid-template-columns: minmax(0, 1fr);
-        gap: 22px;
-        align-content: start;
-        min-width: 0;
-      }
-
-      h2 {
-        font: 600 18px / 1.3 var(--serif);
-        margin-bottom: 6px;
-      }
-
-      .across {
-        grid-column: 1 / -1;
-        min-width: 0;
-      }
-
-      .none {
-        padding: 28px;
-      }
-
-      @media (max-width: 1000px) {
-        .leaf {
-          grid-template-columns: minmax(0, 1fr);
-        }
-      }
-
-      @media (max-width: 700px) {
-        .leaf {
-          padding-inline: 16px;
-        }
-      }
-    `,
-  ];
+  static override styles = [base, buttons, leafLook];
 
   @property({ attribute: false }) cases: CasesView | undefined;
   @property({ attribute: false }) host: Host | undefined;
+  /** Lines behind a number of the sheet, where the reader asked for them. */
+  @property({ attribute: false }) shown: ShownLines | undefined;
+  @query("case-grid") private readonly grid!: CaseGrid;
+  @query("correct-dialog") private readonly dialog!: CorrectDialog;
+  @state() private look: LeafState = leafStateOf(undefined);
+  @state() private counted: ArrangedCount | undefined;
+  @state() private said = "";
+
+  constructor() {
+    super();
+    this.addEventListener("leaf", (event) => void this.#do((event as CustomEvent<LeafAct>).detail));
+  }
 
   override render(): TemplateResult {
-    const { cases, host } = this;
+    const { cases } = this;
     if (cases === undefined) return html`<p class="none">${labels.noCasesYet}</p>`;
     return html`<div class="leaf">
-      <section class="across" aria-labelledby="rows">
-        <h2 id="rows">${labels.rowsTitle}</h2>
-        <case-grid .cases=${cases} .host=${host}></case-grid>
-      </section>
-      <div class="side">
-        <section>
-          <h2>${labels.fileTitle}</h2>
-          <file-facts .cases=${cases}></file-facts>
-        </section>
-        <section>
-          <h2>${labels.leftOutRows}</h2>
-          <left-out-rows .cases=${cases}></left-out-rows>
-        </section>
-        <section>
-          <h2>${labels.problemsTitle}</h2>
+        ${this.#rows(cases)}
+        <section aria-labelledby="queries">
+          <h2 id="queries">${labels.problemsTitle}</h2>
           <problem-list .problems=${cases.problems}></problem-list>
         </section>
-      </div>
-      <section class="side">
-        <div>
-          <h2>${labels.columnsTitle}</h2>
-          <matched-headings .columns=${cases.columns}></matched-headings>
+        <div class="halves">
+          <div class="side">${this.#corrections(cases)} ${this.#files(cases)}</div>
+          <div class="side">${this.#matching(cases)}</div>
         </div>
-      </section>
+      </div>
+      <correct-dialog .host=${this.host}></correct-dialog>`;
+  }
+
+  protected override willUpdate(changed: PropertyValues<this>): void {
+    if (changed.has("host")) this.look = leafStateOf(this.host);
+    const { shown } = this;
+    if (shown !== undefined && shown !== this.look.taken) {
+      this.#become({ ...this.look, taken: shown, arrangement: { lines: shown.lines } });
+    }
+  }
+
+  #rows(cases: CasesView): TemplateResult {
+    const { arrangement, hidden } = this.look;
+    const columns = CaseGrid.columnsOf(cases);
+    return html`<section aria-labelledby="rows">
+      <h2 id="rows">${labels.rowsTitle}</h2>
+      ${this.#behind()}
+      <rows-tools
+        .columns=${columns}
+        .hiddenColumns=${hidden}
+        .empty=${emptyColumns(cases)}
+        .arrangement=${arrangement}
+        .counted=${this.counted}
+      ></rows-tools>
+      <case-grid .cases=${cases} .host=${this.host} .arrangement=${arrangement} .hiddenColumns=${hidden}>
+      </case-grid>
+      ${this.#under(cases)}
+    </section>`;
+  }
+
+  #behind(): TemplateResult | typeof nothing {
+    const { arrangement, taken } = this.look;
+    if (arrangement.lines === undefined || taken === undefined) return nothing;
+    return html`<p class="behind">${labels.behindShown(taken.title)}</p>`;
+  }
+
+  /** How many rows are shown, what was said last, and the way back to all rows. */
+  #under(cases: CasesView): TemplateResult {
+    const { where, lines } = this.look.arrangement;
+    const { count, undecided } = this.counted ?? { count: cases.casesKept, undecided: 0 };
+    const isPart = where !== undefined || lines !== undefined;
+    return html`<div class="under">
+      <span role="status">
+        ${labels.rowsShown(count, cases.casesKept)}${undecided > 0 ? html`; ${labels.undecidedRows(undecided)}` : nothing}.
+        ${this.said}
+      </span>
+      ${
+        isPart
+          ? html`<button class="words" @click=${() => this.#arrangeAll()}>${labels.allRows}</button>`
+          : nothing
+      }
+      <span>${labels.gridLegend}</span>
     </div>`;
   }
+
+  #corrections({ leaf }: CasesView): TemplateResult {
+    return html`${
+      leaf === undefined
+        ? nothing
+        : html`<section aria-labelledby="corrections">
+            <h2 id="corrections">${labels.correctionsTitle}</h2>
+            <correction-list .view=${leaf}></correction-list>
+          </section>`
+    }`;
+  }
+
+  #files(cases: CasesView): TemplateResult {
+    const { leaf } = cases;
+    return html`<section>
+        <h2>${labels.fileTitle}</h2>
+        <file-facts .cases=${cases}></file-facts>
+      </section>
+      <section>
+        <h2>${labels.leftOutRows}</h2>
+        <left-out-rows .cases=${cases}></left-out-rows>
+      </section>
+      <section>
+        <h2>${labels.filesTitle}</h2>
+        <further-files .joins=${leaf?.joins ?? []}></further-files>
+      </section>
+      <section>
+        <h2>${labels.codesTitle}</h2>
+        <patient-key .inUse=${leaf?.hasKey ?? false}></patient-key>
+      </section>
+      <slot></slot>`;
+  }
+
+  #matching(cases: CasesView): TemplateResult {
+    const columns = [...cases.columns, ...(cases.leaf?.furtherColumns ?? [])];
+    return html`${
+      ColumnAsks.hasAsks(cases)
+        ? html`<section>
+            <h2>${labels.asksTitle}</h2>
+            <column-asks .cases=${cases}></column-asks>
+          </section>`
+        : nothing
+    }
+      <section>
+        <h2>${labels.columnsTitle}</h2>
+        <matched-headings .columns=${columns}></matched-headings>
+      </section>`;
+  }
+
+  async #do(act: LeafAct): Promise<void> {
+    switch (act.does) {
+      case "arrange":
+        this.said = "";
+        return this.#become({ ...this.look, arrangement: act.arrangement });
+      case "hide":
+        return this.#become({ ...this.look, hidden: act.columns });
+      case "count":
+        this.counted = act.counted;
+        return;
+      case "find":
+        return this.#find(act.text);
+      case "correct":
+        if (!isReadingOnly()) await this.dialog.show(act.values);
+        return;
+      case "go to":
+        return this.#goTo(act);
+      case "say":
+        this.said = act.text;
+    }
+  }
+
+  async #find(text: string): Promise<void> {
+    const { columns, at } = this.grid;
+    const behind = { row: Math.max(0, at.row - 1), column: at.row === 0 ? -1 : at.column - 1 };
+    const wanted = {
+      text,
+      arrangement: this.look.arrangement,
+      columns: columns.map(({ name }) => name),
+      behind,
+    };
+    const found = await this.host?.ask({ ask: "find in cases", wanted });
+    if (found === null || found === undefined) {
+      this.said = text.trim() === "" ? "" : labels.foundNowhere(text);
+      return;
+    }
+    await this.#place(found.row, found.column, { focus: false });
+    const line = this.grid.pages?.row(found.row)?.line;
+    this.said = line === undefined ? "" : labels.foundInLine(line, found.column);
+  }
+
+  /** Goes to a value; one of a row that is not among the cases is corrected at once. */
+  async #goTo({ at, field }: Extract<LeafAct, { does: "go to" }>): Promise<void> {
+    const where = (arrangement: LeafState["arrangement"]) =>
+      this.host?.ask({ ask: "place of row", arrangement, at });
+    let place = await where(this.look.arrangement);
+    if (place === null) {
+      place = await where({});
+      if (place !== null) this.#arrangeAll();
+    }
+    if (place === null || place === undefined) {
+      this.said = labels.rowNotShown;
+      if (field !== undefined && !isReadingOnly()) await this.dialog.show([{ ...at, field }]);
+      return;
+    }
+    if (field !== undefined && this.look.hidden.has(field)) this.#unhide(field);
+    await this.updateComplete;
+    await this.#place(place.row, field, { focus: true });
+  }
+
+  async #place(
+    row: number,
+    field: string | undefined,
+    how: { readonly focus: boolean },
+  ): Promise<void> {
+    await this.grid.updateComplete;
+    const column = this.grid.columns.findIndex(({ name }) => name === field) + 1;
+    await this.grid.goTo({ row: row + 1, column }, how);
+  }
+
+  #unhide(field: string): void {
+    const hidden = new Set(this.look.hidden);
+    hidden.delete(field);
+    this.#become({ ...this.look, hidden });
+  }
+
+  #arrangeAll(): void {
+    const { sort } = this.look.arrangement;
+    this.#become({ ...this.look, arrangement: sort === undefined ? {} : { sort } });
+  }
+
+  #become(look: LeafState): void {
+    this.look = look;
+    keepLeafState(this.host, look);
+  }
+}
+
+/** A telephone shows the cases; they are corrected at a desk. */
+function isReadingOnly(): boolean {
+  return window.matchMedia("(max-width: 700px)").matches;
+}
+
+/** Names of columns in which every value is missing. */
+function emptyColumns({ columns, rowsRead }: CasesView): ReadonlySet<string> {
+  const empty = columns.filter(({ missing, name }) => missing === rowsRead && name !== undefined);
+  return new Set(empty.map(({ name }) => name ?? ""));
 }
 
 declare global {

@@ -2,19 +2,18 @@ import { css } from "lit";
 
 export const gridLook = css`
   .grid {
-    height: min(46vh, 460px);
+    height: min(52vh, 520px);
     overflow: auto;
     border: 1px solid var(--hairline);
     background: var(--leaf);
     position: relative;
     contain: strict;
+    scroll-padding: 27px 0 0 72px;
   }
 
   .row {
-    display: grid;
-    grid-template-columns: var(--columns);
-    width: max-content;
-    min-width: 100%;
+    position: relative;
+    width: max(100%, var(--width));
     height: 27px;
     border-bottom: 1px solid var(--row-line);
   }
@@ -30,6 +29,7 @@ export const gridLook = css`
 
   .all {
     position: relative;
+    width: max(100%, var(--width));
   }
 
   .all .row {
@@ -39,23 +39,53 @@ export const gridLook = css`
   }
 
   .row > * {
+    position: absolute;
+    top: 0;
+    height: 26px;
     padding: 3px 10px;
     line-height: 20px;
     overflow: hidden;
     text-overflow: ellipsis;
     white-space: nowrap;
+    cursor: cell;
+  }
+
+  .head > * {
+    cursor: pointer;
   }
 
   .row > :first-child {
     position: sticky;
     left: 0;
+    width: 72px;
     background: var(--desk);
     color: var(--ink-soft);
     text-align: right;
     z-index: 1;
+    cursor: default;
   }
 
   .row > :focus-visible {
     outline-offset: -2px;
+  }
+
+  .here {
+    box-shadow: inset 0 0 0 1px var(--ink);
+  }
+
+  [aria-selected="true"] {
+    background: var(--desk);
+    box-shadow: inset 0 0 0 1px var(--edge-strong);
+  }
+
+  .queried {
+    text-decoration: underline dotted var(--ink-soft) 2px;
+    text-underline-offset: 3px;
+  }
+
+  .corrected {
+    border-left: 3px solid var(--ink);
+    padding-left: 7px;
+    font-weight: 600;
   }
 `;

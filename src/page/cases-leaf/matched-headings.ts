@@ -1,8 +1,12 @@
 import { css, html, LitElement, nothing, type TemplateResult } from "lit";
-import { customElement, property } from "lit/decorators.js";
+import { customElement, property, state } from "lit/decorators.js";
 import type { MatchedColumn } from "../../cases/case-reading.ts";
+import { send } from "../act.ts";
+import type { MatchingChange } from "../cases-protocol.ts";
 import { labels } from "../labels.ts";
-import { base } from "../look/base.ts";
+import { base, buttons, fields } from "../look/base.ts";
+import { chosenMatch, matchChoices } from "./match-choices.ts";
+import { sectionLook } from "./section-look.ts";
 
 type Surety = "guessed" | "certain" | "unmatched";
 
@@ -20,53 +24,57 @@ const suretyOf: Record<MatchedColumn["by"], Surety> = {
 export class MatchedHeadings extends LitElement {
   static override styles = [
     base,
+    buttons,
+    fields,
+    sectionLook,
     css`
       .tables {
         overflow-x: auto;
       }
 
-      h3 {
-        font: 600 14px / 1.4 var(--sans);
-        margin-top: 10px;
-      }
-
-      table {
-        border-collapse: collapse;
-        width: 100%;
-      }
-
-      th,
-      td {
-        text-align: left;
-        font-weight: 400;
-        padding: 3px 16px 3px 0;
-        border-bottom: 1px solid var(--row-line);
-        vertical-align: baseline;
-      }
-
-      thead th {
-        color: var(--ink-soft);
-        font-size: 12.5px;
-      }
-
-      .number {
-        text-align: right;
-        padding-right: 0;
-      }
-
       .sample {
         color: var(--ink-soft);
-        overflow-wrap: anywhere;
+      }
+
+      form {
+        display: flex;
+        gap: 6px;
+        flex-wrap: wrap;
+      }
+
+      select {
+        max-width: 100%;
+      }
+
+      td.acts {
+        white-space: nowrap;
+        padding-right: 0;
+        text-align: right;
       }
     `,
   ];
 
   @property({ attribute: false }) columns: readonly MatchedColumn[] = [];
+  /** The heading whose match is being chosen. */
+  @state() private choosing: string | undefined;
 
   override render(): TemplateResult {
-    return html`<div class="tables" tabindex="0" role="region" aria-label=${labels.columnsTitle}>
-      ${(["guessed", "certain", "unmatched"] as const).map((surety) => this.#table(surety))}
-    </div>`;
+    const isSure = this.columns.every(({ by }) => by === "notebook" || by === "dropped");
+    return html`<p class="quiet">${labels.matchHelp}</p>
+      <div class="foot large-only">
+        ${
+          isSure
+            ? html`<p class="quiet">${labels.confirmed}</p>`
+            : html`<button @click=${() => this.#keep({ all: true })}>${labels.confirmAll}</button>`
+        }
+      </div>
+      <div class="tables" tabindex="0" role="region" aria-label=${labels.columnsTitle}>
+        ${(["guessed", "certain", "unmatched"] as const).map((surety) => this.#table(surety))}
+      </div>`;
+  }
+
+  protected override updated(): void {
+    if (this.choosing !== undefined) this.renderRoot.querySelector("select")?.focus();
   }
 
   #table(surety: Surety): TemplateResult | typeof nothing {
@@ -81,21 +89,86 @@ export class MatchedHeadings extends LitElement {
             <th scope="col">${labels.matchedBy}</th>
             <th scope="col">${labels.sample}</th>
             <th scope="col" class="number">${labels.missing}</th>
+            <td class="large-only"></td>
           </tr>
         </thead>
         <tbody>
-          ${columns.map(row)}
+          ${columns.map((column) => this.#row(column))}
         </tbody>
       </table>`;
   }
+
+  #row(column: MatchedColumn): TemplateResult {
+    const isChoosing = this.choosing === column.heading;
+    return html`<tr>
+      <th scope="row">${column.heading}</th>
+      <td>${isChoosing ? this.#chooser(column) : (column.field ?? column.name ?? "–")}</td>
+      <td>${labels.matching[column.by]}</td>
+      <td class="sample">${column.sample.slice(0, 3).join(", ")}</td>
+      <td class="number">${column.missing.toLocaleString("en-GB")}</td>
+      <td class="acts large-only">${isChoosing ? nothing : this.#acts(column)}</td>
+    </tr>`;
+  }
+
+  #acts({ heading, by, field }: MatchedColumn): TemplateResult {
+    return html`${
+      by === "guess" && field !== undefined
+        ? html`<button
+            aria-label=${labels.confirmMatchOf(heading, field)}
+            @click=${() => this.#keep({ columns: [[heading, { field }]] })}
+          >
+            ${labels.confirmOne}
+          </button>`
+        : nothing
+    }
+      <button
+        class="words"
+        aria-label=${labels.changeMatchOf(heading)}
+        @click=${() => {
+          this.choosing = heading;
+        }}
+      >
+        ${labels.changeMatch}
+      </button>`;
+  }
+
+  #chooser(column: MatchedColumn): TemplateResult {
+    return html`<form
+      @submit=${(event: SubmitEvent) => this.#choose(event, column)}
+      @keydown=${(event: KeyboardEvent) => {
+        if (event.key === "Escape") this.choosing = undefined;
+      }}
+    >
+      <select aria-label=${labels.standsFor(column.heading)}>
+        ${matchChoices(column)}
+      </select>
+      <button class="first">${labels.keepMatch}</button>
+      <button
+        type="button"
+        @click=${() => {
+          this.choosing = undefined;
+        }}
+      >
+        ${labels.cancel}
+      </button>
+    </form>`;
+  }
+
+  #choose(event: SubmitEvent, column: MatchedColumn): void {
+    event.preventDefault();
+    const select = (event.currentTarget as HTMLElement).querySelector("select");
+    this.choosing = undefined;
+    if (select === null) return;
+    this.#keep({ columns: [[column.heading, chosenMatch(select.value, column)]] });
+  }
+
+  #keep(change: MatchingChange): void {
+    send(this, { act: "change", request: { ask: "match columns", change } });
+  }
 }
 
-function row(column: MatchedColumn): TemplateResult {
-  return html`<tr>
-    <th scope="row">${column.heading}</th>
-    <td>${column.field ?? column.name ?? "–"}</td>
-    <td>${labels.matching[column.by]}</td>
-    <td class="sample">${column.sample.slice(0, 3).join(", ")}</td>
-    <td class="number">${column.missing.toLocaleString("en-GB")}</td>
-  </tr>`;
+declare global {
+  interface HTMLElementTagNameMap {
+    "matched-headings": MatchedHeadings;
+  }
 }

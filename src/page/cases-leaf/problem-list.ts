@@ -1,21 +1,26 @@
 import { css, html, LitElement, nothing, type TemplateResult } from "lit";
 import { customElement, property } from "lit/decorators.js";
-import { formatPlace } from "../../problem/format-problem.ts";
+import { groupProblems, type ProblemGroup } from "../../cases/group-problems.ts";
 import type { Problem } from "../../problem/problem.ts";
+import type { RowAt } from "../cases-protocol.ts";
 import { labels } from "../labels.ts";
-import { base } from "../look/base.ts";
+import { base, buttons } from "../look/base.ts";
+import { tellLeaf } from "./leaf-act.ts";
 
-/** Problems drawn at once; a poor file may have one a row. */
-const most = 200;
+/** Groups drawn at once; a poor file may have one a row. */
+const most = 150;
+/** Lines of a group that lead to their rows. */
+const mostLines = 12;
 
-/** What is wrong in the file: where, what was found, what would be right. Worst first. */
+/** What is wrong in the file, said once, each line leading to its value. Worst first. */
 @customElement("problem-list")
 export class ProblemList extends LitElement {
   static override styles = [
     base,
+    buttons,
     css`
       .list {
-        max-height: 420px;
+        max-height: min(52vh, 520px);
         overflow: auto;
         border-block: 1px solid var(--hairline);
       }
@@ -28,6 +33,7 @@ export class ProblemList extends LitElement {
       li {
         padding: 7px 0;
         border-top: 1px solid var(--row-line);
+        overflow-wrap: anywhere;
       }
 
       li:first-child {
@@ -37,6 +43,13 @@ export class ProblemList extends LitElement {
       .place {
         color: var(--ink-soft);
         font-size: 13px;
+      }
+
+      .lines {
+        display: flex;
+        flex-wrap: wrap;
+        gap: 0 10px;
+        line-height: 26px;
       }
 
       .severity {
@@ -59,27 +72,61 @@ export class ProblemList extends LitElement {
 
   override render(): TemplateResult {
     if (this.problems.length === 0) return html`<p>${labels.noProblems}</p>`;
-    const order = ["stop", "query", "note"];
-    const rank = ({ severity }: Problem) => order.indexOf(severity);
-    const sorted = this.problems.toSorted((one, other) => rank(one) - rank(other));
+    const groups = sortedGroups(this.problems);
     return html`<div class="list" tabindex="0" role="region" aria-label=${labels.problemsTitle}>
-        <ul>${sorted.slice(0, most).map(item)}</ul>
+        <ul>${groups.slice(0, most).map((group) => this.#group(group))}</ul>
       </div>
-      ${sorted.length > most ? html`<p>${labels.firstOf(most, sorted.length)}</p>` : nothing}`;
+      ${groups.length > most ? html`<p>${labels.firstOf(most, groups.length)}</p>` : nothing}`;
+  }
+
+  #group({ problem, lines }: ProblemGroup): TemplateResult {
+    const { file, field } = problem.place;
+    return html`<li>
+      <div class="place">
+        <span class="severity ${problem.severity}">${labels.severity[problem.severity]}</span
+        >${[file, field].filter((part) => part !== undefined).join(", ")}
+      </div>
+      ${problem.message} ${detailsOf(problem).map((text) => html`<div class="place">${text}</div>`)}
+      ${
+        lines.length === 0
+          ? nothing
+          : html`<div class="lines">
+              ${lines.slice(0, mostLines).map((line) => this.#line({ line, ...(file !== undefined && { file }) }, field))}
+              ${lines.length > mostLines ? html`<span>${labels.andMore(lines.length - mostLines)}</span>` : nothing}
+            </div>`
+      }
+    </li>`;
+  }
+
+  #line(at: RowAt, field: string | undefined): TemplateResult {
+    const go = () => tellLeaf(this, { does: "go to", at, ...(field !== undefined && { field }) });
+    return html`<button class="opens" @click=${go}>${labels.goToLine(at.line)}</button>`;
   }
 }
 
-function item(problem: Problem): TemplateResult {
-  const details = [
-    problem.found === undefined ? "" : labels.found(problem.found),
-    problem.expected === undefined ? "" : labels.expected(problem.expected),
-    problem.remedy === undefined ? "" : labels.remedy(problem.remedy),
+/** Grouped once for each list of problems: a poor file has as many as rows. */
+const grouped = new WeakMap<readonly Problem[], readonly ProblemGroup[]>();
+
+function sortedGroups(problems: readonly Problem[]): readonly ProblemGroup[] {
+  const order = ["stop", "query", "note"];
+  const rank = ({ problem }: ProblemGroup) => order.indexOf(problem.severity);
+  const groups =
+    grouped.get(problems) ??
+    groupProblems(problems).toSorted((one, other) => rank(one) - rank(other));
+  grouped.set(problems, groups);
+  return groups;
+}
+
+function detailsOf({ found, expected, remedy }: Problem): readonly string[] {
+  return [
+    found === undefined ? "" : labels.found(found),
+    expected === undefined ? "" : labels.expected(expected),
+    remedy === undefined ? "" : labels.remedy(remedy),
   ].filter((text) => text !== "");
-  return html`<li>
-    <div class="place">
-      <span class="severity ${problem.severity}">${labels.severity[problem.severity]}</span
-      >${formatPlace(problem.place)}
-    </div>
-    ${problem.message} ${details.map((text) => html`<div class="place">${text}</div>`)}
-  </li>`;
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    "problem-list": ProblemList;
+  }
 }

@@ -37,7 +37,9 @@ export class CellLinks extends LitElement {
 
   #name(name: string): TemplateResult {
     const act: Act =
-      name === "cases" ? { act: "turn to", leaf: "cases" } : { act: "choose", cell: name };
+      name === "cases"
+        ? { act: "turn to", leaf: "cases" }
+        : { act: "choose", cell: name, walk: true };
     return html`<button class="opens" @click=${() => send(this, act)}
       >${name}</button
     >`;

@@ -1,8 +1,9 @@
 import { css, html, LitElement, type TemplateResult } from "lit";
 import { customElement, property } from "lit/decorators.js";
+import { send } from "../act.ts";
 import type { Picked } from "../host/book-state.ts";
 import { labels } from "../labels.ts";
-import { base } from "../look/base.ts";
+import { base, buttons } from "../look/base.ts";
 
 /** Rows drawn at once: a number may have every eye of the file behind it. */
 const mostRows = 500;
@@ -12,6 +13,7 @@ const mostRows = 500;
 export class EyesBehind extends LitElement {
   static override styles = [
     base,
+    buttons,
     css`
       :host {
         display: grid;
@@ -80,7 +82,15 @@ export class EyesBehind extends LitElement {
           </tbody>
         </table>
       </div>
-      <p>${labels.rowsBehind(rows.length, Math.min(rows.length, mostRows))}</p>`;
+      <p>
+        ${labels.rowsBehind(rows.length, Math.min(rows.length, mostRows))}
+        <button @click=${() => this.#openInCases(picked)}>${labels.openInCases}</button>
+      </p>`;
+  }
+
+  #openInCases({ title, behind }: Picked): void {
+    const lines = behind.rows.flatMap((row) => row.lines);
+    send(this, { act: "show lines", lines, title });
   }
 }
 

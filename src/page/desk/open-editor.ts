@@ -1,6 +1,6 @@
 import { autocompletion, closeBrackets, completionKeymap } from "@codemirror/autocomplete";
 import { defaultKeymap, history, historyKeymap, insertNewline } from "@codemirror/commands";
-import { EditorState, type Extension } from "@codemirror/state";
+import { type ChangeSpec, EditorState, type Extension } from "@codemirror/state";
 import { EditorView, keymap } from "@codemirror/view";
 import type { Problem } from "../../problem/problem.ts";
 import type { Host } from "../host/host.ts";
@@ -23,7 +23,7 @@ export interface EditorPlace {
 }
 
 export interface OpenedEditor {
-  /** Shows the working of a cell; what was typed before is gone. */
+  /** Shows the working of a cell; of the same cell, only what differs is written anew. */
   show(cell: string, working: string): void;
   focus(): void;
   destroy(): void;
@@ -37,9 +37,10 @@ export function openEditor(place: EditorPlace): OpenedEditor {
     EditorState.create({ doc: working, extensions: extensionsFor(cell, place) });
   return {
     show(cell, working) {
-      if (shown === cell && view.state.doc.toString() === working) return;
+      const before = view.state.doc.toString();
+      if (shown !== cell) view.setState(stateOf(cell, working));
+      else if (before !== working) view.dispatch({ changes: difference(before, working) });
       shown = cell;
-      view.setState(stateOf(cell, working));
     },
     focus() {
       view.focus();
@@ -47,6 +48,16 @@ export function openEditor(place: EditorPlace): OpenedEditor {
     },
     destroy: () => view.destroy(),
   };
+}
+
+/** The stretch in which two texts differ, so that the cursor stays where it can. */
+function difference(before: string, after: string): ChangeSpec {
+  const most = Math.min(before.length, after.length);
+  let from = 0;
+  while (from < most && before[from] === after[from]) from++;
+  let rest = 0;
+  while (rest < most - from && before.at(-1 - rest) === after.at(-1 - rest)) rest++;
+  return { from, to: before.length - rest, insert: after.slice(from, after.length - rest) };
 }
 
 function extensionsFor(cell: string, place: EditorPlace): Extension {

@@ -1,16 +1,18 @@
 import { css, html, LitElement, nothing, type PropertyValues, type TemplateResult } from "lit";
-import { customElement, property, query } from "lit/decorators.js";
+import { customElement, property, query, state } from "lit/decorators.js";
+import { formatWorking } from "../../formula/format.ts";
 import { send } from "../act.ts";
-import { type BookState, closedBook } from "../host/book-state.ts";
+import { type BookState, cellOrder, closedBook, rowsOf } from "../host/book-state.ts";
 import type { Host } from "../host/host.ts";
 import { labels } from "../labels.ts";
 import { base, buttons } from "../look/base.ts";
 import type { CellView } from "../protocol.ts";
 import { cautionList, cautionStyles } from "../sheet/caution-list.ts";
 import "./cell-links.ts";
-import "./cell-name.ts";
+import "./cell-tools.ts";
 import { deskLayout } from "./desk-layout.ts";
 import "./eyes-behind.ts";
+import type { Drafting } from "./question-form.ts";
 import "./question-form.ts";
 import "./working-editor.ts";
 import type { WorkingEditor } from "./working-editor.ts";
@@ -72,6 +74,8 @@ export class SheetDesk extends LitElement {
   @property({ attribute: false }) book: BookState = closedBook;
   @property({ attribute: false }) host: Host | undefined;
   @query("working-editor") private readonly editor!: WorkingEditor | null;
+  /** What is being written into a cell; `sent` once it is applied, until the cell follows. */
+  @state() private draft: Draft | undefined;
 
   override render(): TemplateResult {
     const { deskFolded, chosen } = this.book;
@@ -92,6 +96,16 @@ export class SheetDesk extends LitElement {
       </div>
       ${deskFolded ? nothing : this.#open()}
     </section>`;
+  }
+
+  /** What was written in a cell that is left is applied: nothing typed is lost. */
+  protected override willUpdate(changed: PropertyValues<this>): void {
+    const before = changed.get("book") as BookState | undefined;
+    const { draft } = this;
+    if (before === undefined || draft === undefined) return;
+    const [was, is] = [before, this.book].map(({ cells }) => cells.get(draft.cell)?.working);
+    if (draft.sent && was !== is) this.draft = undefined;
+    else if (!draft.sent && this.book.chosen !== draft.cell) this.#finish(draft);
   }
 
   protected override updated(changed: PropertyValues<this>): void {
@@ -126,9 +140,18 @@ export class SheetDesk extends LitElement {
       </div>
       <div class="part">
         <h2>${labels.theWorking}</h2>
-        <working-editor .view=${view} .host=${this.host}></working-editor>
+        <working-editor
+          .view=${view}
+          .host=${this.host}
+          .draft=${this.#draftOf(view)?.text}
+          @draft=${(event: CustomEvent<Drafting>) => this.#drafted(view, event.detail)}
+        ></working-editor>
         <cell-links .view=${view}></cell-links>
-        <cell-name .view=${view}></cell-name>
+        <cell-tools
+          .view=${view}
+          .rows=${rowsOf(this.book.notebook)}
+          .taken=${[...cellOrder(this.book.notebook), ...this.book.words.map(({ name }) => name)]}
+        ></cell-tools>
         ${cautionList(view.answer?.cautions ?? [])}
       </div>
       <div class="part">
@@ -140,11 +163,34 @@ export class SheetDesk extends LitElement {
   #form(view: CellView): TemplateResult {
     const { words, cells, cases } = this.book;
     return html`<question-form
-      .view=${view}
+      .working=${this.#draftOf(view)?.text ?? view.working}
+      @draft=${(event: CustomEvent<Drafting>) => this.#drafted(view, event.detail)}
       .words=${words}
       .cells=${cells}
       .cases=${cases}
     ></question-form>`;
+  }
+
+  #draftOf(view: CellView): Draft | undefined {
+    return this.draft?.cell === view.name ? this.draft : undefined;
+  }
+
+  #drafted({ name, working }: CellView, { text, finished }: Drafting): void {
+    const draft = { cell: name, text, sent: false };
+    if (finished) {
+      this.#finish(draft);
+      return;
+    }
+    this.draft = text === working ? undefined : draft;
+    send(this, { act: "draft", cell: name, ...(this.draft && { text }) });
+  }
+
+  #finish({ cell, text }: Draft): void {
+    const working = formatWorking(text);
+    const changes = working !== this.book.cells.get(cell)?.working;
+    this.draft = changes ? { cell, text: working, sent: true } : undefined;
+    if (changes) send(this, { act: "change", request: { ask: "set working", cell, working } });
+    send(this, { act: "draft", cell });
   }
 
   #key(event: KeyboardEvent): void {
@@ -152,6 +198,12 @@ export class SheetDesk extends LitElement {
     event.preventDefault();
     send(this, { act: "leave desk" });
   }
+}
+
+interface Draft {
+  readonly cell: string;
+  readonly text: string;
+  readonly sent: boolean;
 }
 
 declare global {

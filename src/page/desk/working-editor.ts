@@ -1,6 +1,5 @@
 import { css, html, LitElement, nothing, type PropertyValues, type TemplateResult } from "lit";
 import { customElement, property, query, state } from "lit/decorators.js";
-import { formatWorking } from "../../formula/format.ts";
 import type { Problem } from "../../problem/problem.ts";
 import { send } from "../act.ts";
 import type { Host } from "../host/host.ts";
@@ -9,6 +8,7 @@ import { base, buttons } from "../look/base.ts";
 import type { CellView } from "../protocol.ts";
 import "../sheet/cell-fault.ts";
 import type { OpenedEditor } from "./open-editor.ts";
+import type { Drafting } from "./question-form.ts";
 
 /** The working as text. The editor is fetched when a working is first opened. */
 @customElement("working-editor")
@@ -38,18 +38,21 @@ export class WorkingEditor extends LitElement {
 
   @property({ attribute: false }) view!: CellView;
   @property({ attribute: false }) host: Host | undefined;
+  /** What is being written, here or in the form; undefined where nothing is. */
+  @property() draft: string | undefined;
   @query(".ground") private readonly ground!: HTMLElement;
-  /** Faults of what is being written; those of the cell itself until something is. */
-  @state() private typed: { readonly text: string; readonly problems: readonly Problem[] } | null =
+  /** Faults of what is being written, once they are known. */
+  @state() private faults: { readonly text: string; readonly problems: readonly Problem[] } | null =
     null;
   #editor: OpenedEditor | undefined;
   #opening: Promise<void> | undefined;
 
   override render(): TemplateResult {
-    const working = this.typed?.text ?? this.view.working;
-    const problems = this.typed?.problems ?? this.view.problems;
+    const working = this.draft ?? this.view.working;
+    const known = this.faults?.text === working ? this.faults.problems : [];
+    const problems = this.draft === undefined ? this.view.problems : known;
     return html`<div class="ground"></div>
-      ${this.typed === null ? nothing : this.#buttons()}
+      ${this.draft === undefined ? nothing : this.#buttons()}
       <cell-fault
         brief
         .cell=${this.view.name}
@@ -73,16 +76,14 @@ export class WorkingEditor extends LitElement {
     this.#opening = undefined;
   }
 
-  protected override willUpdate(changed: PropertyValues<this>): void {
-    const before = changed.get("view") as CellView | undefined;
-    if (before === undefined) return;
-    if (before.name !== this.view.name || before.working !== this.view.working) this.typed = null;
+  protected override updated(changed: PropertyValues<this>): void {
+    if (!changed.has("view") && !changed.has("draft")) return;
+    this.#opening ??= this.#open();
+    this.#show();
   }
 
-  protected override updated(changed: PropertyValues<this>): void {
-    if (!changed.has("view")) return;
-    this.#opening ??= this.#open();
-    if (this.typed === null) this.#editor?.show(this.view.name, this.view.working);
+  #show(): void {
+    this.#editor?.show(this.view.name, this.draft ?? this.view.working);
   }
 
   async #open(): Promise<void> {
@@ -94,43 +95,37 @@ export class WorkingEditor extends LitElement {
       host: this.host,
       label: labels.editWorking,
       typed: (text, problems) => this.#typing(text, problems),
-      apply: (text) => this.#apply(text),
+      apply: (text) => this.#tell({ text, finished: true }),
       leave: () => this.#leave(),
       escape: () => this.#escape(),
     });
-    this.#editor.show(this.view.name, this.view.working);
+    this.#show();
   }
 
   #buttons(): TemplateResult {
     return html`<div @mousedown=${(event: Event) => event.preventDefault()}>
-      <button class="first" @click=${() => this.#apply(this.typed?.text ?? "")}>
-        ${labels.apply}
-      </button>
+      <button class="first" @click=${() => this.#leave()}>${labels.apply}</button>
       <button @click=${() => this.#escape()}>${labels.cancel}</button>
     </div>`;
   }
 
   #typing(text: string, problems: readonly Problem[]): void {
-    this.typed = text === this.view.working ? null : { text, problems };
+    this.faults = { text, problems };
+    this.#tell({ text, finished: false });
   }
 
   /** What was typed and not applied is applied on leaving: nothing typed is lost. */
   #leave(): void {
-    if (this.typed !== null) this.#apply(this.typed.text);
-  }
-
-  #apply(text: string): void {
-    const cell = this.view.name;
-    const working = formatWorking(text);
-    this.typed = null;
-    if (working === this.view.working) this.#editor?.show(cell, working);
-    else send(this, { act: "change", request: { ask: "set working", cell, working } });
+    if (this.draft !== undefined) this.#tell({ text: this.draft, finished: true });
   }
 
   #escape(): void {
-    this.typed = null;
-    this.#editor?.show(this.view.name, this.view.working);
+    this.#tell({ text: this.view.working, finished: false });
     send(this, { act: "leave desk" });
+  }
+
+  #tell(drafting: Drafting): void {
+    this.dispatchEvent(new CustomEvent<Drafting>("draft", { detail: drafting }));
   }
 }
 

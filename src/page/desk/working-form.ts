@@ -94,3 +94,11 @@ function removeArguments({ working, call, word }: WorkingForm, field: FormField)
   });
   return `${working.slice(0, call.wordSpan.end)}(${kept.join(", ")})${working.slice(call.span.end)}`;
 }
+
+/** Arguments that no field of the form holds, as they are written. */
+export function alsoWritten({ working, call, fields }: WorkingForm): readonly string[] {
+  const held = new Set(fields.flatMap(({ given }) => given));
+  return call.arguments
+    .filter((argument) => !held.has(argument))
+    .map(({ span }) => working.slice(span.start, span.end));
+}

@@ -1,41 +1,76 @@
 import type { Act } from "../act.ts";
 import { labels } from "../labels.ts";
 import type { News, Request } from "../protocol.ts";
-import { afterNews, type BookState, closedBook, type Picked, withNotice } from "./book-state.ts";
+import {
+  afterNews,
+  type BookState,
+  closedBook,
+  type Picked,
+  type ShownLines,
+  withNotice,
+} from "./book-state.ts";
 import type { Host } from "./host.ts";
-
-/** A text with the name of its file. */
-export interface NamedText {
-  readonly name: string;
-  readonly text: string;
-}
+import { type Draft, type Kept, KeptNotebook } from "./kept-notebook.ts";
+import type { NamedText } from "./named-text.ts";
 
 export interface Demo {
   readonly notebook: NamedText;
   readonly cases: NamedText;
+  /** Notebooks that come with the page, the first steps among them. */
+  readonly shipped?: readonly NamedText[];
 }
+
+/** Requests after which the reader is on the way. */
+const movesOn: readonly Request["ask"][] = ["open cases", "open notebook", "add cell"];
 
 /** Keeps what the page shows: takes the reader's acts and the host's news, and tells of changes. */
 export class BookKeeper {
   state: BookState = closedBook;
   readonly host: Host;
   readonly #changed: () => void;
+  readonly #kept: KeptNotebook;
+  #demo: Demo | undefined;
 
-  constructor(host: Host, changed: () => void) {
+  constructor(host: Host, changed: () => void, kept = new KeptNotebook(undefined)) {
     this.host = host;
     this.#changed = changed;
+    this.#kept = kept;
     host.listen((news) => this.#become(this.#afterNews(news)));
   }
 
-  /** Fetches the words of the vocabulary and opens the demo. */
+  /** Fetches the words of the vocabulary and opens the notebook as it was left, or else the demo. */
   async open(demo: Demo): Promise<void> {
+    this.#demo = demo;
     await this.#guarded(async () => {
       const { words } = await this.host.ask({ ask: "words" });
       this.#become({ ...this.state, words });
-      await this.#change({ ask: "open notebook", ...demo.notebook });
+      const kept = await this.#openKept(demo);
       const bytes = new TextEncoder().encode(demo.cases.text);
       await this.#change({ ask: "open cases", name: demo.cases.name, bytes, invented: true });
+      if (kept?.draft !== undefined) await this.#takeUp(kept.draft);
+      this.#become({ ...this.state, firstMinute: kept === undefined });
     });
+  }
+
+  /** Opens what is kept on this device; the demo where nothing is, or nothing that can be read. */
+  async #openKept(demo: Demo): Promise<Kept | undefined> {
+    const kept = this.#kept.read();
+    if (kept !== undefined && (await this.#change({ ask: "open notebook", ...kept.notebook }))) {
+      const notice = labels.openedAsLeft(kept.notebook.name);
+      this.#become({ ...withNotice(this.state, notice, []), kept: true });
+      return kept;
+    }
+    await this.#change({ ask: "open notebook", ...demo.notebook });
+    return undefined;
+  }
+
+  /** What was being written when the page went away goes into its working. */
+  async #takeUp({ cell, text }: Draft): Promise<void> {
+    const view = this.state.cells.get(cell);
+    if (view === undefined || view.working === text) return;
+    await this.#change({ ask: "set working", cell, working: text });
+    this.#kept.keepDraft(undefined);
+    this.#become(withNotice(this.state, labels.openedWithDraft(cell), []));
   }
 
   /** Does what the reader asked for; whatever goes wrong becomes a notice. */
@@ -52,7 +87,8 @@ export class BookKeeper {
       case "pick":
         return this.#pick(act.cell, act.key);
       case "change":
-        return this.#change(act.request);
+        await this.#change(act.request);
+        return;
       case "open file":
         return this.#openFile(act.file);
       case "fold desk":
@@ -61,7 +97,38 @@ export class BookKeeper {
         return this.#become({ ...this.state, dark: act.dark });
       case "put away":
         return this.#putAway(act.notice);
+      case "show lines":
+        return this.#showLines(act);
+      case "draft":
+        return this.#keepDraft(act);
+      case "put ways away":
+        return this.#become({ ...this.state, firstMinute: false });
+      case "look around":
+        return this.#openShipped("first-steps.md");
+      case "begin again":
+        return this.#beginAgain();
     }
+  }
+
+  #showLines({ title, lines }: ShownLines): void {
+    this.#become({ ...this.state, leaf: "cases", shownLines: { title, lines } });
+  }
+
+  #keepDraft({ cell, text }: Extract<Act, { act: "draft" }>): void {
+    this.#kept.keepDraft(text === undefined ? undefined : { cell, text });
+  }
+
+  async #openShipped(name: string): Promise<void> {
+    const notebook = this.#demo?.shipped?.find((shipped) => shipped.name === name);
+    if (notebook !== undefined) await this.#change({ ask: "open notebook", ...notebook });
+  }
+
+  async #beginAgain(): Promise<void> {
+    if (this.#demo === undefined) return;
+    await this.#change({ ask: "open notebook", ...this.#demo.notebook });
+    this.#kept.forget();
+    const { kept: _, ...rest } = this.state;
+    this.#become({ ...rest, firstMinute: true });
   }
 
   #choose(cell: string): void {
@@ -76,17 +143,27 @@ export class BookKeeper {
     if (rows !== null) this.#become({ ...this.state, picked: { cell, key, ...rows } });
   }
 
-  async #change(request: Request): Promise<void> {
+  /** False where the host could not do it; then a notice says why. */
+  async #change(request: Request): Promise<boolean> {
     const reply = await this.host.ask(request);
     if (reply !== null && "done" in reply && !reply.done) {
       this.#become(withNotice(this.state, labels.notDone(request.ask), reply.problems));
-      return;
+      return false;
     }
     if (request.ask === "rename cell") this.#choose(request.to);
-    if (request.ask === "add cell") this.#choose(request.name);
-    if (request.ask !== "open cases") {
-      this.#become({ ...this.state, unsaved: request.ask !== "open notebook" });
-    }
+    if (request.ask === "add cell" || request.ask === "copy cell") this.#choose(request.name);
+    const firstMinute = this.state.firstMinute && !movesOn.includes(request.ask);
+    if (firstMinute !== this.state.firstMinute) this.#become({ ...this.state, firstMinute });
+    if (request.ask !== "open cases") await this.#keep(request.ask !== "open notebook");
+    return true;
+  }
+
+  /** Keeps the notebook on this device after each change that the reader made. */
+  async #keep(unsaved: boolean): Promise<void> {
+    const isFirst = this.state.cases === undefined;
+    if (isFirst) return;
+    const kept = this.#kept.keep(await this.host.ask({ ask: "notebook text" }));
+    this.#become({ ...this.state, unsaved, kept });
   }
 
   /** The notebook as a file; from now on it counts as saved. */
@@ -98,10 +175,11 @@ export class BookKeeper {
 
   async #openFile(file: File): Promise<void> {
     if (/\.(md|markdown)$/i.test(file.name)) {
-      return this.#change({ ask: "open notebook", name: file.name, text: await file.text() });
+      await this.#change({ ask: "open notebook", name: file.name, text: await file.text() });
+      return;
     }
     const bytes = new Uint8Array(await file.arrayBuffer());
-    return this.#change({ ask: "open cases", name: file.name, bytes });
+    await this.#change({ ask: "open cases", name: file.name, bytes });
   }
 
   #putAway(notice: number): void {

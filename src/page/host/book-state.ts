@@ -24,6 +24,12 @@ export interface Picked {
   readonly behind: NonNullable<Replies["pick"]>["behind"];
 }
 
+/** Lines of the file, and the number that they stand behind. */
+export interface ShownLines {
+  readonly title: string;
+  readonly lines: readonly number[];
+}
+
 /** All that the page shows, as one plain value; what the host tells makes the next one. */
 export interface BookState {
   readonly leaf: Leaf;
@@ -38,6 +44,12 @@ export interface BookState {
   readonly unsaved: boolean;
   /** For a projector in a darkened room. */
   readonly dark: boolean;
+  /** Whether the notebook is kept on this device; undefined until it was changed. */
+  readonly kept?: boolean;
+  /** The three ways on stand over the sheet. */
+  readonly firstMinute: boolean;
+  /** Lines of the file to be shown among the cases. */
+  readonly shownLines?: ShownLines;
   readonly progress?: ProgressView;
   readonly notices: readonly Notice[];
 }
@@ -49,6 +61,7 @@ export const closedBook: BookState = {
   deskFolded: false,
   unsaved: false,
   dark: false,
+  firstMinute: false,
   notices: [],
 };
 
@@ -85,7 +98,12 @@ export function withNotice(
 
 /** Names of the notebook's cells in reading order. */
 export function cellOrder(notebook: NotebookView | undefined): readonly string[] {
-  return (notebook?.blocks ?? []).flatMap((block) => (block.type === "row" ? block.cells : []));
+  return rowsOf(notebook).flat();
+}
+
+/** Names of the notebook's cells, row by row. */
+export function rowsOf(notebook: NotebookView | undefined): readonly (readonly string[])[] {
+  return (notebook?.blocks ?? []).flatMap((block) => (block.type === "row" ? [block.cells] : []));
 }
 
 function withCells(state: BookState, views: readonly CellView[]): BookState {

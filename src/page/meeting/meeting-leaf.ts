@@ -1,147 +1,157 @@
-import { css, html, LitElement, type TemplateResult } from "lit";
+import { html, LitElement, nothing, type TemplateResult } from "lit";
 import { customElement, property, query, state } from "lit/decorators.js";
+import { send } from "../act.ts";
 import { roomButton } from "../book/room-button.ts";
-import { type BookState, cellOrder, closedBook } from "../host/book-state.ts";
+import { isWriting } from "../book/undo-keys.ts";
+import { type BookState, closedBook } from "../host/book-state.ts";
 import { labels } from "../labels.ts";
 import { base, buttons } from "../look/base.ts";
-import type { CellView } from "../protocol.ts";
+import "../sheet/prose-block.ts";
+import { FullScreen } from "./full-screen.ts";
+import { withoutPeople } from "./hide-people.ts";
+import "./meeting-actions.ts";
+import { meetingLook } from "./meeting-look.ts";
 import "./meeting-page.ts";
+import { actionsIn, type Finding, findingsOf } from "./meeting-pages.ts";
 
 const forward = ["ArrowRight", "PageDown", " "];
 const backward = ["ArrowLeft", "PageUp"];
 
-/** The meeting: one finding a page, in large type. Arrow and page keys turn the pages. */
+/**
+ * The meeting: one finding a page, in large type, then the actions agreed. Arrow and page keys, and
+ * so a remote, turn the pages; B or the full stop blackens the page.
+ */
 @customElement("meeting-leaf")
 export class MeetingLeaf extends LitElement {
-  static override styles = [
-    base,
-    buttons,
-    css`
-      :host {
-        height: 100%;
-      }
-
-      .meeting {
-        min-height: 100%;
-        display: flex;
-        flex-direction: column;
-        outline-offset: -3px;
-      }
-
-      .pages {
-        flex: 1;
-        position: relative;
-      }
-
-      meeting-page:not([shown]) {
-        position: absolute;
-        inset: 0;
-        visibility: hidden;
-        overflow: clip;
-      }
-
-      footer {
-        display: flex;
-        flex-wrap: wrap;
-        align-items: center;
-        gap: 6px 20px;
-        padding: 10px 28px;
-        border-top: 1px solid var(--hairline);
-        color: var(--ink-soft);
-        position: sticky;
-        bottom: 0;
-        background: var(--paper);
-      }
-
-      .caution {
-        flex: 1 1 320px;
-      }
-
-      .turn {
-        display: flex;
-        align-items: center;
-        gap: 10px;
-      }
-
-      .turn button {
-        min-height: 32px;
-        padding-inline: 16px;
-      }
-
-      .none {
-        padding: 28px;
-      }
-
-      @media (max-width: 700px) {
-        .large-only {
-          display: none;
-        }
-      }
-
-      @media print {
-        footer {
-          display: none;
-        }
-
-        meeting-page,
-        meeting-page:not([shown]) {
-          position: static;
-          visibility: visible;
-        }
-
-        meeting-page + meeting-page {
-          break-before: page;
-        }
-
-        .meeting {
-          display: block;
-        }
-      }
-    `,
-  ];
+  static override styles = [base, buttons, meetingLook];
 
   @property({ attribute: false }) book: BookState = closedBook;
   @query(".meeting") private readonly meeting!: HTMLElement | null;
+  @query(".black") private readonly blackPage!: HTMLElement | null;
   @state() private page = 0;
+  @state() private aside: "pages" | "notes" | undefined;
+  @state() private codes = false;
+  @state() private black = false;
+  readonly #fullScreen = new FullScreen(this);
+
+  override connectedCallback(): void {
+    super.connectedCallback();
+    window.addEventListener("keydown", this.#turnByKey);
+  }
+
+  override disconnectedCallback(): void {
+    super.disconnectedCallback();
+    window.removeEventListener("keydown", this.#turnByKey);
+  }
 
   override render(): TemplateResult {
-    const pages = this.#pages();
-    if (pages.length === 0) return html`<p class="none">${labels.nothingToMeet}</p>`;
-    const at = Math.min(this.page, pages.length - 1);
+    const findings = this.#findings();
+    if (findings.length === 0) return html`<p class="none">${labels.nothingToMeet}</p>`;
+    const at = this.#at(findings);
     return html`<section
       class="meeting"
       tabindex="0"
       aria-label=${labels.meetingName}
-      @keydown=${(event: KeyboardEvent) => this.#key(event)}
+      @keydown=${(event: KeyboardEvent) => this.#sign(event)}
     >
       <div class="pages">
-        ${pages.map((view, i) => this.#page(view, i === at))}
+        ${findings.map((finding, i) => this.#page(finding, i === at))}
+        <meeting-actions
+          ?shown=${at === findings.length}
+          .actions=${actionsIn(this.book.notebook?.blocks ?? [])}
+        ></meeting-actions>
       </div>
-      ${this.#foot(at, pages.length)}
+      <div class="bottom">
+        ${this.#beside(findings, at)} ${this.#foot(at, findings.length + 1)}
+      </div>
+      ${this.black ? this.#blackness() : nothing}
     </section>`;
-  }
-
-  /** All pages are there, so that all can be printed; the one that is turned to can be seen. */
-  #page(view: CellView, shown: boolean): TemplateResult {
-    return html`<meeting-page
-      ?shown=${shown}
-      .view=${view}
-      .dark=${this.book.dark}
-    ></meeting-page>`;
   }
 
   protected override firstUpdated(): void {
     this.meeting?.focus();
   }
 
+  protected override updated(): void {
+    this.blackPage?.focus();
+  }
+
+  /** All pages are there, so that all can be printed; the one that is turned to can be seen. */
+  #page({ view }: Finding, shown: boolean): TemplateResult | typeof nothing {
+    if (view.answer === undefined) return nothing;
+    const people = this.codes ? [] : (this.book.cases?.people ?? []);
+    return html`<meeting-page
+      ?shown=${shown}
+      .view=${view}
+      .answer=${withoutPeople(view.answer, view.working, people)}
+      .dark=${this.book.dark}
+    ></meeting-page>`;
+  }
+
+  #beside(findings: readonly Finding[], at: number): TemplateResult | typeof nothing {
+    if (this.aside === undefined) return nothing;
+    if (this.aside === "pages") return this.#list(findings, at);
+    const notes = findings[at]?.notes ?? [];
+    return html`<aside id="beside" aria-label=${labels.notesName}>
+      <h2>${labels.notes}</h2>
+      ${
+        notes.length === 0
+          ? html`<p>${labels.noNotes}</p>`
+          : notes.map((text) => html`<prose-block .text=${text}></prose-block>`)
+      }
+    </aside>`;
+  }
+
+  #list(findings: readonly Finding[], at: number): TemplateResult {
+    const texts = [
+      ...findings.map(({ view, section }) => `${section || view.answer?.asks} (${view.name})`),
+      labels.actionsPage,
+    ];
+    return html`<aside id="beside" aria-label=${labels.pagesName}>
+      <ol>
+        ${texts.map(
+          (text, i) => html`<li>
+            <button
+              aria-current=${i === at ? "page" : nothing}
+              @click=${() => {
+                this.page = i;
+              }}
+            >
+              ${text}
+            </button>
+          </li>`,
+        )}
+      </ol>
+    </aside>`;
+  }
+
   #foot(at: number, count: number): TemplateResult {
     return html`<footer>
       <p class="caution">${labels.caution}</p>
-      <div class="turn">
+      <div class="tools">
+        ${this.#asideButton("pages", labels.pages)} ${this.#asideButton("notes", labels.notes)}
+        <button
+          class="words"
+          aria-pressed=${this.codes}
+          title=${labels.hideCodesTitle}
+          @click=${() => {
+            this.codes = !this.codes;
+          }}
+        >
+          ${labels.codes}
+        </button>
         <span class="large-only">
-          <button class="words" @click=${() => window.print()}>${labels.print}</button>
+          <button class="words" title=${labels.blackPageTitle} @click=${() => this.#blacken()}>
+            ${labels.blackPage}
+          </button>
+          <button class="words" @click=${() => this.#fullScreen.toggle()}>
+            ${this.#fullScreen.on ? labels.leaveFullScreen : labels.fullScreen}
+          </button>
+          <button class="words" @click=${() => send(this, { act: "print" })}>${labels.print}</button>
           ${roomButton(this, this.book.dark)}
         </span>
+      </div>
+      <div class="turn">
         <button ?disabled=${at === 0} @click=${() => this.#turn(-1)}>${labels.back}</button>
         <span aria-live="polite">${labels.pageOf(at + 1, count)}</span>
         <button ?disabled=${at === count - 1} @click=${() => this.#turn(1)}>
@@ -151,24 +161,78 @@ export class MeetingLeaf extends LitElement {
     </footer>`;
   }
 
-  #pages(): readonly CellView[] {
-    const views = cellOrder(this.book.notebook).map((name) => this.book.cells.get(name));
-    return views.filter((view): view is CellView => view?.answer !== undefined);
+  #asideButton(of: "pages" | "notes", text: string): TemplateResult {
+    return html`<button
+      class="words"
+      aria-expanded=${this.aside === of}
+      @click=${() => {
+        this.aside = this.aside === of ? undefined : of;
+      }}
+    >
+      ${text}
+    </button>`;
   }
 
-  #key(event: KeyboardEvent): void {
-    const onButton = event.composedPath()[0] instanceof HTMLButtonElement;
-    if (event.key === " " && onButton) return;
+  #blackness(): TemplateResult {
+    return html`<div
+      class="black"
+      tabindex="0"
+      role="img"
+      aria-label=${labels.blackPageName}
+      @click=${() => this.#lighten()}
+    ></div>`;
+  }
+
+  #findings(): readonly Finding[] {
+    return findingsOf(this.book.notebook, this.book.cells);
+  }
+
+  #at(findings: readonly Finding[]): number {
+    return Math.min(this.page, findings.length);
+  }
+
+  #blacken(): void {
+    this.black = true;
+  }
+
+  #lighten(): void {
+    this.black = false;
+    this.meeting?.focus();
+  }
+
+  /** Signs of one letter count only while the keyboard is on the meeting itself. */
+  #sign(event: KeyboardEvent): void {
+    if (this.black) {
+      this.#lighten();
+    } else {
+      const plain = !(event.ctrlKey || event.altKey || event.metaKey) && !isWriting(event);
+      if (!plain || !["b", "."].includes(event.key.toLowerCase())) return;
+      this.#blacken();
+    }
+    event.preventDefault();
+    event.stopPropagation();
+  }
+
+  /** Whatever has the keyboard: a remote sends page keys to the window. */
+  readonly #turnByKey = (event: KeyboardEvent): void => {
+    if (event.defaultPrevented || isWriting(event) || this.#isPressing(event)) return;
+    if (event.ctrlKey || event.altKey || event.metaKey) return;
     if (forward.includes(event.key)) this.#turn(1);
     else if (backward.includes(event.key)) this.#turn(-1);
     else if (event.key === "Home") this.page = 0;
-    else if (event.key === "End") this.page = this.#pages().length - 1;
+    else if (event.key === "End") this.page = this.#findings().length;
     else return;
     event.preventDefault();
+  };
+
+  /** The space bar presses a button. */
+  #isPressing(event: KeyboardEvent): boolean {
+    return event.key === " " && event.composedPath()[0] instanceof HTMLButtonElement;
   }
 
   #turn(by: number): void {
-    this.page = Math.min(Math.max(this.page + by, 0), this.#pages().length - 1);
+    const findings = this.#findings();
+    this.page = Math.min(Math.max(this.#at(findings) + by, 0), findings.length);
   }
 }
 

@@ -111,7 +111,7 @@ export class AnswerTable extends LitElement {
   override render(): TemplateResult {
     if (this.unseen) return this.#table();
     if (!this.plain) return html`<div class="scroll">${this.#table()}</div>`;
-    return html`<div class="scroll" tabindex="0" role="region" aria-label=${labels.showTable}>
+    return html`<div class="scroll" tabindex="0" role="region" aria-label=${this.caption || labels.showTable}>
       ${this.#table()}
     </div>`;
   }

@@ -142,6 +142,7 @@ export class CellAnswer extends LitElement {
     return html`<answer-chart
         .cell=${this.cell}
         .chart=${this.answer.chart}
+        .table=${this.answer.table}
         .dark=${this.dark}
       ></answer-chart>
       ${tableBeside ? nothing : html`<div class="heard-only">${this.#table(true)}</div>`}`;

@@ -12,7 +12,7 @@ export class ProseBlock extends LitElement {
       :host {
         padding-block: 14px 8px;
         max-width: 76ch;
-        font: 400 16px / 1.5 var(--serif);
+        font: 400 var(--prose-size, 16px) / 1.5 var(--serif);
       }
 
       :host([heading]) {

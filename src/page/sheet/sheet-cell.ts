@@ -1,8 +1,10 @@
 import { css, html, LitElement, nothing, type TemplateResult } from "lit";
 import { customElement, property } from "lit/decorators.js";
+import type { AnswerTable } from "../../questions/answer.ts";
 import { labels } from "../labels.ts";
 import { base } from "../look/base.ts";
 import type { CellView, MinutedView } from "../protocol.ts";
+import "./answer-table.ts";
 import "./cell-answer.ts";
 import "./cell-fault.ts";
 import "./cell-setting.ts";
@@ -44,6 +46,9 @@ export class SheetCell extends LitElement {
 
       .name {
         color: var(--ink-soft);
+        cursor: grab;
+        touch-action: none;
+        user-select: none;
       }
 
       :host([chosen]) .name {
@@ -103,6 +108,12 @@ export class SheetCell extends LitElement {
         overflow-wrap: anywhere;
       }
 
+      .first {
+        margin-top: 8px;
+        font-size: 13px;
+        color: var(--ink-soft);
+      }
+
       .minuted {
         margin-top: 8px;
         font-size: 13px;
@@ -150,7 +161,7 @@ export class SheetCell extends LitElement {
     const { view } = this;
     return html`<div class="cell">
       <div class="margin">
-        <div class="name">${view.name}</div>
+        <div class="name" data-handle title=${labels.dragName}>${view.name}</div>
         <div class="nature">${view.nature}</div>
         ${this.#state()}
       </div>
@@ -191,12 +202,18 @@ export class SheetCell extends LitElement {
         .dark=${this.dark}
       ></cell-answer>`;
     }
-    return html`<p class="plain">${view.plain ?? ""}</p>`;
+    return html`<p class="plain">${view.plain ?? ""}</p>
+      ${view.preview === undefined ? nothing : preview(view.name, view.preview)}`;
   }
 }
 
+function preview(name: string, table: AnswerTable): TemplateResult {
+  return html`<p class="first">${labels.firstRows(table.rows.length)}</p>
+    <answer-table plain .caption=${labels.previewOf(name)} .table=${table}></answer-table>`;
+}
+
 function minuted(of: MinutedView): TemplateResult {
-  const now = of.now === undefined ? labels.minutedHolds : labels.minutedMoved(of.now);
+  const now = of.now === undefined ? labels.minutedHolds : labels.minutedMoved(of.now, of.because);
   return html`<p class="minuted ${of.holds ? "" : "moved"}">
     ${labels.minuted(of.date, of.text)} · ${of.holds ? labels.minutedHolds : now}
   </p>`;

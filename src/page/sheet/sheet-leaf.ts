@@ -1,102 +1,62 @@
-import { css, html, LitElement, nothing, type TemplateResult } from "lit";
-import { customElement, property } from "lit/decorators.js";
+import { html, LitElement, nothing, type TemplateResult } from "lit";
+import { customElement, property, query, state } from "lit/decorators.js";
 import { repeat } from "lit/directives/repeat.js";
 import { formatProblem } from "../../problem/format-problem.ts";
 import { send } from "../act.ts";
-import { type BookState, cellOrder, closedBook } from "../host/book-state.ts";
+import { type BookState, cellOrder, closedBook, rowsOf } from "../host/book-state.ts";
 import { labels } from "../labels.ts";
 import { base } from "../look/base.ts";
-import type { BlockView, CellView } from "../protocol.ts";
+import type { BlockView, CellPlace, CellView } from "../protocol.ts";
+import { CellDrag, type CellUnder } from "./cell-drag.ts";
 import { stepFrom } from "./cell-steps.ts";
+import { type MoveKey, placeBy } from "./move-steps.ts";
+import { placedAround } from "./placed-cells.ts";
 import "./prose-block.ts";
 import { rowWidths } from "./row-widths.ts";
 import "./sheet-cell.ts";
+import "./sheet-guide.ts";
+import type { SheetGuide, WayTo } from "./sheet-guide.ts";
+import { sheetLook } from "./sheet-look.ts";
 
 const steps = ["ArrowLeft", "ArrowRight", "ArrowUp", "ArrowDown", "Home", "End"];
+const moves: readonly string[] = steps.slice(0, 4);
 
 /** The sheet: the notebook's prose, and between it rows of one to four cells side by side. */
 @customElement("sheet-leaf")
 export class SheetLeaf extends LitElement {
-  static override styles = [
-    base,
-    css`
-      .sheet {
-        padding: 0 16px 28px;
-      }
-
-      .row {
-        display: grid;
-        grid-template-columns: var(--widths);
-        border-bottom: 1px solid var(--hairline);
-        overflow: clip;
-      }
-
-      .row > sheet-cell:focus-visible {
-        outline-offset: -2px;
-      }
-
-      prose-block,
-      pre {
-        padding-inline: 12px;
-      }
-
-      /* Lines between neighbours, however they wrap: the row cuts off those at its own edges. */
-      sheet-cell {
-        box-shadow:
-          -1px 0 0 var(--hairline),
-          0 -1px 0 var(--hairline);
-      }
-
-      prose-block + .row {
-        border-top: 1px solid var(--hairline);
-      }
-
-      pre {
-        font: 13px / 1.4 var(--fixed);
-        white-space: pre-wrap;
-      }
-
-      .caution {
-        padding: 18px 12px 0;
-        color: var(--ink-soft);
-      }
-
-      @media (max-width: 1100px) {
-        .row {
-          grid-template-columns: repeat(auto-fit, minmax(min(100%, 420px), 1fr));
-        }
-      }
-
-      @media (max-width: 700px) {
-        .sheet {
-          padding-inline: 4px;
-        }
-      }
-
-      @media print {
-        .sheet {
-          padding: 0;
-        }
-      }
-    `,
-  ];
+  static override styles = [base, sheetLook];
 
   @property({ attribute: false }) book: BookState = closedBook;
+  @state() private said = "";
+  @query("sheet-guide") private readonly guide!: SheetGuide | null;
+  #isPressed = false;
+  readonly #drag = new CellDrag(this, {
+    cellAt: (x, y) => this.#cellAt(x, y),
+    move: (cell, to) => this.#move(cell, to),
+  });
 
   override render(): TemplateResult {
     const { notebook } = this.book;
     if (notebook === undefined) return html``;
-    return html`<section
-      class="sheet"
-      aria-label=${labels.sheetName}
-      @keydown=${(event: KeyboardEvent) => this.#key(event)}
-      @focusin=${(event: FocusEvent) => this.#focused(event)}
-    >
-      ${notebook.problems.map((problem) => html`<pre>${formatProblem(problem)}</pre>`)}
-      ${cellOrder(notebook).length === 0 ? html`<p>${labels.emptySheet}</p>` : nothing}
-      ${repeat(notebook.blocks, blockKey, (block) => this.#block(block))}
-      <p class="caution">${labels.caution}</p>
-    </section>`;
+    return html`<sheet-guide
+        .book=${this.book}
+        @go=${(event: CustomEvent<WayTo | undefined>) => this.#go(event.detail)}
+        @look=${(event: CustomEvent<WayTo>) => this.#look(event.detail)}
+      ></sheet-guide>
+      <section
+        class="sheet"
+        aria-label=${labels.sheetName}
+        @keydown=${(event: KeyboardEvent) => this.#key(event)}
+        @focusin=${(event: FocusEvent) => this.#focused(event)}
+        @pointerdown=${(event: PointerEvent) => this.#pressed(event)}
+      >
+        ${notebook.problems.map((problem) => html`<pre>${formatProblem(problem)}</pre>`)}
+        ${cellOrder(notebook).length === 0 ? html`<p>${labels.emptySheet}</p>` : nothing}
+        ${repeat(notebook.blocks, blockKey, (block) => this.#block(block))}
+        <p class="caution">${labels.caution}</p>
+        <p class="heard-only" role="status">${this.said}</p>
+      </section>
+      ${this.#dropLine()}`;
   }
 
   /** Brings what has the keyboard back into sight, where the desk came up over it. */
@@ -109,15 +69,19 @@ export class SheetLeaf extends LitElement {
 
   /** Puts the keyboard on the chosen cell. */
   focusChosen(): void {
-    const chosen = this.#cells().find((cell) => cell.view.name === this.book.chosen);
-    chosen?.focus();
+    const chosen = this.#cellNamed(this.book.chosen);
+    chosen?.focus({ preventScroll: true });
     chosen?.scrollIntoView({ block: "nearest" });
   }
 
   #block(block: BlockView): TemplateResult {
     if (block.type === "prose") return html`<prose-block .text=${block.text}></prose-block>`;
     if (block.type === "heading") {
-      return html`<prose-block .text=${block.text} .level=${block.level}></prose-block>`;
+      return html`<prose-block
+        tabindex="-1"
+        .text=${block.text}
+        .level=${block.level}
+      ></prose-block>`;
     }
     const views = block.cells.map((name) => this.book.cells.get(name));
     return html`<div class="row" style="--widths: ${rowWidths(views)}">
@@ -147,40 +111,108 @@ export class SheetLeaf extends LitElement {
     ></sheet-cell>`;
   }
 
+  #dropLine(): TemplateResult | typeof nothing {
+    const { line } = this.#drag;
+    if (line === undefined) return nothing;
+    const [width, height] = [line.right - line.left, line.bottom - line.top];
+    const place = `left:${line.left}px;top:${line.top}px;width:${width}px;height:${height}px`;
+    return html`<div class="drop" style=${place}></div>`;
+  }
+
   #cells(): readonly (HTMLElement & { view: CellView })[] {
     return [...this.renderRoot.querySelectorAll("sheet-cell")];
   }
 
+  #cellNamed(name: string | undefined): (HTMLElement & { view: CellView }) | undefined {
+    return this.#cells().find((cell) => cell.view.name === name);
+  }
+
+  #cellAt(x: number, y: number): CellUnder | undefined {
+    const root = this.renderRoot as ShadowRoot;
+    const cell = root.elementFromPoint(x, y)?.closest("sheet-cell");
+    const row = cell?.parentElement;
+    if (!cell || !row) return undefined;
+    const [box, rowBox] = [cell.getBoundingClientRect(), row.getBoundingClientRect()];
+    return { name: cell.view.name, box, row: rowBox };
+  }
+
+  #go(way: WayTo | undefined): void {
+    const cell = way?.cell ?? (way === undefined ? this.book.chosen : undefined);
+    if (cell !== undefined) this.#cellNamed(cell)?.focus();
+    else this.#look(way ?? { block: 0 });
+    if (cell === undefined && way !== undefined) {
+      this.#blockAt(way.block)?.focus({ preventScroll: true });
+    }
+  }
+
+  /** Brings something into sight; the keyboard stays where it is. */
+  #look({ block, cell }: WayTo): void {
+    if (cell !== undefined) send(this, { act: "choose", cell });
+    const at = cell === undefined ? this.#blockAt(block) : this.#cellNamed(cell);
+    at?.scrollIntoView({ block: cell === undefined ? "start" : "nearest" });
+  }
+
+  #blockAt(block: number): HTMLElement | undefined {
+    return [...this.renderRoot.querySelectorAll<HTMLElement>(".row, prose-block")][block];
+  }
+
   #focused(event: FocusEvent): void {
     const cell = (event.target as Element).closest("sheet-cell");
-    if (cell !== null) send(this, { act: "choose", cell: cell.view.name });
+    if (cell !== null && !this.#isPressed) send(this, { act: "choose", cell: cell.view.name });
+  }
+
+  /** What is pressed stays where it is until it is let go; only then may the desk open. */
+  #pressed(event: PointerEvent): void {
+    const cell = (event.target as Element).closest("sheet-cell");
+    this.#isPressed = true;
+    const over = new AbortController();
+    const letGo = () => {
+      over.abort();
+      this.#isPressed = false;
+      if (cell !== null) send(this, { act: "choose", cell: cell.view.name });
+    };
+    for (const end of ["pointerup", "pointercancel"]) {
+      window.addEventListener(end, () => setTimeout(letGo), over);
+    }
+    const [pressed] = event.composedPath();
+    const onName = pressed instanceof Element && pressed.closest("[data-handle]") !== null;
+    if (cell !== null && onName) this.#drag.begin(cell.view.name, event);
   }
 
   #key(event: KeyboardEvent): void {
     const cell = (event.target as Element).closest("sheet-cell");
     if (cell === null) return;
     if (event.key === "Escape") cell.focus();
-    if (event.composedPath()[0] !== cell || event.ctrlKey || event.altKey || event.metaKey) return;
-    if (event.key === "Enter") send(this, { act: "choose", cell: cell.view.name, enter: true });
-    else if (steps.includes(event.key)) this.#step(cell.view.name, event.key);
+    if (event.composedPath()[0] !== cell || event.ctrlKey || event.metaKey) return;
+    const { name } = cell.view;
+    if (event.altKey && moves.includes(event.key)) this.#moveBy(name, event.key as MoveKey);
+    else if (event.altKey) return;
+    else if (event.key === "Enter") send(this, { act: "choose", cell: name, enter: true });
+    else if (event.key === "/") this.guide?.enter();
+    else if (steps.includes(event.key)) this.#step(cell, event.key);
     else return;
     event.preventDefault();
   }
 
-  #step(from: string, key: string): void {
+  #moveBy(cell: string, key: MoveKey): void {
+    const way = labels.moveTo[key];
+    const to = placeBy(key, cell, rowsOf(this.book.notebook));
+    this.said = to === undefined ? labels.cannotMove(cell, way) : labels.moved(cell, way);
+    if (to !== undefined) this.#move(cell, to);
+  }
+
+  #move(cell: string, to: CellPlace): void {
+    send(this, { act: "change", request: { ask: "move cell", cell, to } });
+  }
+
+  #step(from: HTMLElement & { view: CellView }, key: string): void {
     const cells = this.#cells();
-    const tops = [...new Set(cells.map((cell) => cell.getBoundingClientRect().top))];
-    const placed = cells.map((cell) => {
-      const box = cell.getBoundingClientRect();
-      return {
-        name: cell.view.name,
-        row: tops.indexOf(box.top),
-        middle: (box.left + box.right) / 2,
-      };
-    });
-    const to = stepFrom(placed, from, key);
-    const next = cells.find((cell) => cell.view.name === to);
-    next?.focus();
+    const ends = { Home: cells[0], End: cells.at(-1) };
+    const next =
+      key === "Home" || key === "End"
+        ? ends[key]
+        : this.#cellNamed(stepFrom(placedAround(from), from.view.name, key));
+    next?.focus({ preventScroll: true });
     next?.scrollIntoView({ block: "nearest" });
   }
 }

@@ -1,6 +1,4 @@
 import type { CaseReading } from "../../cases/case-reading.ts";
-import type { CellValue, TableColumn } from "../../cases/table.ts";
-import { dayText } from "../../formula/calendar.ts";
 import { check } from "../../formula/check.ts";
 import { type Completions, completionsAt } from "../../formula/complete.ts";
 import { parse } from "../../formula/parse.ts";
@@ -9,8 +7,10 @@ import type { Answered } from "../../questions/answer.ts";
 import type { SettingChange } from "../../questions/settings/with-setting.ts";
 import { vocabulary } from "../../questions/vocabulary.ts";
 import type { NotebookSession } from "../../recalculation/notebook-session.ts";
-import type { CaseRow, Replies, Request } from "../protocol.ts";
+import type { CaseRow } from "../cases-protocol.ts";
+import type { Replies, Request } from "../protocol.ts";
 import { answeredIn } from "./answered-in.ts";
+import { valueText } from "./value-text.ts";
 import { wordViews } from "./word-views.ts";
 
 type Session = NotebookSession<SettingChange>;
@@ -79,12 +79,4 @@ function caseRows(
     line,
     texts: reading.cases.columns.map((column) => valueText(column, column.values[from + i])),
   }));
-}
-
-/** A missing value is a dash: it is neither zero nor "no". */
-function valueText(column: TableColumn, value: CellValue | undefined): string {
-  if (value === null || value === undefined) return "–";
-  if (column.kind === "day") return dayText(Number(value));
-  if (typeof value === "boolean") return value ? "yes" : "no";
-  return Array.isArray(value) ? value.join("; ") : String(value);
 }

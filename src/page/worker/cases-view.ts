@@ -1,16 +1,22 @@
 import type { CaseReading, LeftOutRow } from "../../cases/case-reading.ts";
 import { rowsByEye } from "../../cases/made-columns.ts";
 import { columnNamed } from "../../cases/table.ts";
+import type { CasesLeafView } from "../cases-protocol.ts";
 import type { CasesView, LeftOutReason } from "../protocol.ts";
 
 /** What the Cases leaf shows of a file that was read. */
-export function casesView(reading: CaseReading, invented: boolean): CasesView {
+export function casesView(
+  reading: CaseReading,
+  invented: boolean,
+  leaf?: CasesLeafView,
+): CasesView {
   const eyes = eyesOf(reading);
   return {
     file: reading.file.name,
     invented,
     facts: reading.file,
     ...(eyes !== undefined && { eyes }),
+    people: peopleIn(reading),
     rowsRead: reading.rowsRead,
     casesKept: reading.lines.length,
     leftOut: reading.leftOut.length,
@@ -18,6 +24,7 @@ export function casesView(reading: CaseReading, invented: boolean): CasesView {
     columns: reading.columns,
     headings: reading.cases.columns.map(({ label }) => label),
     problems: reading.problems,
+    ...(leaf && { leaf }),
   };
 }
 
@@ -26,6 +33,16 @@ function eyesOf({ cases }: CaseReading): number | undefined {
   const [patient, eye] = [columnNamed(cases, "patient"), columnNamed(cases, "eye")];
   if (patient === undefined || eye === undefined) return undefined;
   return rowsByEye(patient.values, eye.values).length;
+}
+
+/** Each code of a surgeon or a supervisor once, in the order of the file. */
+function peopleIn({ cases }: CaseReading): readonly string[] {
+  const columns = ["surgeon", "supervisor"].flatMap((name) => columnNamed(cases, name) ?? []);
+  return [...new Set(columns.flatMap(({ values }) => [...values].filter(isText)))];
+}
+
+function isText(value: unknown): value is string {
+  return typeof value === "string";
 }
 
 function byReason(rows: readonly LeftOutRow[]): readonly LeftOutReason[] {

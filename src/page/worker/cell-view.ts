@@ -1,9 +1,12 @@
 import { dayText } from "../../formula/calendar.ts";
 import { parse } from "../../formula/parse.ts";
+import type { Thing, Value } from "../../formula/value.ts";
 import type { Answer } from "../../questions/answer.ts";
 import { settingOf } from "../../questions/settings/setting-of.ts";
+import { tablePreview } from "../../questions/tables/table-preview.ts";
+import type { TableValue } from "../../questions/tables/table-value.ts";
 import type { CellState } from "../../recalculation/cell-state.ts";
-import type { MinutedCheck } from "../../recalculation/check-minuted.ts";
+import type { MinutedNow } from "../../recalculation/minuted-now.ts";
 import type { CellView, MinutedView } from "../protocol.ts";
 import { answeredOf } from "./answered-in.ts";
 import { worthInWords } from "./worth-in-words.ts";
@@ -15,7 +18,7 @@ export interface CellFacts {
   readonly state: CellState;
   readonly feeds: { readonly from: readonly string[]; readonly to: readonly string[] };
   readonly because: string;
-  readonly minuted: readonly (MinutedCheck & { readonly day: number; readonly text: string })[];
+  readonly minuted: readonly MinutedNow[];
 }
 
 /** A cell as the sheet and the desk show it. */
@@ -42,7 +45,24 @@ function worthOf(state: CellState, answer: Answer | undefined): Partial<CellView
   if (state.status !== "current") return {};
   const { value } = state;
   const kind = value.kind === "thing" ? value.of : value.kind;
-  return answer === undefined ? { kind, plain: worthInWords(value) } : { kind, answer };
+  const told = toMinute(value, answer);
+  return {
+    kind,
+    ...(answer === undefined ? { plain: worthInWords(value) } : { answer }),
+    ...(told !== undefined && { toMinute: told }),
+    ...(isTable(value) && { preview: tablePreview(value.content as TableValue) }),
+  };
+}
+
+function isTable(value: Value): value is Thing {
+  return value.kind === "thing" && value.of === "table";
+}
+
+/** What a minuted line would say, as it is checked later. */
+function toMinute(value: Value, answer: Answer | undefined): string | undefined {
+  if (value.kind === "number") return worthInWords(value);
+  const headline = answer?.figures.headline;
+  return typeof headline === "string" ? headline : undefined;
 }
 
 /** "failure rate" for a call of `failure_rate`, else "value". */
@@ -59,6 +79,7 @@ function minutedView(line: CellFacts["minuted"][number]): MinutedView {
     text,
     holds: verdict === "holds",
     ...(now !== undefined && { now }),
+    because: line.because,
   };
 }
 

@@ -1,26 +1,42 @@
+import { dayText } from "../../formula/calendar.ts";
+import { addCell } from "../../notebook/add-cell.ts";
+import { agreeAction } from "../../notebook/agree-action.ts";
+import { definitionNamed } from "../../notebook/notebook-document.ts";
 import type { Problem } from "../../problem/problem.ts";
 import type { SettingChange } from "../../questions/settings/with-setting.ts";
 import type { NotebookSession } from "../../recalculation/notebook-session.ts";
 import type { Request } from "../protocol.ts";
 
-/** Does what a request asks to change, and says what is wrong; undefined where it asks no change. */
+/**
+ * Does what a request asks to change, and says what is wrong; undefined where it asks no change.
+ * `today`: whole days since 1970-01-01.
+ */
 export function changeSession(
   session: NotebookSession<SettingChange>,
   request: Request,
+  today: number,
 ): readonly Problem[] | undefined {
   switch (request.ask) {
     case "open notebook":
       return session.openNotebook(request.name, request.text);
-    case "open cases":
-      return session.openCases(request.name, request.bytes);
     case "set working":
       return session.setWorking(request.cell, request.working);
     case "set setting":
       return session.setSetting(request.cell, request.to);
     case "add cell": {
-      const { after, name, working } = request;
-      return session.addCell({ after, name, working, row: "new" });
+      const { after, name, working, row = "new" } = request;
+      return session.addCell({ after, name, working, row });
     }
+    case "copy cell":
+      return copyCell(session, request);
+    case "move cell":
+      return session.moveCell({ name: request.cell, ...request.to });
+    case "minute":
+      return session.addMinuted(request.cell, { day: today, text: request.text });
+    case "agree":
+      return session.edit("agree an action", (document) =>
+        agreeAction(document, `${dayText(today)}: ${request.action}`),
+      );
     case "remove cell":
       return session.removeCell(request.cell);
     case "rename cell":
@@ -36,4 +52,15 @@ export function changeSession(
     default:
       return undefined;
   }
+}
+
+/** Puts the same working beside the cell, under another name. */
+function copyCell(
+  session: NotebookSession<SettingChange>,
+  { cell, name }: Extract<Request, { ask: "copy cell" }>,
+): readonly Problem[] {
+  return session.edit(`copy ${cell}`, (document) => {
+    const working = definitionNamed(document, cell)?.working ?? "";
+    return addCell(document, { after: cell, name, working, row: "same" });
+  });
 }

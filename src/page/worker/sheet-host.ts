@@ -1,14 +1,22 @@
+import { version } from "../../../package.json" with { type: "json" };
 import type { CaseReading } from "../../cases/case-reading.ts";
-import { readCases } from "../../cases/read-cases.ts";
+import { readCaseFiles } from "../../cases/joining/read-case-files.ts";
+import type { CaseFile } from "../../cases/open-file.ts";
+import { prepareFile } from "../../cases/workbook/prepare-file.ts";
 import { type SettingChange, withSetting } from "../../questions/settings/with-setting.ts";
 import { vocabulary } from "../../questions/vocabulary.ts";
 import { NotebookSession } from "../../recalculation/notebook-session.ts";
+import type { Done } from "../done.ts";
 import { labels } from "../labels.ts";
-import type { Done, News, Replies, Request } from "../protocol.ts";
+import type { News, Replies, Request } from "../protocol.ts";
+import { CasesAnswers } from "./answer-cases.ts";
 import { answerQuery } from "./answer-query.ts";
+import { casesLeafView } from "./cases-leaf-view.ts";
 import { casesView } from "./cases-view.ts";
 import { CellViews } from "./cell-views.ts";
+import { changeCases, type SavedCorrections } from "./change-cases.ts";
 import { changeSession } from "./change-session.ts";
+import { keyBehind } from "./keyed-codes.ts";
 import { notebookView } from "./notebook-view.ts";
 import { UndoFloor } from "./undo-floor.ts";
 
@@ -25,29 +33,49 @@ export class SheetHost {
   readonly #invented = { bytes: new WeakSet<Uint8Array>(), readings: new WeakSet<CaseReading>() };
   #toldReading: CaseReading | undefined;
   readonly #floor = new UndoFloor();
+  readonly #saved: SavedCorrections = new Set();
+  readonly #cases: CasesAnswers;
+  readonly #today: number;
   #ask: Request["ask"] = "words";
   #changed = false;
+  #readingAgain = false;
 
   /** `today`: whole days since 1970-01-01; dates of the cases after it are queries. */
   constructor(tell: (news: News) => void, today: number) {
     this.#tell = tell;
+    this.#today = today;
     this.#session = new NotebookSession<SettingChange>({
       vocabulary,
+      version,
       withSetting,
-      readCases: (file, matching) => this.#read(file, () => readCases(file, { matching, today })),
+      readCases: (file, matching, { further, corrections, codeOf }) =>
+        this.#read(file, further.length === 0, () =>
+          readCaseFiles(file, further, {
+            ...{ matching, today },
+            ...(corrections.length > 0 && { corrections }),
+            ...(codeOf && { pseudonym: codeOf }),
+          }),
+        ),
     });
     this.#views = new CellViews(this.#session, tell);
+    this.#cases = new CasesAnswers(this.#session, this.#saved);
     this.#session.onChange(() => this.#tellChange());
   }
 
   /** Answers once all that the request set off is worked out and told. */
   async answer<R extends Request>(request: R): Promise<Replies[R["ask"]]> {
+    const known = this.#cases.answer(request);
+    if (known !== undefined) return this.#answered(request, known) as Replies[R["ask"]];
+    const file = await fileIn(request);
     const isInvented = request.ask === "open cases" && request.invented === true;
     if (isInvented) this.#invented.bytes.add(request.bytes);
     if (request.ask === "undo" && !this.#floor.canUndo) return nothingDone as Replies[R["ask"]];
     this.#changed = false;
     this.#ask = request.ask;
-    const problems = changeSession(this.#session, request);
+    const problems =
+      changeCases(this.#session, request, { today: this.#today, saved: this.#saved, file }) ??
+      changeSession(this.#session, request, this.#today);
+    await this.#codePatients();
     if (isInvented) this.#beginHere();
     if (problems === undefined) return answerQuery(this.#session, request) as Replies[R["ask"]];
     this.#views.tellStale();
@@ -59,13 +87,33 @@ export class SheetHost {
 
   #tellChange(): void {
     this.#changed = true;
-    this.#floor.count(this.#ask);
+    if (!this.#readingAgain) this.#floor.count(this.#ask);
     this.#tellNotebook();
     const reading = this.#session.caseReading;
     if (reading === this.#toldReading || reading === undefined) return;
     this.#toldReading = reading;
+    this.#tellCases(reading);
+  }
+
+  #tellCases(reading: CaseReading): void {
     const invented = this.#invented.readings.has(reading);
-    this.#tell({ tell: "cases", view: casesView(reading, invented) });
+    const leaf = casesLeafView(reading, this.#session.laid, this.#saved);
+    this.#tell({ tell: "cases", view: casesView(reading, invented, leaf) });
+  }
+
+  /** Once corrections are saved, the page is told so. */
+  #answered<Reply>(request: Request, reply: Reply): Reply {
+    const { caseReading } = this.#session;
+    if (request.ask === "save corrections" && caseReading) this.#tellCases(caseReading);
+    return reply;
+  }
+
+  /** Patients whom the reader's key has met for the first time get their codes. */
+  async #codePatients(): Promise<void> {
+    if ((await keyBehind(this.#session.laid.codeOf)?.learn()) !== true) return;
+    this.#readingAgain = true;
+    this.#session.readAgain();
+    this.#readingAgain = false;
   }
 
   #tellNotebook(): void {
@@ -78,13 +126,19 @@ export class SheetHost {
     this.#tellNotebook();
   }
 
-  #read(file: { name: string; bytes: Uint8Array }, read: () => CaseReading): CaseReading {
+  #read(file: CaseFile, isAlone: boolean, read: () => CaseReading): CaseReading {
     const doing = labels.reading(file.name);
     const isLong = file.bytes.length > longFile;
     if (isLong) this.#tell({ tell: "progress", progress: { doing, finished: false } });
     const reading = read();
     if (isLong) this.#tell({ tell: "progress", progress: { doing, finished: true } });
-    if (this.#invented.bytes.has(file.bytes)) this.#invented.readings.add(reading);
+    if (isAlone && this.#invented.bytes.has(file.bytes)) this.#invented.readings.add(reading);
     return reading;
   }
+}
+
+/** The file of cases that a request brings; a workbook is made ready before anything is done. */
+async function fileIn(request: Request): Promise<CaseFile | undefined> {
+  if (request.ask !== "open cases" && request.ask !== "add cases") return undefined;
+  return prepareFile({ name: request.name, bytes: request.bytes });
 }

@@ -1,6 +1,8 @@
 import { dayText } from "../../formula/calendar.ts";
 import type { Thing, Value } from "../../formula/value.ts";
 import { type EyeRecord, eyeCount } from "../../outcomes/eye-record.ts";
+import { tableInWords } from "../../questions/tables/table-preview.ts";
+import type { TableValue } from "../../questions/tables/table-value.ts";
 
 /** What a cell is worth, in words, where it is neither an answer nor a setting. */
 export function worthInWords(value: Value): string {
@@ -31,6 +33,7 @@ function numberText(number: number): string {
 }
 
 function thingInWords(thing: Thing): string {
+  if (thing.of === "table") return tableInWords(thing.content as TableValue);
   if (thing.of === "eyes") return eyesInWords(thing.content as EyeRecord);
   const parts = [...thing.parts].flatMap(([name, part]) =>
     "kind" in part ? [`${name.replaceAll("_", " ")} ${worthInWords(part)}`] : [],

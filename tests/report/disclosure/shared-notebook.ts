@@ -11,6 +11,7 @@ import { reportOfSession } from "../../../src/report/report-of-session.ts";
 export async function reportOf(notebook: string, file: string): Promise<ReportInput> {
   const session = new NotebookSession<never>({
     vocabulary,
+    version: "0.1.0",
     readCases: (given, matching) => readCases(given, { matching, today: 20_543 }),
     withSetting: (working) => working,
   });

@@ -1,0 +1,5 @@
+/** A text with the name of its file. */
+export interface NamedText {
+  readonly name: string;
+  readonly text: string;
+}

@@ -1,0 +1,26 @@
+/** The words of opening, keeping and the first minute. */
+export const bookLabels = {
+  waysOn: "Three ways on",
+  waysOnPutAway: "Put this away",
+  ownCases: "Open my cases",
+  ownCasesMeaning:
+    "A CSV of operations, one row each. The sheet below follows; nothing leaves this machine.",
+  aQuestion: "Start from a question",
+  aQuestionMeaning: "Choose what you would like to know; its cell is added to this sheet.",
+  lookAround: "Show me around",
+  lookAroundMeaning: "A notebook of first steps, with the invented cases.",
+  notebooks: "Notebooks",
+  notebooksName: "Open a notebook",
+  fromFile: "From a file",
+  shippedMeaning: "These come with the page. Opening one can be undone.",
+
+  kept: "Kept on this device as you go",
+  keptMeaning: "The notebook, and no cases, is kept in this browser after every change.",
+  notKept: "Not kept on this device",
+  notKeptMeaning: "This browser refuses to keep anything: save the notebook before you leave.",
+  openedAsLeft: (name: string) =>
+    `${name} was opened as you left it; it was kept on this device, without any cases.`,
+  openedWithDraft: (cell: string) => `What you were writing in ${cell} is in its working again.`,
+  beginAgain: "Begin again",
+  beginAgainTitle: "Forget what is kept on this device and open the first notebook",
+} as const;

@@ -1,0 +1,139 @@
+const counted = (count: number, one: string, many: string) =>
+  `${count.toLocaleString("en-GB")} ${count === 1 ? one : many}`;
+
+/** The words of the leaf of cases. */
+export const casesLabels = {
+  gridHelp:
+    "Arrow keys move. Enter on a value corrects it; Enter on a heading sorts by it. Shift with " +
+    "the arrows marks several values to copy, or to paste over as corrections.",
+  casesTools: "Finding and choosing rows and columns",
+  findNext: "Next",
+  foundInLine: (line: number, column: string) => `Found in line ${line}, ${column}.`,
+  foundNowhere: (text: string) => `“${text}” is in none of the rows shown.`,
+  condition: "Only rows where",
+  conditionExample: 'for example technique = "scleral buckle" and age < 50',
+  showThese: "Show these",
+  allRows: "Show all rows",
+  columnsShown: (shown: number, all: number) => `Columns (${shown} of ${all})`,
+  showAllColumns: "Show all columns",
+  hideEmpty: "Hide those without a value",
+  rowsShown: (shown: number, all: number) =>
+    shown === all
+      ? counted(all, "row", "rows")
+      : `${shown.toLocaleString("en-GB")} of ${counted(all, "row", "rows")}`,
+  undecidedRows: (count: number) =>
+    `${counted(count, "row is", "rows are")} not shown because it is missing whether they fit`,
+  behindShown: (title: string) => `The rows behind “${title}”`,
+  copiedRange: (rows: number, columns: number) =>
+    `Copied ${counted(rows, "row", "rows")} by ${counted(columns, "column", "columns")}.`,
+  copyTooMany: (most: number) =>
+    `Mark at most ${most.toLocaleString("en-GB")} rows to copy them at once.`,
+  copyNotYet: "These rows are still being fetched; copy once more in a moment.",
+  pasteOutside: (count: number) =>
+    `${counted(count, "value fell", "values fell")} outside the rows and columns shown and ${count === 1 ? "is" : "are"} left out.`,
+  hasQuery: "queried",
+  hasCorrection: "corrected",
+  gridLegend: "An underline of dots marks a query, a bar at the left a correction.",
+
+  correctTitle: "Correct a value",
+  correctMany: (count: number) => `Correct ${counted(count, "value", "values")}`,
+  correctWhere: (line: number, file: string | undefined) =>
+    file === undefined ? `line ${line}` : `line ${line} of ${file}`,
+  correctFrom: "In the file",
+  correctTo: "Read it as",
+  correctToHelp: "As it would be written in the file; left empty, it is not known.",
+  correctWhy: "Why",
+  correctWhyHelp: "What shows that the file is wrong, and where the right value is from.",
+  correctDo: "Correct",
+  correctNothing: "nothing",
+  correctUnchanged: (count: number) =>
+    `${counted(count, "value is", "values are")} already so in the file.`,
+  correctWithout: "No row that can be corrected begins there: put it right in the file itself.",
+  fileStays: "The file itself is not changed: corrections lie over it, and can be taken back.",
+
+  correctionsTitle: "Corrections",
+  noCorrections: "No value was corrected. Press Enter on a value to correct it.",
+  correctionColumns: ["row", "column", "in the file", "read as", "why", "day"],
+  correctionMisfit: "no longer fits",
+  correctionMisfits: (count: number) =>
+    `${counted(count, "correction no longer fits", "corrections no longer fit")} the file and ${count === 1 ? "is" : "are"} not applied: the row is gone, or the file has another value there.`,
+  takeBack: "Take back",
+  takeBackThis: (field: string, row: string) => `Take back: ${field} of ${row}`,
+  takeMisfits: "Take out those that no longer fit",
+  saveCorrections: "Save the corrections",
+  openCorrections: "Open corrections",
+  unsavedCorrections: (count: number) =>
+    `${counted(count, "correction is", "corrections are")} not saved as a file.`,
+  correctionsFollow: "Opening other cases leaves these corrections behind; undo brings both back.",
+
+  goToLine: (line: number) => `line ${line}`,
+  queryLines: (count: number) => `${counted(count, "place", "places")}`,
+  rowNotShown: "This row is among those left out; it can be corrected here.",
+
+  matchHelp:
+    "What was guessed is yours to confirm. What you say here is kept in the notebook, so that " +
+    "the next file with these headings needs nothing.",
+  confirmAll: "Confirm all of it",
+  confirmed: "All of it is kept in the notebook.",
+  confirmOne: "Right",
+  changeMatch: "Change",
+  changeMatchOf: (heading: string) => `Change what “${heading}” stands for`,
+  confirmMatchOf: (heading: string, field: string) => `Right: “${heading}” is ${field}`,
+  standsFor: (heading: string) => `“${heading}” stands for`,
+  ownColumn: "A column of our own",
+  leaveAside: "Leave it aside",
+  ownKinds: {
+    number: "numbers",
+    truth: "yes or no",
+    day: "days",
+    code: "a few codes",
+    codes: "several codes, parted by ;",
+    text: "text",
+    acuity: "acuity",
+  },
+  keepMatch: "Keep",
+
+  asksTitle: "What only you can say",
+  dayOrderAsk: (heading: string) => `In “${heading}”, which comes first?`,
+  dayOrders: ["day first", "month first"],
+  acuityAsk: (heading: string) => `The bare numbers in “${heading}” are`,
+  acuityNotations: ["logMAR", "decimal", "letters"],
+  suchAs: (texts: readonly string[]) => `such as ${texts.join(", ")}`,
+  unmetHelp: "Values that nobody has met before. Say once what each stands for.",
+  unmetColumns: ["column", "value", "rows", "stands for"],
+  unmetChoice: (written: string, field: string) => `“${written}” in ${field} stands for`,
+  notSaid: "not said",
+
+  filesTitle: "Further files",
+  filesHelp:
+    "A later export is put to these cases: operations that are in both become one row, and what " +
+    "differs is listed. A follow-up file says what became of operations that are known.",
+  addQuarter: "Add next quarter's file",
+  addFollowUp: "Add a follow-up file",
+  joinKinds: { operations: "operations", "follow-up": "follow-up" },
+  joinCounts: {
+    added: (count: number) => `${counted(count, "row", "rows")} new`,
+    same: (count: number) => `${counted(count, "row", "rows")} the same`,
+    changed: (count: number) => `${counted(count, "value", "values")} changed`,
+    missing: (count: number) => `${counted(count, "earlier row is", "earlier rows are")} not in it`,
+    leftOut: (count: number) => `${counted(count, "row", "rows")} left out`,
+  },
+  joinRead: (rows: number) => `${counted(rows, "row", "rows")} read`,
+  changedFromTo: (from: string, to: string) => `${from} → ${to}`,
+  missingKept: "Rows that are missing from the later file are kept.",
+
+  codesTitle: "Codes of patients",
+  codesNumbered:
+    "Patients are numbered in order of appearance. With a key of your own, a patient has the " +
+    "same code in every file that is read with it.",
+  codesKeyed: "Codes are made with your key: the same patient has the same code in every file.",
+  codesSecret:
+    "Whoever has the key and a patient's number can work out the code. The key stays with you.",
+  codesAndCorrections:
+    "Corrections whose row is known by the patient's code belong to the codes that they were " +
+    "made with.",
+  makeKey: "Make a key and save it",
+  openKey: "Open my key",
+  withoutKey: "Number the patients again",
+  keyFile: "key of patients' codes.txt",
+} as const;

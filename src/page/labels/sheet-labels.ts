@@ -1,0 +1,48 @@
+/** The words of the sheet and the desk that concern finding, adding and moving cells. */
+export const sheetLabels = {
+  guide: "Finding the way on the sheet",
+  contents: "Contents",
+  noHeadings: "This notebook has no headings yet.",
+  find: "Find",
+  findName: "Find in names, workings and answers",
+  findFirst: "Type to find in names, workings and answers",
+  foundNone: "Nothing found",
+  foundCount: (count: number) => `${count} found`,
+  foundAt: (at: number, count: number) => `${at} of ${count}`,
+  foundIn: {
+    name: "name",
+    working: "working",
+    answer: "answer",
+    text: "text",
+  },
+  nextFound: "Next",
+  previousFound: "Previous",
+
+  cellTools: "This cell",
+  copyCell: "Copy",
+  copyCellTitle: (cell: string) => `Put the working of ${cell} beside it under another name`,
+  addBeside: "Add beside",
+  addBesideTitle: (cell: string) => `Ask another question beside ${cell}`,
+  addBelow: "Add below",
+  addBelowTitle: (cell: string) => `Ask another question in a row below ${cell}`,
+  removeCellTitle: (cell: string) => `Remove ${cell}; undo brings it back`,
+  move: "Move",
+  moveTo: {
+    ArrowLeft: "left",
+    ArrowRight: "right",
+    ArrowUp: "up",
+    ArrowDown: "down",
+  },
+  moveTitle: (cell: string, way: string) => `Move ${cell} ${way} (Alt and the ${way} arrow)`,
+  dragName: "Drag to move the cell; Alt and an arrow key does the same",
+  moved: (cell: string, place: string) => `${cell} moved ${place}`,
+  cannotMove: (cell: string, way: string) => `${cell} cannot go further ${way}.`,
+  newBeside: (cell: string) => `It will stand beside ${cell}.`,
+  newBelow: (cell: string) => `It will stand in a row below ${cell}.`,
+
+  previewOf: (name: string) => `First rows of ${name}`,
+  firstRows: (rows: number) => (rows === 1 ? "The first row:" : `The first ${rows} rows:`),
+
+  alsoWritten: "Also in the working:",
+  openInCases: "Open in Cases",
+} as const;

@@ -1,0 +1,45 @@
+import type { Answer } from "../../questions/answer.ts";
+import { labels } from "../labels.ts";
+
+/** Workings that ask about people name their column, or the reader's own code. */
+const asksAboutPeople = /\b(surgeon|supervisor|mine)\b/;
+
+/**
+ * The answer with numbers in place of the codes of people, the same number for the same person in
+ * every answer. Only where the working asks about people: elsewhere "C" may be a grade of PVR.
+ */
+export function withoutPeople(answer: Answer, working: string, people: readonly string[]): Answer {
+  if (people.length === 0 || !asksAboutPeople.test(working)) return answer;
+  const names = new Map(people.map((code, i) => [code, labels.person(i + 1)]));
+  return replaced(answer, names) as Answer;
+}
+
+/** Plain data with every text replaced; keys and what opens stay. */
+function replaced(value: unknown, names: ReadonlyMap<string, string>): unknown {
+  if (typeof value === "string") return names.get(value) ?? inText(value, names);
+  if (Array.isArray(value)) return value.map((item) => replaced(item, names));
+  if (typeof value !== "object" || value === null) return value;
+  return Object.fromEntries(
+    Object.entries(value).map(([key, held]) => [
+      key,
+      key === "pick" || key === "draw" || key === "code" ? held : replaced(held, names),
+    ]),
+  );
+}
+
+/** Codes inside a longer text; a single letter only where it cannot be a word of the sentence. */
+function inText(text: string, names: ReadonlyMap<string, string>): string {
+  return text.replace(/(?<![\p{L}\p{N}_])[\p{L}\p{N}_]+(?![\p{L}\p{N}_])/gu, (word, at: number) => {
+    const name = names.get(word);
+    if (name === undefined || (word.length === 1 && !isCode(text, at))) return word;
+    return name;
+  });
+}
+
+/** Behind "surgeon", or in a list: a comma, a bracket, "and", "or" or nothing at all follows. */
+function isCode(text: string, at: number): boolean {
+  const before = text.slice(0, at);
+  const after = text.slice(at + 1);
+  if (/(surgeon|supervisor|person|code)s?:?\s+[“"]?$/i.test(before)) return true;
+  return /^(\s*[,;:.)”"]|\s+(and|or)\s|\s*$)/.test(after) && !/\d\s*$/.test(before);
+}

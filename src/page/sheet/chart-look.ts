@@ -1,0 +1,59 @@
+import { css } from "lit";
+
+export const chartLook = css`
+  /* Of about the height that it will have, until it is drawn. */
+  .drawing:empty {
+    min-height: 240px;
+  }
+
+  .ground {
+    max-width: 100%;
+    overflow-x: auto;
+    position: relative;
+  }
+
+  .ground:focus-visible {
+    outline-offset: -2px;
+  }
+
+  .ground svg {
+    display: block;
+    height: auto;
+  }
+
+  .mark {
+    position: absolute;
+    width: 15px;
+    height: 15px;
+    margin: -7.5px 0 0 -7.5px;
+    border: 2px solid var(--ink);
+    border-radius: 50%;
+    pointer-events: none;
+  }
+
+  .said {
+    color: var(--ink-soft);
+    font-size: 13.5px;
+  }
+
+  @media print {
+    .ground {
+      break-inside: avoid;
+    }
+
+    .ground svg {
+      max-width: 100%;
+      max-height: 105mm;
+    }
+
+    .said,
+    .mark {
+      display: none;
+    }
+
+    /* Drawn for a darkened room, printed on white paper. */
+    :host([dark]) .ground svg {
+      filter: invert(1) hue-rotate(180deg);
+    }
+  }
+`;

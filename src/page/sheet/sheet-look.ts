@@ -1,0 +1,88 @@
+import { css } from "lit";
+
+/** Rows of cells side by side, with hairlines between neighbours. */
+export const sheetLook = css`
+  .sheet {
+    padding: 0 16px 28px;
+    position: relative;
+  }
+
+  /* Rows far from the window are laid out and drawn only when they come near it. */
+  .row {
+    display: grid;
+    grid-template-columns: var(--widths);
+    border-bottom: 1px solid var(--hairline);
+    overflow: clip;
+    content-visibility: auto;
+    contain-intrinsic-size: auto 240px;
+    scroll-margin-top: 44px;
+  }
+
+  :host([whole]) .row {
+    content-visibility: visible;
+  }
+
+  .row > sheet-cell:focus-visible {
+    outline-offset: -2px;
+  }
+
+  prose-block,
+  pre {
+    padding-inline: 12px;
+  }
+
+  prose-block,
+  sheet-cell {
+    scroll-margin-top: 44px;
+  }
+
+  /* Lines between neighbours, however they wrap: the row cuts off those at its own edges. */
+  sheet-cell {
+    box-shadow:
+      -1px 0 0 var(--hairline),
+      0 -1px 0 var(--hairline);
+  }
+
+  prose-block + .row {
+    border-top: 1px solid var(--hairline);
+  }
+
+  pre {
+    font: 13px / 1.4 var(--fixed);
+    white-space: pre-wrap;
+  }
+
+  .caution {
+    padding: 18px 12px 0;
+    color: var(--ink-soft);
+  }
+
+  .drop {
+    position: fixed;
+    background: var(--ink);
+    z-index: 4;
+    pointer-events: none;
+  }
+
+  @media (max-width: 1100px) {
+    .row {
+      grid-template-columns: repeat(auto-fit, minmax(min(100%, 420px), 1fr));
+    }
+  }
+
+  @media (max-width: 700px) {
+    .sheet {
+      padding-inline: 4px;
+    }
+  }
+
+  @media print {
+    .sheet {
+      padding: 0;
+    }
+
+    .row {
+      content-visibility: visible;
+    }
+  }
+`;

@@ -1,0 +1,56 @@
+import { readdirSync } from "node:fs";
+import { describe, expect, it } from "vitest";
+import { cell, settled } from "./opened-page.ts";
+import { projectPath } from "./project-path.ts";
+import { withPage } from "./with-page.ts";
+
+const open = withPage();
+
+describe("the first minute", () => {
+  it("offers three ways on, which can be put away", async () => {
+    const { page } = await open();
+    const ways = page.locator("three-ways .way strong");
+    expect(await ways.allTextContents()).toEqual([
+      "Open my cases",
+      "Start from a question",
+      "Show me around",
+    ]);
+    await page.getByRole("button", { name: "Put this away" }).click();
+    await expect.poll(() => page.locator("three-ways").count()).toBe(0);
+  });
+
+  it("starts from a question", async () => {
+    const { page } = await open();
+    await page
+      .locator("three-ways")
+      .getByRole("button", { name: /Start from a question/ })
+      .click();
+    await page
+      .getByRole("dialog")
+      .getByRole("button", { name: /^Why did it fail/ })
+      .click();
+    await cell(page, "why_fail").locator("answer-sentence").waitFor();
+    await expect.poll(() => page.locator("three-ways").count()).toBe(0);
+  });
+
+  it("shows the reader around", async () => {
+    const { page } = await open();
+    await page
+      .locator("three-ways")
+      .getByRole("button", { name: /Show me around/ })
+      .click();
+    await page.locator("h1", { hasText: "First steps" }).waitFor();
+    await settled(page);
+    expect(await page.locator("sheet-cell .state.fault").count()).toBe(0);
+  });
+
+  it("offers every notebook that comes with the page, and each can be worked out", async () => {
+    const { page } = await open();
+    await page.getByRole("button", { name: "Notebooks" }).click();
+    const names = page.getByRole("dialog").locator(".choices span");
+    const shipped = readdirSync(projectPath("notebooks"))
+      .filter((name) => name.endsWith(".md") && name !== "retinopathy.md")
+      .sort();
+    expect((await names.allTextContents()).sort()).toEqual(shipped);
+  });
+});

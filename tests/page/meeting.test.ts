@@ -1,0 +1,82 @@
+import { describe, expect, it } from "vitest";
+import { splitSentence } from "../../src/page/meeting/brief-sentence.ts";
+import { withoutPeople } from "../../src/page/meeting/hide-people.ts";
+import { actionsIn, findingsOf } from "../../src/page/meeting/meeting-pages.ts";
+import { sentenceText } from "../../src/questions/answer.ts";
+import { rateAnswer } from "./fake-answers.ts";
+import { cellViews, notebookView } from "./fake-sheet.ts";
+
+const cells = new Map(cellViews.map((view) => [view.name, view]));
+
+describe("pages of the meeting", () => {
+  it("are the cells with an answer, each with the prose above it", () => {
+    const findings = findingsOf(notebookView, cells);
+    expect(findings.map(({ view }) => view.name)).toEqual(["how_often", "when", "why", "busy"]);
+    expect(findings[0]?.section).toBe("How often did it fail?");
+    expect(findings[0]?.notes).toEqual([expect.stringContaining("primary repair")]);
+    expect(findings[1]?.notes).toEqual([]);
+  });
+
+  it("end with the actions agreed", () => {
+    const blocks = [
+      { type: "heading", level: 2, text: "Actions Agreed" },
+      { type: "prose", text: "- one" },
+      { type: "heading", level: 2, text: "Then" },
+      { type: "prose", text: "no action" },
+    ] as const;
+    expect(actionsIn(blocks)).toEqual(["- one"]);
+    expect(actionsIn(notebookView.blocks)).toEqual([]);
+  });
+});
+
+describe("a sentence for a room", () => {
+  it("is the first of an answer; the rest stands below", () => {
+    const { brief, rest } = splitSentence([
+      "Of 442 eyes, ",
+      { text: "60 failed", pick: "f" },
+      ": 13.6% (95% Wilson interval 10.7 to 17.1%). If all 23",
+      " others failed, 18.8%.",
+    ]);
+    expect(sentenceText(brief)).toBe(
+      "Of 442 eyes, 60 failed: 13.6% (95% Wilson interval 10.7 to 17.1%).",
+    );
+    expect(brief[1]).toEqual({ text: "60 failed", pick: "f" });
+    expect(sentenceText(rest)).toBe("If all 23 others failed, 18.8%.");
+  });
+
+  it("is the whole where there is one sentence, decimals and all", () => {
+    expect(splitSentence(["It rose by 1.5 lines."])).toEqual({
+      brief: ["It rose by 1.5 lines."],
+      rest: [],
+    });
+  });
+});
+
+describe("codes of people", () => {
+  const answer = {
+    ...rateAnswer,
+    sentence: ["A surgeon, T1, stands out; so does surgeon A. PVR grade C is no person."],
+    table: {
+      columns: [{ label: "surgeon", kind: "text" as const }],
+      rows: [[{ text: "A", value: "A" }], [{ text: "T1", value: "T1" }]],
+    },
+    cautions: [{ code: "small-numbers", text: "Small numbers in A, C and T1: read the interval." }],
+  };
+
+  it("become numbers wherever the working asks about people", () => {
+    const hidden = withoutPeople(answer, "failure_rate(eyes, by: surgeon)", ["A", "C", "T1"]);
+    expect(hidden.table.rows.map(([cell]) => cell?.text)).toEqual(["person 1", "person 3"]);
+    expect(hidden.cautions[0]).toEqual({
+      code: "small-numbers",
+      text: "Small numbers in person 1, person 2 and person 3: read the interval.",
+    });
+    expect(hidden.sentence).toEqual([
+      "A surgeon, person 3, stands out; so does surgeon person 1. PVR grade C is no person.",
+    ]);
+  });
+
+  it("stay where it does not", () => {
+    expect(withoutPeople(answer, "failure_rate(eyes, by: pvr_grade)", ["A", "C"])).toBe(answer);
+    expect(withoutPeople(answer, "failure_rate(eyes, by: surgeon)", [])).toBe(answer);
+  });
+});
