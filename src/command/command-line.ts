@@ -7,6 +7,7 @@ export type Asked =
   | { readonly act: "help" }
   | { readonly act: "version" }
   | { readonly act: "words"; readonly word?: string }
+  | { readonly act: "fields"; readonly field?: string }
   | {
       readonly act: "check";
       readonly cases: string;
@@ -40,7 +41,7 @@ export type Asked =
 
 export type CommandLine = Asked | { readonly act: "refused"; readonly why: string };
 
-const acts = ["report", "compare", "check", "words", "help"];
+const acts = ["report", "compare", "check", "words", "fields", "help"];
 
 export function readCommandLine(given: readonly string[]): CommandLine {
   const parsed = parsedArguments(given);
@@ -51,6 +52,8 @@ export function readCommandLine(given: readonly string[]): CommandLine {
   if (values.help === true || act === undefined || act === "help") return { act: "help" };
   if (act === "words")
     return { act: "words", ...(files[0] === undefined ? {} : { word: files[0] }) };
+  if (act === "fields")
+    return { act: "fields", ...(files[0] === undefined ? {} : { field: files[0] }) };
   if (act === "check") return checkAsked(files, values);
   if (act === "compare") return compareAsked(files, values);
   if (act !== "report") return { act: "refused", why: unknownAct(act) };

@@ -44,6 +44,8 @@ for retinal detachment, and writes the report.
 
   holdfast words         the words that a notebook can use
   holdfast words NAME    one of them, with what it takes and an example
+  holdfast fields        what a file of cases can hold, by the names of its columns
+  holdfast fields NAME   one of them: what it means, other headings and ways of writing its codes
   holdfast --help        this text
   holdfast --version
 

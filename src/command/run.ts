@@ -8,6 +8,7 @@ import { readCommandLine } from "./command-line.ts";
 import { compareFiles } from "./compare-files.ts";
 import type { Exit, Surroundings } from "./exit.ts";
 import { helpText } from "./help-text.ts";
+import { listFields } from "./list-fields.ts";
 import { makeReport, type ReportAsked } from "./make-report.ts";
 import { watchReport } from "./watch-report.ts";
 
@@ -26,6 +27,8 @@ export async function run(given: readonly string[], speaker: Surroundings): Prom
       return 0;
     case "words":
       return asked.word === undefined ? allWords(speaker) : oneWord(asked.word, speaker);
+    case "fields":
+      return listFields(asked.field, speaker);
     case "check":
       return checkCases(asked, speaker);
     case "compare":

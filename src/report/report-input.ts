@@ -4,6 +4,7 @@ import type { CellState } from "../recalculation/cell-state.ts";
 import type { MinutedCheck } from "../recalculation/check-minuted.ts";
 import type { ActionDue } from "./actions-due.ts";
 import type { DefinitionUsed } from "./definitions-used.ts";
+import type { FieldUsed } from "./fields-used.ts";
 
 /** What a report is made from. No clock: a date stands in it only where one is given. */
 export interface ReportInput {
@@ -31,6 +32,8 @@ export interface ReportedCases {
   readonly rowsKept: number;
   readonly rowsLeftOut: number;
   readonly queries: number;
+  /** What its columns mean; none in a report to share, since headings may tell of the department. */
+  readonly fields: readonly FieldUsed[];
   /** Everything that was wrong with the file, in the order of its lines. */
   readonly problems: readonly Problem[];
   /** The codes of surgeons and supervisors, each once. */

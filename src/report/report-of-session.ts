@@ -7,6 +7,7 @@ import { settingOf } from "../questions/settings/setting-of.ts";
 import type { NotebookSession } from "../recalculation/notebook-session.ts";
 import { actionsDue } from "./actions-due.ts";
 import { definitionsUsed } from "./definitions-used.ts";
+import { fieldsUsed } from "./fields-used.ts";
 import type { ReportBlock, ReportedCases, ReportInput } from "./report-input.ts";
 
 export interface ReportFacts {
@@ -65,6 +66,7 @@ function reportedCases(session: NotebookSession<never>, sha256: string): Reporte
     rowsKept: rowCount(reading.cases),
     rowsLeftOut: reading.leftOut.length,
     queries: reading.problems.filter((problem) => problem.severity === "query").length,
+    fields: fieldsUsed(reading),
     problems: reading.problems,
     people: peopleIn(reading.cases),
     textColumns: reading.cases.columns

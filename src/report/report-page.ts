@@ -7,6 +7,7 @@ import { figure } from "../questions/answering/wording.ts";
 import { actionsSection } from "./actions-due.ts";
 import { type ContentsLine, contents, headingAnchor, headingLines } from "./contents.ts";
 import { definitionsSection } from "./definitions-used.ts";
+import { fieldsSection } from "./fields-section.ts";
 import { fileProblems } from "./file-problems.ts";
 import { finding, withheld } from "./finding.ts";
 import { html, type Markup } from "./markup.ts";
@@ -38,6 +39,7 @@ ${actionsSection(input.actions)}
 ${definitionsSection(input.definitions)}
 ${settings(input.cells)}
 ${methodsSection(input)}
+${fieldsSection(input.cases.fields, input.cases)}
 ${fileProblems(input.cases.problems)}
 ${input.sharing === undefined ? provenance(input) : sharedProvenance(input.sharing, input.version)}`,
   );
@@ -51,6 +53,7 @@ function contentsOf(input: ReportInput): ContentsLine[] {
     ...(actions.length > 0 ? [{ anchor: "actions", text: "Actions" }] : []),
     ...(definitions.length > 0 ? [{ anchor: "definitions", text: "Definitions used" }] : []),
     ...(methodsSection(input) === undefined ? [] : [{ anchor: "methods", text: "Methods" }]),
+    ...(input.cases.fields.length > 0 ? [{ anchor: "fields", text: "What the columns mean" }] : []),
     sharing === undefined
       ? { anchor: "provenance", text: "Where this comes from" }
       : { anchor: "provenance", text: "How this report was made to be shared" },

@@ -44,8 +44,8 @@ td.mark { padding-block: 0; vertical-align: middle; }
 .worth .name { color: ${muted}; margin-right: .5em; }
 .written { background: #fffefb; border: 1px solid ${hairline}; padding: .5rem .8rem;
   white-space: pre-wrap; font-size: .85rem; }
-.problems { font-size: .85rem; overflow-wrap: anywhere; }
-.problems td, .problems th { vertical-align: top; }
+.problems, .fields { font-size: .85rem; overflow-wrap: anywhere; }
+.problems td, .problems th, .fields td, .fields th { vertical-align: top; }
 .fault { border: 1px solid ${ink}; padding: .4rem .9rem; margin: 1rem 0; }
 .fault pre, .workings code { white-space: pre-wrap; }
 .provenance { font-size: .85rem; overflow-wrap: anywhere; }

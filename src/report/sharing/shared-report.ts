@@ -83,11 +83,10 @@ function sharedNames(cells: readonly ReportedCell[], people: RecodedPeople): Map
 
 function withoutCases({ cases }: ReportInput): ReportInput["cases"] {
   return {
-    ...cases,
     file: { ...cases.file, name: "" },
     sha256: "",
     ...{ rowsRead: 0, rowsKept: 0, rowsLeftOut: 0, queries: 0 },
-    ...{ problems: [], people: [], textColumns: [] },
+    ...{ fields: [], problems: [], people: [], textColumns: [] },
   };
 }
 
