@@ -1,5 +1,6 @@
 import { parseArgs } from "node:util";
 import { nearestName } from "../problem/nearest-name.ts";
+import type { LaidAsked } from "./files-laid.ts";
 import { type Paper, papers } from "./print-pdf.ts";
 
 /** What the reader asked for on the command line. */
@@ -26,6 +27,7 @@ export type Asked =
       /** For a report that may leave the department: the smallest count that is shown. */
       readonly threshold?: number;
       readonly paper?: Paper;
+      readonly laid: LaidAsked;
       readonly watch: boolean;
       readonly quiet: boolean;
     }
@@ -65,6 +67,9 @@ interface Values {
   readonly dated?: string | undefined;
   readonly notebook?: string | undefined;
   readonly sheet?: string | undefined;
+  readonly corrections?: string | undefined;
+  readonly later?: readonly string[] | undefined;
+  readonly "follow-up"?: readonly string[] | undefined;
   readonly share?: boolean | undefined;
   readonly threshold?: string | undefined;
   readonly pdf?: boolean | undefined;
@@ -87,6 +92,9 @@ function parsedArguments(
         into: { type: "string" },
         dated: { type: "string" },
         notebook: { type: "string" },
+        corrections: { type: "string" },
+        later: { type: "string", multiple: true },
+        "follow-up": { type: "string", multiple: true },
         share: { type: "boolean" },
         threshold: { type: "string" },
         pdf: { type: "boolean" },
@@ -133,6 +141,7 @@ function reportAsked(files: readonly string[], values: Values): CommandLine {
     ...(values.sheet === undefined ? {} : { sheet: values.sheet }),
     ...shared,
     ...printed,
+    laid: laidAsked(values),
     watch: values.watch === true,
   };
 }
@@ -144,6 +153,18 @@ function paperAsked({
   const size = papers.find((each) => each.toLowerCase() === paper.toLowerCase());
   if (size === undefined) return { why: `--paper ${paper} is neither A4 nor Letter` };
   return pdf === true ? { paper: size } : {};
+}
+
+/** Later exports come before what follows up their operations. */
+function laidAsked(values: Values): LaidAsked {
+  const { corrections, later = [], "follow-up": followUps = [] } = values;
+  return {
+    ...(corrections === undefined ? {} : { corrections }),
+    further: [
+      ...later.map((path) => ({ path, as: "operations" as const })),
+      ...followUps.map((path) => ({ path, as: "follow-up" as const })),
+    ],
+  };
 }
 
 function compareAsked(files: readonly string[], values: Values): CommandLine {

@@ -17,6 +17,9 @@ for retinal detachment, and writes the report.
                          that have not come yet (otherwise no day is put, and today counts)
     --sheet NAME         of a workbook, read this sheet (otherwise the one whose headings are
                          known best)
+    --corrections FILE   lay the corrections that were saved beside the notebook over the cases
+    --later FILE         put a later export to the cases: operations in both become one row
+    --follow-up FILE     put a file to them that says what became of operations that are known
     --pdf                print the report to report.pdf as well, by Chromium (/usr/bin/chromium, or
                          where the variable CHROMIUM says)
     --paper Letter       with --pdf, the size of the paper: A4 (if not said) or Letter

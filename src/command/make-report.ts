@@ -8,16 +8,11 @@ import type { ReportedCell, ReportInput } from "../report/report-input.ts";
 import { reportOfSession } from "../report/report-of-session.ts";
 import type { Exit, Surroundings } from "./exit.ts";
 import { type Paper, printPdf } from "./print-pdf.ts";
-import { workOut } from "./work-out.ts";
+import { type ToWorkOut, workOut } from "./work-out.ts";
 import { forReaders, writeReport } from "./write-report.ts";
 
-export interface ReportAsked {
-  readonly notebook: string;
-  readonly cases: string;
+export interface ReportAsked extends ToWorkOut {
   readonly into: string;
-  readonly dated?: string;
-  /** Of a workbook; absent: the one with the most known headings. */
-  readonly sheet?: string;
   readonly threshold?: number;
   /** For a PDF beside the page: the paper it is laid out for. */
   readonly paper?: Paper;
@@ -39,10 +34,11 @@ export async function makeReport(
   progress("working out");
   const worked = await workOut(asked, speaker);
   if (worked === undefined) return 2;
-  const { session, bytes } = worked;
+  const { session, bytes, laid } = worked;
   const input = reportOfSession(session, {
     version: speaker.version,
-    sha256: createHash("sha256").update(bytes).digest("hex"),
+    sha256: sha256Of(bytes),
+    laid: laid.map((file) => ({ name: file.name, sha256: sha256Of(file.bytes) })),
     ...(asked.dated === undefined ? {} : { dated: asked.dated }),
   });
   session.dispose();
@@ -59,6 +55,10 @@ export async function makeReport(
   if (refusal === "") return exit;
   speaker.warn(`${refusal}\n`);
   return 1;
+}
+
+function sha256Of(bytes: Buffer): string {
+  return createHash("sha256").update(bytes).digest("hex");
 }
 
 /** Why there is no PDF; empty where there is one. */

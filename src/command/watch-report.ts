@@ -1,5 +1,6 @@
 import { type FSWatcher, watch } from "node:fs";
 import { basename, dirname } from "node:path";
+import { listed } from "../questions/answering/wording.ts";
 import type { Exit, Surroundings } from "./exit.ts";
 import { makeReport, type ReportAsked } from "./make-report.ts";
 import { type Later, rebuildOnChange } from "./rebuild-on-change.ts";
@@ -17,12 +18,19 @@ export async function watchReport(
   const rebuilding = rebuildOnChange(async () => {
     exit = await makeReport(asked, speaker);
   }, inAWhile);
-  const watchers = [asked.notebook, asked.cases].map((path) => watchFile(path, rebuilding.changed));
-  speaker.warn(`watching ${asked.notebook} and ${asked.cases}; Ctrl-C ends it\n`);
+  const watched = [asked.notebook, asked.cases, ...pathsLaid(asked)];
+  const watchers = watched.map((path) => watchFile(path, rebuilding.changed));
+  speaker.warn(`watching ${listed(watched)}; Ctrl-C ends it\n`);
   await whenStopped;
   for (const watcher of watchers) watcher.close();
   await rebuilding.stop();
   return exit;
+}
+
+function pathsLaid({ laid }: ReportAsked): readonly string[] {
+  const corrections = laid?.corrections;
+  const further = laid?.further.map(({ path }) => path) ?? [];
+  return corrections === undefined ? further : [...further, corrections];
 }
 
 /** By its folder, since many programs write a new file in place of the old one. */

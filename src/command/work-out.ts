@@ -1,12 +1,13 @@
 import { basename } from "node:path";
 import packageFacts from "../../package.json" with { type: "json" };
 import { dayFromParts } from "../cases/calendar-day.ts";
-import { readCases } from "../cases/read-cases.ts";
+import { readCaseFiles } from "../cases/joining/read-case-files.ts";
 import { prepareFile } from "../cases/workbook/prepare-file.ts";
 import { formatProblem } from "../problem/format-problem.ts";
 import { vocabulary } from "../questions/vocabulary.ts";
 import { NotebookSession } from "../recalculation/notebook-session.ts";
 import type { Surroundings } from "./exit.ts";
+import { filesLaid, type GivenFile, type LaidAsked } from "./files-laid.ts";
 import { readGiven } from "./read-given.ts";
 
 export interface ToWorkOut {
@@ -16,6 +17,8 @@ export interface ToWorkOut {
   readonly sheet?: string;
   /** "2026-03-31": later days in the file have not come yet. */
   readonly dated?: string;
+  /** What lies over the file of cases; nothing where left out. */
+  readonly laid?: LaidAsked;
 }
 
 export interface WorkedOut {
@@ -23,6 +26,8 @@ export interface WorkedOut {
   readonly session: NotebookSession<never>;
   /** The bytes of the file of cases. */
   readonly bytes: Buffer;
+  /** The files that lie over it. */
+  readonly laid: readonly GivenFile[];
 }
 
 /** A notebook worked out over a file of cases, or undefined after saying why it cannot be. */
@@ -32,12 +37,14 @@ export async function workOut(
 ): Promise<WorkedOut | undefined> {
   const notebook = await readGiven(asked.notebook, speaker);
   const bytes = await readGiven(asked.cases, speaker);
-  if (notebook === undefined || bytes === undefined) return undefined;
+  const laid = await filesLaid(asked.laid ?? { further: [] }, speaker);
+  if (notebook === undefined || bytes === undefined || laid === undefined) return undefined;
   const today = asked.dated === undefined ? speaker.today : (dayOf(asked.dated) ?? speaker.today);
   const session = new NotebookSession<never>({
     vocabulary,
     version: packageFacts.version,
-    readCases: (file, matching) => readCases(file, { matching, today }),
+    readCases: (file, matching, { further, corrections }) =>
+      readCaseFiles(file, further, { matching, today, corrections }),
     withSetting: (working) => working,
   });
   const file = await prepareFile({
@@ -47,14 +54,14 @@ export async function workOut(
   });
   const read = session.openNotebook(basename(asked.notebook), notebook.toString("utf8"));
   const isRead = !read.some(({ severity }) => severity === "stop");
-  const problems = isRead ? [...read, ...session.openFile(file)] : read;
+  const problems = isRead ? [...read, ...session.openFile(file, laid.over)] : read;
   if (!isRead || session.caseReading === undefined) {
     speaker.warn(problems.map((problem) => `${formatProblem(problem)}\n`).join(""));
     session.dispose();
     return undefined;
   }
   await session.sheet.settled();
-  return { session, bytes };
+  return { session, bytes, laid: laid.given };
 }
 
 /** "2026-03-31" as a day; the command line has seen that it looks like one. */

@@ -25,9 +25,19 @@ export interface ReportInput {
   readonly cells: readonly ReportedCell[];
 }
 
+/** A file, told from any other by its SHA-256 in hexadecimal. */
+export interface NamedDigest {
+  readonly name: string;
+  readonly sha256: string;
+}
+
 export interface ReportedCases {
   readonly file: FileFacts;
   readonly sha256: string;
+  /** Files that lie over it, in their order: further cases, and corrections. */
+  readonly laid: readonly NamedDigest[];
+  /** Where values were corrected. */
+  readonly corrections?: { readonly applied: number; readonly notFitting: number };
   readonly rowsRead: number;
   readonly rowsKept: number;
   readonly rowsLeftOut: number;

@@ -1,4 +1,5 @@
 import { formatDay } from "../cases/calendar-day.ts";
+import type { CaseReading } from "../cases/case-reading.ts";
 import { columnNamed, rowCount, type Table } from "../cases/table.ts";
 import { type Block, definitionsOf, titleOf } from "../notebook/notebook-document.ts";
 import { figure } from "../questions/answering/wording.ts";
@@ -8,12 +9,14 @@ import type { NotebookSession } from "../recalculation/notebook-session.ts";
 import { actionsDue } from "./actions-due.ts";
 import { definitionsUsed } from "./definitions-used.ts";
 import { fieldsUsed } from "./fields-used.ts";
-import type { ReportBlock, ReportedCases, ReportInput } from "./report-input.ts";
+import type { NamedDigest, ReportBlock, ReportedCases, ReportInput } from "./report-input.ts";
 
 export interface ReportFacts {
   readonly version: string;
   /** SHA-256 of the file of cases, in hexadecimal. */
   readonly sha256: string;
+  /** The files that lie over the cases, in their order; none where left out. */
+  readonly laid?: readonly NamedDigest[];
   readonly dated?: string;
 }
 
@@ -23,7 +26,7 @@ export interface ReportFacts {
  */
 export function reportOfSession(
   session: NotebookSession<never>,
-  { sha256, ...facts }: ReportFacts,
+  { sha256, laid = [], ...facts }: ReportFacts,
 ): ReportInput {
   const { document, sheet } = session;
   const { period, unit } = document.front;
@@ -33,7 +36,7 @@ export function reportOfSession(
     title: titleOf(document),
     ...(period === undefined ? {} : { period }),
     ...(unit === undefined ? {} : { department: unit }),
-    cases: reportedCases(session, sha256),
+    cases: reportedCases(session, { sha256, laid }),
     definitions: definitionsUsed(states),
     actions: actionsDue(states),
     blocks: document.blocks.map(reportBlock),
@@ -56,12 +59,17 @@ export function reportOfSession(
   };
 }
 
-function reportedCases(session: NotebookSession<never>, sha256: string): ReportedCases {
+function reportedCases(
+  session: NotebookSession<never>,
+  { sha256, laid }: Pick<ReportedCases, "sha256" | "laid">,
+): ReportedCases {
   const reading = session.caseReading;
   if (reading === undefined) throw new Error("a report was asked for without cases");
   return {
     file: reading.file,
     sha256,
+    laid,
+    ...laidFacts(reading),
     rowsRead: reading.rowsRead,
     rowsKept: rowCount(reading.cases),
     rowsLeftOut: reading.leftOut.length,
@@ -73,6 +81,12 @@ function reportedCases(session: NotebookSession<never>, sha256: string): Reporte
       .filter(({ kind, name }) => kind === "text" && !peopleColumns.includes(name))
       .map(({ name }) => name),
   };
+}
+
+function laidFacts({ corrections }: CaseReading): Pick<ReportedCases, "corrections"> {
+  if (corrections === undefined) return {};
+  const { applied, notFitting } = corrections;
+  return { corrections: { applied: applied.length, notFitting: notFitting.length } };
 }
 
 const peopleColumns: readonly string[] = ["surgeon", "supervisor"];

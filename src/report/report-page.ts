@@ -3,7 +3,7 @@ import type { Value } from "../formula/value.ts";
 import { formatProblem } from "../problem/format-problem.ts";
 import type { Answered } from "../questions/answer.ts";
 import { durationText } from "../questions/answering/time-words.ts";
-import { figure } from "../questions/answering/wording.ts";
+import { counted, figure } from "../questions/answering/wording.ts";
 import { actionsSection } from "./actions-due.ts";
 import { type ContentsLine, contents, headingAnchor, headingLines } from "./contents.ts";
 import { definitionsSection } from "./definitions-used.ts";
@@ -154,11 +154,23 @@ function settings(cells: readonly ReportedCell[]): Markup | undefined {
 function provenance({ cases, cells, version }: ReportInput): Markup {
   return html`<section class="provenance"><h2 id="provenance">Where this comes from</h2>
 <p>${cases.file.name}, ${cases.file.encoding}, SHA-256 <code>${cases.sha256}</code>: ${cases.rowsRead} rows read,
-${cases.rowsKept} kept, ${cases.rowsLeftOut} left out, ${cases.queries} queries. Worked out by Holdfast ${version}.</p>
+${cases.rowsKept} kept, ${cases.rowsLeftOut} left out, ${cases.queries} queries.${laidOver(cases)} Worked out by Holdfast ${version}.</p>
 <table class="workings"><tbody>${cells.map(
     ({ name, working }) =>
       html`<tr><th scope="row">${name}</th><td class="text"><code>${working}</code></td></tr>`,
   )}</tbody></table></section>`;
+}
+
+/** The files that lie over the cases, and what became of the corrections. */
+function laidOver({ laid, corrections }: ReportInput["cases"]): Markup | undefined {
+  if (laid.length === 0 && corrections === undefined) return undefined;
+  const files = laid.map(
+    ({ name, sha256 }, at) => html`${at === 0 ? "" : ", "}${name}, SHA-256 <code>${sha256}</code>`,
+  );
+  const lying = laid.length === 0 ? undefined : html` Over it lie ${files}.`;
+  if (corrections === undefined) return lying;
+  const { applied, notFitting } = corrections;
+  return html`${lying} ${counted(applied, "correction")} applied, ${notFitting} no longer fitting.`;
 }
 
 function sharedProvenance({ threshold }: { readonly threshold: number }, version: string): Markup {

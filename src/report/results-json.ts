@@ -23,7 +23,7 @@ export function resultsJson(input: ReportInput): string {
   )}\n`;
 }
 
-function casesFacts({ cases: { problems: _, ...facts } }: ReportInput) {
+function casesFacts({ cases: { problems: _, fields: _fields, ...facts } }: ReportInput) {
   return facts;
 }
 

@@ -85,6 +85,7 @@ function withoutCases({ cases }: ReportInput): ReportInput["cases"] {
   return {
     file: { ...cases.file, name: "" },
     sha256: "",
+    laid: [],
     ...{ rowsRead: 0, rowsKept: 0, rowsLeftOut: 0, queries: 0 },
     ...{ fields: [], problems: [], people: [], textColumns: [] },
   };
