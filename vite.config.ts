@@ -1,5 +1,6 @@
 import { createHash } from "node:crypto";
 import { fileURLToPath } from "node:url";
+import { gzipSync } from "node:zlib";
 import type { Plugin } from "vite";
 import { viteSingleFile } from "vite-plugin-singlefile";
 import { defineConfig, type ViteUserConfig } from "vitest/config";
@@ -20,7 +21,7 @@ const here = (path: string) => fileURLToPath(new URL(path, import.meta.url));
 const page: ViteUserConfig = {
   root: here("./src/page"),
   publicDir: false,
-  plugins: [leftOut(), viteSingleFile({ removeViteModuleLoader: true }), contentPolicy()],
+  plugins: [leftOut(), viteSingleFile({ removeViteModuleLoader: true }), packedUnderPolicy()],
   worker: { format: "iife", plugins: () => [leftOut()] },
   build: {
     outDir: here("./dist/page"),
@@ -112,12 +113,13 @@ function leftOut(): Plugin {
 }
 
 /**
- * Writes the content security policy into the built page: no connection at all, and no script
- * but the one that is in it, by its hash, which is taken after everything was put into one file.
+ * Makes the built page small and safe: the program is kept compressed, and the content security
+ * policy allows no connection at all and no script but the two by their hashes, the one that
+ * unpacks and the program itself. Both are written after everything was put into one file.
  */
-function contentPolicy(): Plugin {
+function packedUnderPolicy(): Plugin {
   return {
-    name: "content-policy",
+    name: "packed-under-policy",
     enforce: "post",
     apply: "build",
     generateBundle: {
@@ -125,31 +127,48 @@ function contentPolicy(): Plugin {
       handler(_options, bundle) {
         for (const file of Object.values(bundle)) {
           if (file.type !== "asset" || !file.fileName.endsWith(".html")) continue;
-          file.source = withPolicy(String(file.source));
+          file.source = packed(String(file.source));
         }
       },
     },
   };
 }
 
-function withPolicy(html: string): string {
-  const scripts = [...html.matchAll(/<script[^>]*>([\s\S]*?)<\/script>/g)];
-  const hashes = scripts.map(([, code]) => {
-    return `'sha256-${createHash("sha256")
-      .update(code ?? "")
-      .digest("base64")}'`;
-  });
+/** Runs in the page before anything else. */
+const unpack = `
+const packed = document.getElementById("program");
+const bytes = Uint8Array.from(atob(packed.textContent), (letter) => letter.charCodeAt(0));
+const unpacked = new Blob([bytes]).stream().pipeThrough(new DecompressionStream("gzip"));
+const program = document.createElement("script");
+program.type = "module";
+program.textContent = await new Response(unpacked).text();
+packed.replaceWith(program);
+`;
+
+function packed(html: string): string {
+  const [element, program] = /<script type="module"[^>]*>([\s\S]*?)<\/script>/.exec(html) ?? [];
+  if (element === undefined || program === undefined) throw new Error("the page has no program");
   const policy = [
     "default-src 'none'",
     "connect-src 'none'",
     "img-src data: blob:",
     "font-src data:",
     "style-src 'unsafe-inline'",
-    `script-src ${hashes.join(" ")}`,
+    `script-src ${[unpack, program].map(hashOf).join(" ")}`,
     "worker-src blob:",
     "form-action 'none'",
     "base-uri 'none'",
   ].join("; ");
   const meta = `<meta http-equiv="Content-Security-Policy" content="${policy}" />`;
-  return html.replace("<head>", () => `<head>\n    ${meta}`);
+  const data = gzipSync(program, { level: 9 }).toString("base64");
+  const scripts = `<script type="text/plain" id="program">${data}</script>
+    <script type="module">${unpack}</script>`;
+  return html
+    .replace(element, "")
+    .replace("<head>", () => `<head>\n    ${meta}`)
+    .replace("</body>", () => `  ${scripts}\n  </body>`);
+}
+
+function hashOf(script: string): string {
+  return `'sha256-${createHash("sha256").update(script).digest("base64")}'`;
 }
