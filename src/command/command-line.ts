@@ -1,7 +1,10 @@
 import { parseArgs } from "node:util";
 import { nearestName } from "../problem/nearest-name.ts";
 import type { LaidAsked } from "./files-laid.ts";
+import type { PoolingWanted } from "./pool-departments.ts";
 import { type Paper, papers } from "./print-pdf.ts";
+import type { AggregatesWanted } from "./write-aggregates.ts";
+import type { FilesBeside } from "./write-report.ts";
 
 /** What the reader asked for on the command line. */
 export type Asked =
@@ -27,10 +30,14 @@ export type Asked =
       /** For a report that may leave the department: the smallest count that is shown. */
       readonly threshold?: number;
       readonly paper?: Paper;
+      readonly beside: FilesBeside;
       readonly laid: LaidAsked;
       readonly watch: boolean;
       readonly quiet: boolean;
     }
+  | { readonly act: "aggregates schema" }
+  | ({ readonly act: "aggregates" } & AggregatesWanted)
+  | ({ readonly act: "pooled report" } & PoolingWanted)
   | {
       readonly act: "compare";
       readonly notebook: string;
@@ -43,7 +50,7 @@ export type Asked =
 
 export type CommandLine = Asked | { readonly act: "refused"; readonly why: string };
 
-const acts = ["report", "compare", "check", "words", "fields", "help"];
+const acts = ["report", "aggregates", "compare", "check", "words", "fields", "help"];
 
 export function readCommandLine(given: readonly string[]): CommandLine {
   const parsed = parsedArguments(given);
@@ -58,7 +65,9 @@ export function readCommandLine(given: readonly string[]): CommandLine {
     return { act: "fields", ...(files[0] === undefined ? {} : { field: files[0] }) };
   if (act === "check") return checkAsked(files, values);
   if (act === "compare") return compareAsked(files, values);
+  if (act === "aggregates") return aggregatesAsked(files, values);
   if (act !== "report") return { act: "refused", why: unknownAct(act) };
+  if (values.aggregates === true) return pooledAsked(files, values);
   return reportAsked(files, values);
 }
 
@@ -74,6 +83,13 @@ interface Values {
   readonly threshold?: string | undefined;
   readonly pdf?: boolean | undefined;
   readonly paper?: string | undefined;
+  readonly slides?: boolean | undefined;
+  readonly zip?: boolean | undefined;
+  readonly aggregates?: boolean | undefined;
+  readonly eyes?: string | undefined;
+  readonly unit?: string | undefined;
+  readonly by?: readonly string[] | undefined;
+  readonly schema?: boolean | undefined;
   readonly watch?: boolean | undefined;
   readonly json?: boolean | undefined;
   readonly quiet?: boolean | undefined;
@@ -99,6 +115,13 @@ function parsedArguments(
         threshold: { type: "string" },
         pdf: { type: "boolean" },
         paper: { type: "string" },
+        slides: { type: "boolean" },
+        zip: { type: "boolean" },
+        aggregates: { type: "boolean" },
+        eyes: { type: "string" },
+        unit: { type: "string" },
+        by: { type: "string", multiple: true },
+        schema: { type: "boolean" },
         watch: { type: "boolean" },
         sheet: { type: "string" },
         json: { type: "boolean" },
@@ -141,9 +164,50 @@ function reportAsked(files: readonly string[], values: Values): CommandLine {
     ...(values.sheet === undefined ? {} : { sheet: values.sheet }),
     ...shared,
     ...printed,
+    beside: { slides: values.slides === true, zip: values.zip === true },
     laid: laidAsked(values),
     watch: values.watch === true,
   };
+}
+
+/** A file to write rather than a folder, and what of the eyes to hand over. */
+function aggregatesAsked(files: readonly string[], values: Values): CommandLine {
+  if (values.schema === true) return { act: "aggregates schema" };
+  const [notebook, cases, ...rest] = files;
+  if (notebook === undefined || cases === undefined || rest.length > 0) {
+    const why = "aggregates needs a notebook and a file of cases, in that order, and no more";
+    return { act: "refused", why };
+  }
+  const folder = folderAndDay("aggregates", values, "a file to write");
+  if ("why" in folder) return { act: "refused", why: folder.why };
+  const shared = sharingAsked({ ...values, share: true });
+  if ("why" in shared) return { act: "refused", why: shared.why };
+  const { sheet, eyes, unit, by = [] } = values;
+  return {
+    ...{ act: "aggregates", notebook, cases, by },
+    ...folder,
+    ...(sheet === undefined ? {} : { sheet }),
+    ...(eyes === undefined ? {} : { eyes }),
+    ...(unit === undefined ? {} : { unit }),
+    laid: laidAsked(values),
+    threshold: shared.threshold ?? usualThreshold,
+    quiet: values.quiet === true,
+  };
+}
+
+function pooledAsked(files: readonly string[], values: Values): CommandLine {
+  const [notebook, ...aggregates] = files;
+  if (notebook === undefined || aggregates.length === 0) {
+    const why = "report --aggregates needs a notebook and a file of aggregates of each department";
+    return { act: "refused", why };
+  }
+  if (values.share === true || values.pdf === true || values.watch === true) {
+    const why = "--aggregates does not go with --share, --pdf or --watch";
+    return { act: "refused", why };
+  }
+  const folder = folderAndDay("report", values);
+  if ("why" in folder) return { act: "refused", why: folder.why };
+  return { act: "pooled report", notebook, aggregates, ...folder, quiet: values.quiet === true };
 }
 
 function paperAsked({
@@ -184,8 +248,12 @@ function compareAsked(files: readonly string[], values: Values): CommandLine {
 function folderAndDay(
   act: string,
   { into, dated }: Values,
+  where = "a folder to write to",
 ): { readonly into: string; readonly dated?: string } | { readonly why: string } {
-  if (into === undefined) return { why: `${act} needs a folder to write to: --into FOLDER` };
+  if (into === undefined)
+    return {
+      why: `${act} needs ${where}: --into ${where.startsWith("a file") ? "FILE" : "FOLDER"}`,
+    };
   if (dated === undefined) return { into };
   const isDay = /^\d{4}-\d{2}-\d{2}$/.test(dated);
   return isDay ? { into, dated } : { why: `--dated ${dated} is not a day such as 2026-03-31` };

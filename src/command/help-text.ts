@@ -23,12 +23,33 @@ for retinal detachment, and writes the report.
     --pdf                print the report to report.pdf as well, by Chromium (/usr/bin/chromium, or
                          where the variable CHROMIUM says)
     --paper Letter       with --pdf, the size of the paper: A4 (if not said) or Letter
+    --slides             write slides.pptx as well: an editable presentation (Office Open XML),
+                         a slide or more for each finding, its method in the speaker's notes
+    --zip                write everything.zip as well: all of it, the slides, and each chart as SVG
+                         and as PNG
     --watch              make it again whenever the notebook or the cases change, until Ctrl-C
     --share              for a report that leaves the department: no count under 5 is shown and
                          none can be worked out from others; no cases, lines or problems; people
                          are numbered and days given as quarters. Read the prose before you send it
     --threshold N        with --share, the smallest count that is shown (otherwise 5)
     --quiet, -q          say nothing unless something is wrong
+
+  holdfast aggregates NOTEBOOK CASES --into FILE
+
+    counts of eyes for pooling with other departments, and no row of a patient: by technique, by
+    risk, by both; with times of failures, and causes. No count under 5, and none that could be
+    worked out from this file and the shared report of the same notebook together
+
+    --eyes CELL          the cell that holds the eyes (otherwise the first one)
+    --unit NAME          the department's name or code (otherwise that of the notebook)
+    --by COLUMN          group by this column as well, such as macula; may be given several times
+    --threshold N        the smallest count that is told (otherwise 5)
+    --schema             print the JSON schema of the file, and do nothing else
+
+  holdfast report NOTEBOOK FILE ... --aggregates --into FOLDER
+
+    the report of a notebook that asks pooled questions (pooled_rate, pooled_curve ...) of
+    departments, over one file of aggregates of each
 
   holdfast compare NOTEBOOK CASES OTHER_CASES --into FOLDER
 

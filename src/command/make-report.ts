@@ -9,13 +9,15 @@ import { reportOfSession } from "../report/report-of-session.ts";
 import type { Exit, Surroundings } from "./exit.ts";
 import { type Paper, printPdf } from "./print-pdf.ts";
 import { type ToWorkOut, workOut } from "./work-out.ts";
-import { forReaders, writeReport } from "./write-report.ts";
+import { type FilesBeside, forReaders, writeReport } from "./write-report.ts";
 
 export interface ReportAsked extends ToWorkOut {
   readonly into: string;
   readonly threshold?: number;
   /** For a PDF beside the page: the paper it is laid out for. */
   readonly paper?: Paper;
+  /** Slides, and a zip of everything. */
+  readonly beside?: FilesBeside;
   readonly quiet: boolean;
 }
 
@@ -43,7 +45,10 @@ export async function makeReport(
   });
   session.dispose();
   progress("writing");
-  const report = await writeReport(asked.into, forReaders(input, asked.threshold));
+  const report = await writeReport(asked.into, forReaders(input, asked.threshold), {
+    asked: asked.beside ?? {},
+    speaker,
+  });
   const refusal =
     asked.paper === undefined ? "" : await print(asked.into, report.page, asked.paper);
   progress("");

@@ -2,7 +2,7 @@ import packageFacts from "../../package.json" with { type: "json" };
 import { describeWord } from "../formula/describe-word.ts";
 import { nearestName } from "../problem/nearest-name.ts";
 import type { Question } from "../questions/question.ts";
-import { vocabulary } from "../questions/vocabulary.ts";
+import { poolingVocabulary as vocabulary } from "../questions/vocabulary.ts";
 import { checkCases } from "./check-cases.ts";
 import { readCommandLine } from "./command-line.ts";
 import { compareFiles } from "./compare-files.ts";
@@ -10,7 +10,9 @@ import type { Exit, Surroundings } from "./exit.ts";
 import { helpText } from "./help-text.ts";
 import { listFields } from "./list-fields.ts";
 import { makeReport, type ReportAsked } from "./make-report.ts";
+import { poolDepartments } from "./pool-departments.ts";
 import { watchReport } from "./watch-report.ts";
+import { aggregatesSchema, writeAggregates } from "./write-aggregates.ts";
 
 /** Does what the command line asks; the exit code says how it went. */
 export async function run(given: readonly string[], speaker: Surroundings): Promise<Exit> {
@@ -33,6 +35,13 @@ export async function run(given: readonly string[], speaker: Surroundings): Prom
       return checkCases(asked, speaker);
     case "compare":
       return compareFiles(asked, { ...speaker, version: packageFacts.version });
+    case "aggregates schema":
+      speaker.say(aggregatesSchema());
+      return 0;
+    case "aggregates":
+      return writeAggregates(asked, { ...speaker, version: packageFacts.version });
+    case "pooled report":
+      return poolDepartments(asked, speaker);
     case "report":
       return report(asked, { ...speaker, version: packageFacts.version });
   }

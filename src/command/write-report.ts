@@ -1,13 +1,12 @@
 import { mkdir, writeFile } from "node:fs/promises";
 import { join } from "node:path";
-import type { Answered } from "../questions/answer.ts";
-import { problemsCsv } from "../report/file-problems.ts";
-import type { ReportedCell, ReportInput } from "../report/report-input.ts";
-import { reportPage } from "../report/report-page.ts";
-import { resultsJson } from "../report/results-json.ts";
+import { everythingZip, reportFiles } from "../report/files/report-files.ts";
+import type { NamedFile } from "../report/files/zip-files.ts";
+import type { ReportInput } from "../report/report-input.ts";
 import { sharedReport } from "../report/sharing/shared-report.ts";
-import { sharedResultsJson } from "../report/sharing/shared-results.ts";
-import { tableCsv } from "../report/table-csv.ts";
+import { slidesOf } from "../report/slides/slides-of.ts";
+import { pngDrawer } from "./draw-png.ts";
+import type { Surroundings } from "./exit.ts";
 
 export interface WrittenReport {
   readonly page: string;
@@ -15,28 +14,37 @@ export interface WrittenReport {
   readonly files: readonly string[];
 }
 
-/** Writes the report, a table for each answer, and the results. */
-export async function writeReport(into: string, input: ReportInput): Promise<WrittenReport> {
-  const page = await reportPage(input);
-  const files: [name: string, text: string][] = [
-    ["report.html", page],
-    ...input.cells.flatMap(tableFile),
-    ["results.json", input.sharing === undefined ? resultsJson(input) : sharedResultsJson(input)],
-  ];
-  if (input.sharing === undefined) {
-    files.push(["problems.csv", problemsCsv(input.cases.problems)]);
-  }
-  await mkdir(into, { recursive: true });
-  for (const [name, text] of files) await writeFile(join(into, name), text);
-  return { page, files: files.map(([name]) => name) };
+/** What is written beside the report, its tables and the results. */
+export interface FilesBeside {
+  readonly slides?: boolean;
+  readonly zip?: boolean;
 }
 
-/** A name of a cell is letters, digits and underscores, so it is a name for a file as well. */
-function tableFile({ name, state }: ReportedCell): [string, string][] {
-  if (state.status !== "current") return [];
-  const { value } = state;
-  if (value.kind !== "thing" || value.of !== "answer") return [];
-  return [[`${name}.csv`, tableCsv((value.content as Answered).answer.table)]];
+/** Writes the report, a table for each answer, the results, and what is asked for beside them. */
+export async function writeReport(
+  into: string,
+  input: ReportInput,
+  beside?: { readonly asked: FilesBeside; readonly speaker: Surroundings },
+): Promise<WrittenReport> {
+  const files = await reportFiles(input);
+  if (beside !== undefined) files.push(...(await filesBeside(input, beside)));
+  await mkdir(into, { recursive: true });
+  for (const { name, content } of files) await writeFile(join(into, name), content);
+  const page = files.find(({ name }) => name === "report.html")?.content;
+  return { page: String(page), files: files.map(({ name }) => name) };
+}
+
+async function filesBeside(
+  input: ReportInput,
+  { asked, speaker }: { readonly asked: FilesBeside; readonly speaker: Surroundings },
+): Promise<NamedFile[]> {
+  const { slides = false, zip = false } = asked;
+  if (!slides && !zip) return [];
+  const draw = await pngDrawer(speaker);
+  return [
+    ...(slides ? [{ name: "slides.pptx", content: await slidesOf(input, draw) }] : []),
+    ...(zip ? [{ name: "everything.zip", content: await everythingZip(input, draw) }] : []),
+  ];
 }
 
 /** The report as it is written: where it may leave the department, without small counts. */

@@ -56,6 +56,8 @@ export interface Definition {
   /** Where each line of `working` stands in the file. */
   readonly segments: readonly Segment[];
   readonly minuted: readonly Minuted[];
+  /** How many of the twelve columns of its row it takes, where that is written. */
+  readonly columns?: number;
 }
 
 /** A stretch of one line: the line's index from 0 and offsets in its text, end exclusive. */

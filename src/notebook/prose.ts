@@ -1,3 +1,5 @@
+import { type Run, readRuns } from "./prose-runs.ts";
+
 /**
  * The part of CommonMark that is drawn: headings, paragraphs, lists, emphasis, code. All
  * else stands as it was written; the text of a link stands without its address. Nothing becomes
@@ -13,11 +15,6 @@ export type ProseBlock =
       readonly items: readonly (readonly Run[])[];
     };
 
-export interface Run {
-  readonly text: string;
-  readonly style: "plain" | "emphasis" | "strong" | "code";
-}
-
 const bullet = /^ {0,3}[-*+]\s+/;
 const ordinal = /^ {0,3}\d{1,9}[.)]\s+/;
 const heading = /^ {0,3}(#{1,6})\s+(.*?)\s*#*\s*$/;
@@ -31,45 +28,6 @@ export function readProse(text: string): readonly ProseBlock[] {
     .map((chunk) => chunk.replace(/^\n+|\s+$/g, ""))
     .filter((chunk) => chunk !== "")
     .flatMap(readChunk);
-}
-
-/**
- * A span of code, or text between marks that touch it on both sides. A span of code binds more
- * tightly than the marks around it, and a mark beside another like it opens nothing.
- */
-const styled = new RegExp(
-  [
-    /`([^`]+)`/,
-    /\*\*(?!\s|\*)((?:`[^`]+`|[^`])+?)(?<!\s)\*\*/,
-    /(?<![\w*_])(?<mark>[*_])(?!\s|\k<mark>)((?:`[^`]+`|[^`])+?)(?<!\s)\k<mark>(?![\w*_])/,
-  ]
-    .map(({ source }) => source)
-    .join("|"),
-  "g",
-);
-
-/** The runs of one line of text: emphasis, strong, code. */
-export function readRuns(text: string): readonly Run[] {
-  const runs: Run[] = [];
-  let end = 0;
-  const plain = withoutLinks(text);
-  for (const match of plain.matchAll(styled)) {
-    if (match.index > end) runs.push({ text: plain.slice(end, match.index), style: "plain" });
-    runs.push(runOf(match));
-    end = match.index + match[0].length;
-  }
-  if (end < plain.length) runs.push({ text: plain.slice(end), style: "plain" });
-  return runs;
-}
-
-function runOf(match: RegExpMatchArray): Run {
-  if (match[1] !== undefined) return { text: match[1], style: "code" };
-  if (match[2] !== undefined) return { text: match[2], style: "strong" };
-  return { text: match[4] ?? "", style: "emphasis" };
-}
-
-function withoutLinks(text: string): string {
-  return text.replace(/!?\[([^\]]*)\]\([^)]*\)/g, "$1").replace(/\\([!-/:-@[-`{-~])/g, "$1");
 }
 
 function readChunk(chunk: string): readonly ProseBlock[] {

@@ -1,5 +1,6 @@
 import { isName } from "../formula/keywords.ts";
 import type { Problem } from "../problem/problem.ts";
+import { isWidthLine, readWidth } from "./cell-width.ts";
 import { indentOf, type Line, type LineRange } from "./lines.ts";
 import { isMinuted, type Minuted, readMinuted } from "./minuted.ts";
 import type { Definition, Segment } from "./notebook-document.ts";
@@ -17,7 +18,7 @@ export function isDefinition(text: string): boolean {
 
 /**
  * Reads definitions from lines that are indented by four columns or more and hold no empty line.
- * A line indented deeper than the definition above it continues it, or is a minuted line of it.
+ * A line indented deeper than the definition above it continues it, or is a minuted line of it or its width.
  */
 export function readRow(lines: readonly Line[], range: LineRange): RowReading {
   const definitions: Definition[] = [];
@@ -70,9 +71,14 @@ function readDefinition(
   const segments: Segment[] = [segmentOf(lines, range.from, head.start)];
   const minuted: Minuted[] = [];
   const problems: Problem[] = [];
+  let width: { readonly columns?: number } = {};
   for (let at = range.from + 1; at < range.to; at++) {
     const { text } = lines[at]!;
-    if (isMinuted(text)) {
+    if (isWidthLine(text)) {
+      const reading = readWidth(text, at);
+      if ("columns" in reading) width = reading;
+      else problems.push(reading.problem);
+    } else if (isMinuted(text)) {
       const reading = readMinuted(text, at);
       if (reading.ok) minuted.push(reading.minuted);
       else problems.push(reading.problem);
@@ -84,7 +90,7 @@ function readDefinition(
   const working = told.map(({ line, start, end }) => lines[line]!.text.slice(start, end));
   const { name, indent, equals } = head;
   const definition = { name, working: working.join("\n"), lines: range, indent, equals };
-  return { definition: { ...definition, segments: told, minuted }, problems };
+  return { definition: { ...definition, segments: told, minuted, ...width }, problems };
 }
 
 function segmentOf(lines: readonly Line[], line: number, start: number): Segment {

@@ -1,3 +1,4 @@
+import { isWidthLine } from "./cell-width.ts";
 import { type Edit, editDefinition, withLines } from "./edit.ts";
 import { isBlank, type Splice } from "./lines.ts";
 import { isMinuted } from "./minuted.ts";
@@ -5,7 +6,7 @@ import type { Definition, NotebookDocument } from "./notebook-document.ts";
 
 /**
  * Gives a cell another working. It may span several lines: those behind the first are indented
- * by two columns more than the name. Only the lines of the working change; minuted lines stay.
+ * by two columns more than the name. Only the lines of the working change; minuted lines and its width stay.
  */
 export function setWorking(notebook: NotebookDocument, name: string, working: string): Edit {
   return editDefinition(notebook, name, (definition) => {
@@ -18,12 +19,12 @@ export function setWorking(notebook: NotebookDocument, name: string, working: st
 export function workingLines(working: string): string[] {
   const lines = working.split(/\r\n|\n|\r/).map((line) => line.replace(/[ \t]+$/, ""));
   const [first = "", ...others] = lines.filter((line) => !isBlank(line));
-  return others.reduce(joinWhereMinuted, [first.replace(/^[ \t]+/, "")]);
+  return others.reduce(joinWhereRead, [first.replace(/^[ \t]+/, "")]);
 }
 
-/** A line that would be read as minuted is kept in the line above it. */
-function joinWhereMinuted(lines: readonly string[], line: string): string[] {
-  if (!isMinuted(line)) return [...lines, line];
+/** A line that would be read as minuted, or as a width, is kept in the line above it. */
+function joinWhereRead(lines: readonly string[], line: string): string[] {
+  if (!isMinuted(line) && !isWidthLine(line)) return [...lines, line];
   return [...lines.slice(0, -1), `${lines.at(-1)} ${line.trim()}`];
 }
 

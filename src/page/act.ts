@@ -13,7 +13,10 @@ export type Act =
   | { readonly act: "pick"; readonly cell: string; readonly key: string }
   /** Changes the notebook; what could not be done is shown where `at` says. */
   | { readonly act: "change"; readonly request: Request }
-  | { readonly act: "open file"; readonly file: File }
+  /** Stops a long recalculation, or has it go on. */
+  | { readonly act: "hold"; readonly request: { readonly ask: "stop" | "go on" } }
+  /** `sheet`: of a workbook, the one to be read. */
+  | { readonly act: "open file"; readonly file: File; readonly sheet?: string }
   | { readonly act: "save notebook" }
   | { readonly act: "save corrections" }
   /** A new cell beside the chosen one, or in a row below it. */

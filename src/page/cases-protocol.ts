@@ -4,6 +4,7 @@ import type { ColumnMatch } from "../cases/matching.ts";
 import type { FromWorkbook } from "../cases/open-file.ts";
 import type { RowPlace } from "../cases/row-places.ts";
 import type { ColumnKind } from "../cases/table.ts";
+import type { SheetFound } from "../cases/workbook/sheets-in.ts";
 import type { Problem } from "../problem/problem.ts";
 import type { Done } from "./done.ts";
 
@@ -22,7 +23,10 @@ export type CasesRequest =
       readonly name: string;
       readonly bytes: Uint8Array;
       readonly as: FurtherFileKind;
+      /** Of a workbook; without it the sheet that most looks like a table of cases. */
+      readonly sheet?: string;
     }
+  | { readonly ask: "sheets in"; readonly bytes: Uint8Array }
   /** Codes of patients by a key of the reader's own; without one they are numbered. */
   | { readonly ask: "use key"; readonly secret?: Uint8Array }
   | {
@@ -45,6 +49,8 @@ export interface CasesReplies {
   readonly "save corrections": { readonly name: string; readonly text: string };
   readonly "add cases": Done;
   readonly "use key": Done;
+  /** Sheets of a workbook that hold something; none where the file is no workbook. */
+  readonly "sheets in": { readonly sheets: readonly SheetFound[] };
   readonly "arranged rows": ArrangedRows;
   /** The next place that holds the text, or null where none does. */
   readonly "find in cases": { readonly row: number; readonly column: string } | null;

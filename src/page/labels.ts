@@ -4,6 +4,7 @@ import type { Leaf } from "./act.ts";
 import { bookLabels } from "./labels/book-labels.ts";
 import { casesLabels } from "./labels/cases-labels.ts";
 import { chartLabels } from "./labels/chart-labels.ts";
+import { keepingLabels } from "./labels/keeping-labels.ts";
 import { meetingLabels } from "./labels/meeting-labels.ts";
 import { sheetLabels } from "./labels/sheet-labels.ts";
 import type { CasesView, CellView, Request } from "./protocol.ts";
@@ -22,7 +23,7 @@ export const labels = {
     "licensed practitioners come first.",
 
   invented: "Invented cases, to try the sheet with. Drop a CSV of your own, or paste it.",
-  dropHere: "Let go to open: a CSV of cases, or a notebook (.md)",
+  dropHere: "Let go to open: a CSV or workbook (.xlsx) of cases, or a notebook (.md)",
   tools: "Opening, saving and undoing",
   openCases: "Open my cases",
   saveNotebook: "Save the notebook",
@@ -149,6 +150,7 @@ export const labels = {
 
   ...bookLabels,
   ...casesLabels,
+  ...keepingLabels,
   ...sheetLabels,
   ...chartLabels,
   ...meetingLabels,

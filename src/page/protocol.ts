@@ -1,6 +1,7 @@
 import type { FileFacts, MatchedColumn } from "../cases/case-reading.ts";
 import type { Completion } from "../formula/complete.ts";
 import type { Parameter } from "../formula/vocabulary.ts";
+import type { CellWidth } from "../notebook/set-widths.ts";
 import type { Problem } from "../problem/problem.ts";
 import type { Answer, AnswerTable, PickedRows } from "../questions/answer.ts";
 import type { Setting } from "../questions/setting.ts";
@@ -21,6 +22,8 @@ export type Request =
       readonly bytes: Uint8Array;
       /** The demo: these cases are of no real patient. */
       readonly invented?: boolean;
+      /** Of a workbook; without it the sheet that most looks like a table of cases. */
+      readonly sheet?: string;
     }
   | { readonly ask: "set working"; readonly cell: string; readonly working: string }
   | { readonly ask: "set setting"; readonly cell: string; readonly to: SettingChange }
@@ -34,6 +37,12 @@ export type Request =
     }
   | { readonly ask: "copy cell"; readonly cell: string; readonly name: string }
   | { readonly ask: "move cell"; readonly cell: string; readonly to: CellPlace }
+  | {
+      readonly ask: "resize cell";
+      readonly cell: string;
+      /** Its width, and those of neighbours that give or take the difference. */
+      readonly widths: readonly CellWidth[];
+    }
   | { readonly ask: "remove cell"; readonly cell: string }
   /** Keeps what the meeting was told of a cell today. */
   | { readonly ask: "minute"; readonly cell: string; readonly text: string }
@@ -41,6 +50,9 @@ export type Request =
   | { readonly ask: "agree"; readonly action: string }
   | { readonly ask: "rename cell"; readonly cell: string; readonly to: string }
   | { readonly ask: "set title"; readonly title: string }
+  /** Holds a long recalculation, and lets it go on. */
+  | { readonly ask: "stop" }
+  | { readonly ask: "go on" }
   | { readonly ask: "undo" }
   | { readonly ask: "redo" }
   | { readonly ask: "pick"; readonly cell: string; readonly key: string }
@@ -64,11 +76,14 @@ export interface Replies extends CasesReplies {
   readonly "add cell": Done;
   readonly "copy cell": Done;
   readonly "move cell": Done;
+  readonly "resize cell": Done;
   readonly "remove cell": Done;
   readonly minute: Done;
   readonly agree: Done;
   readonly "rename cell": Done;
   readonly "set title": Done;
+  readonly stop: Done;
+  readonly "go on": Done;
   readonly undo: Done;
   readonly redo: Done;
   /** Null where the number is not in the answer any more. */
@@ -118,6 +133,10 @@ export interface ProgressView {
   readonly doing: string;
   /** Between 0 and 1, where it is known. */
   readonly share?: number;
+  /** The reader may stop it and have it go on. */
+  readonly canStop?: boolean;
+  /** The reader has stopped it. */
+  readonly stopped?: boolean;
   readonly finished: boolean;
 }
 
@@ -162,6 +181,8 @@ export interface CellView {
   readonly problems: readonly Problem[];
   readonly answer?: Answer;
   readonly setting?: Setting;
+  /** Of a setting of dates: what can be chosen at one press. */
+  readonly presets?: readonly DatePreset[];
   /** A plain value or a table in words, where the cell is neither answer nor setting. */
   readonly plain?: string;
   /** The first rows of a table. */
@@ -173,6 +194,15 @@ export interface CellView {
   /** Why it last recalculated, in words. */
   readonly because: string;
   readonly minuted: readonly MinutedView[];
+  /** How many of the twelve columns of its row it is given; absent, what the others leave. */
+  readonly columns?: number;
+}
+
+/** A range of days, whole days since 1970-01-01, under a name that the labels know. */
+export interface DatePreset {
+  readonly name: "last quarter" | "last financial year" | "all";
+  readonly from: number;
+  readonly to: number;
 }
 
 export interface MinutedView {

@@ -1,18 +1,19 @@
 import type { FailureCauses } from "../charts/causes-chart.ts";
 import type { GivenArguments } from "../formula/vocabulary.ts";
 import { type EyeRecord, eyeCount } from "../outcomes/eye-record.ts";
-import { wilsonInterval } from "../statistics/wilson-interval.ts";
 import type { AnswerTable, FigureRecord, Sentence } from "./answer.ts";
 import { leftOutOf, PickBook, pickRecord } from "./answering/answered-eyes.ts";
 import { asked } from "./answering/asked.ts";
 import {
   causeNotRecorded,
+  clusteredIntervals,
   comparingPeople,
   pairedEyes,
   techniquesChosen,
 } from "./answering/cautions.ts";
 import { estimateCell } from "./answering/estimate-cell.ts";
 import { type Grouping, notRecorded } from "./answering/grouping.ts";
+import { shareInterval, shareMethod } from "./answering/share-interval.ts";
 import { counted, listed, percent } from "./answering/wording.ts";
 import { byParameter, eyesParameter, question, type Worked, withinParameter } from "./question.ts";
 
@@ -89,7 +90,7 @@ function answer(parts: CauseParts): Worked {
           ...causeNotRecorded(silent, failed.length),
           ...techniquesChosen(grouping.by),
           ...comparingPeople(grouping.by),
-          ...pairedEyes(record),
+          ...pairedEyes(record, clusteredIntervals),
         ],
         unit: "eyes",
         used: failed.length,
@@ -167,13 +168,16 @@ function causeSentence({ record, failed, causes }: CauseParts): Sentence {
   ];
 }
 
-function causeTable({ grouping, failed, causes }: CauseParts, picks: PickBook): AnswerTable {
+function causeTable(
+  { record, grouping, failed, causes }: CauseParts,
+  picks: PickBook,
+): AnswerTable {
   const split = grouping.label !== undefined;
   return {
     columns: [
       { label: "cause", kind: "text" },
       { label: "eyes", kind: "number" },
-      { label: "share of failures (95% Wilson)", kind: "estimate" },
+      { label: `share of failures (95% ${shareMethod(record, failed)})`, kind: "estimate" },
       ...(split
         ? grouping.groups.map((group) => ({ label: group.label, kind: "number" as const }))
         : []),
@@ -181,10 +185,7 @@ function causeTable({ grouping, failed, causes }: CauseParts, picks: PickBook): 
     rows: causes.map((cause, position) => [
       { text: cause.label, value: cause.label },
       picks.cell(`k${position}`, cause.label, cause.eyes),
-      estimateCell(
-        cause.eyes.length / failed.length,
-        wilsonInterval(cause.eyes.length, failed.length),
-      ),
+      estimateCell(cause.eyes.length / failed.length, shareInterval(record, cause.eyes, failed)),
       ...(split
         ? grouping.groups.map((group, column) => {
             const eyes = inGroup(cause, group.eyes);

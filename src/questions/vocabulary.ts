@@ -18,6 +18,7 @@ import { indexEyesWord } from "./index-eyes.ts";
 import { monitoringQuestions } from "./monitoring/monitoring-questions.ts";
 import { peopleQuestions } from "./people/people-questions.ts";
 import { pointsWord } from "./points.ts";
+import { poolingQuestions } from "./pooling/pooling-questions.ts";
 import type { Question } from "./question.ts";
 import { rateDifference } from "./rate-difference/rate-difference.ts";
 import { riskModel } from "./risk-model/risk-model.ts";
@@ -66,3 +67,9 @@ export const vocabulary: Vocabulary = new Map(
     ...generalWords,
   ].map((word: Word) => [word.name, word]),
 );
+
+/** The same with the questions over aggregates, where the sheet is given `departments`. */
+export const poolingVocabulary: Vocabulary = new Map([
+  ...vocabulary,
+  ...poolingQuestions.map((word): [string, Word] => [word.name, word]),
+]);

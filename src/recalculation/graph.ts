@@ -21,27 +21,53 @@ export interface GraphNode {
   delete(): void;
 }
 
+/** What a computation has to wait for, or nothing where it may begin. */
+export type Turn = () => Promise<void> | undefined;
+
 /**
  * The only door to the Observable runtime. Nodes are named by the caller; their names in the
  * runtime are ours, so that none can be one of its own (`invalidation`, `visibility`) or reach a
  * global: an unknown name is our own bug and throws.
  */
 export class Graph {
+  readonly #turn: Turn;
   readonly #runtime = new Runtime(null, closed);
   readonly #module: Module = this.#runtime.module();
 
+  /** `turn` may make a computation wait before it begins. */
+  constructor(turn: Turn = () => undefined) {
+    this.#turn = turn;
+  }
+
   node(name: string, observer: NodeObserver): GraphNode {
+    let begun = 0;
     const variable: Variable = this.#module.variable({
-      pending: () => observer.begins(),
+      pending: () => {
+        begun += 1;
+        observer.begins();
+      },
       fulfilled: (value) => observer.has(value),
       rejected: (error) => observer.fails(error),
     });
     return {
       define: (inputs, compute) => {
-        variable.define(inner(name), inputs.map(inner), (...values: never[]) => compute(values));
+        begun += 1;
+        variable.define(inner(name), inputs.map(inner), (...values: never[]) => {
+          const mine = begun;
+          return this.#inTurn(() => (begun === mine ? compute(values) : undefined));
+        });
       },
-      delete: () => void variable.delete(),
+      delete: () => {
+        begun += 1;
+        variable.delete();
+      },
     };
+  }
+
+  /** At once where nothing has to be waited for; one overtaken meanwhile computes nothing. */
+  #inTurn(compute: () => unknown): unknown {
+    const wait = this.#turn();
+    return wait === undefined ? compute() : wait.then(() => this.#inTurn(compute));
   }
 
   /** Ends all computing. */

@@ -55,7 +55,7 @@ export class NotebookSession<Change> {
 
   constructor(parts: SessionParts<Change>) {
     this.#parts = parts;
-    this.sheet = createSheet(parts.vocabulary);
+    this.sheet = createSheet(parts.vocabulary, parts.inputs, parts.turn);
     this.#readings = new CaseReadings(parts.readCases);
     const { notebook } = readNotebook("");
     const nothing = { file: undefined, laid: nothingLaid };

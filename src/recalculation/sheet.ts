@@ -1,7 +1,7 @@
 import type { Value } from "../formula/value.ts";
 import type { Vocabulary } from "../formula/vocabulary.ts";
 import type { CellState } from "./cell-state.ts";
-import { Graph } from "./graph.ts";
+import { Graph, type Turn } from "./graph.ts";
 import { staleAfter } from "./order-of-cells.ts";
 import { type CellPlan, type CellText, Planner } from "./plan-cells.ts";
 import { isNew, replanned } from "./reasons.ts";
@@ -38,17 +38,26 @@ export interface Sheet {
   dispose(): void;
 }
 
-/** A sheet without cells, over a vocabulary, with the names of what it is fed from outside. */
+/**
+ * A sheet without cells, over a vocabulary, with the names of what it is fed from outside. `turn`
+ * may make a cell wait before it is worked out.
+ */
 export function createSheet(
   vocabulary: Vocabulary,
   inputs: ReadonlySet<string> = new Set(["cases"]),
+  turn?: Turn,
 ): Sheet {
-  return new GraphSheet(vocabulary, inputs);
+  return new GraphSheet({ vocabulary, inputs }, new Graph(turn));
+}
+
+interface FedBy {
+  readonly vocabulary: Vocabulary;
+  readonly inputs: ReadonlySet<string>;
 }
 
 class GraphSheet implements Sheet {
   readonly #planner: Planner;
-  readonly #graph = new Graph();
+  readonly #graph: Graph;
   readonly #context: NodeContext;
   readonly #inputs: ReadonlyMap<string, SheetNode>;
   #cells: ReadonlyMap<string, SheetNode> = new Map();
@@ -57,7 +66,8 @@ class GraphSheet implements Sheet {
   #waiting: (() => void)[] = [];
   #errors: unknown[] = [];
 
-  constructor(vocabulary: Vocabulary, inputs: ReadonlySet<string>) {
+  constructor({ vocabulary, inputs }: FedBy, graph: Graph) {
+    this.#graph = graph;
     this.#planner = new Planner({ vocabulary, inputs });
     this.#context = {
       graph: this.#graph,

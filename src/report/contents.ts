@@ -1,4 +1,4 @@
-import { readRuns } from "../notebook/prose.ts";
+import { readRuns } from "../notebook/prose-runs.ts";
 import { html, type Markup } from "./markup.ts";
 import type { ReportBlock } from "./report-input.ts";
 

@@ -54,6 +54,11 @@ const failureMeans: ReadonlyMap<string, string> = new Map([
   ["detached at last visit", "detached at the last visit, after all operations"],
 ]);
 
+/** What a definition of failure means, in plain words; empty for one that has none. */
+export function failureMeaning(failure: string): string {
+  return failureMeans.get(failure) ?? "";
+}
+
 const undecidedWords: Readonly<Record<OutcomeRules["undecided"], string>> = {
   bounds: "followed as long as known not to have failed, and bounded both ways",
   censored: "followed as long as known not to have failed",
@@ -69,7 +74,7 @@ export function definitionsSection(definitions: readonly DefinitionUsed[]): Mark
 <th scope="col" class="text">followed</th></tr></thead><tbody>${definitions.map(
     ({ cells, failure, oil, undecided, followed }) =>
       html`<tr><th scope="row">${cells.join(", ")}</th>
-<td class="text">${failure}: ${failureMeans.get(failure) ?? ""}</td><td class="text">${oil}</td>
+<td class="text">${failure}: ${failureMeaning(failure)}</td><td class="text">${oil}</td>
 <td class="text">${undecided}</td><td class="text">${followed}</td></tr>\n`,
   )}</tbody></table></section>`;
 }

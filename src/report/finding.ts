@@ -28,7 +28,7 @@ ${chart === undefined ? undefined : html`<figure>${new Markup(chart)}</figure>`}
 ${minutes(cell.minuted)}
 ${table(answer.table)}
 ${cautions(answer)}
-${cell.withheld === undefined ? html`<p class="used">${used(answer)}</p>` : withheld(cell.withheld)}
+${cell.withheld === undefined ? html`<p class="used">${usedText(answer)}</p>` : withheld(cell.withheld)}
 </section>
 `;
 }
@@ -67,7 +67,8 @@ export function withheld(lines: readonly string[]): Markup {
   return html`${lines.map((line) => html`<p class="used">${line}</p>`)}`;
 }
 
-function used({ used: number, unit, leftOut }: Answer): string {
+/** "412 eyes used; left out: 30 (no follow-up)." */
+export function usedText({ used: number, unit, leftOut }: Answer): string {
   const rest = leftOut.filter((each) => each.count > 0);
   const out = rest.length === 0 ? "none left out" : `left out: ${rest.map(leftOutText).join("; ")}`;
   return `${number} ${unit} used; ${out}.`;

@@ -1,4 +1,5 @@
-import { type ProseBlock, type Run, readProse, readRuns } from "../notebook/prose.ts";
+import { type ProseBlock, readProse } from "../notebook/prose.ts";
+import { type Run, readRuns } from "../notebook/prose-runs.ts";
 import { html, type Markup } from "./markup.ts";
 
 /** The prose of a notebook as HTML; nothing written in it becomes a tag or a link. */

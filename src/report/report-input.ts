@@ -13,6 +13,8 @@ export interface ReportInput {
   /** The department. */
   readonly department?: string;
   readonly version: string;
+  /** Where it rests on the aggregates of departments and on no cases: their files. */
+  readonly aggregates?: readonly NamedDigest[];
   /** Where the report may leave the department: the smallest count that is shown. */
   readonly sharing?: { readonly threshold: number };
   /** "2026-03-31" */

@@ -18,15 +18,17 @@ export interface ReportFacts {
   /** The files that lie over the cases, in their order; none where left out. */
   readonly laid?: readonly NamedDigest[];
   readonly dated?: string;
+  /** In place of the session's own cases, where it rests on other files. */
+  readonly cases?: ReportedCases;
 }
 
 /**
  * What the report of a session is made from. The session must be settled and have cases; without
- * cases this is our own mistake and throws.
+ * cases, its own or others, this is our own mistake and throws.
  */
 export function reportOfSession(
   session: NotebookSession<never>,
-  { sha256, laid = [], ...facts }: ReportFacts,
+  { sha256, laid = [], cases, ...facts }: ReportFacts,
 ): ReportInput {
   const { document, sheet } = session;
   const { period, unit } = document.front;
@@ -36,7 +38,7 @@ export function reportOfSession(
     title: titleOf(document),
     ...(period === undefined ? {} : { period }),
     ...(unit === undefined ? {} : { department: unit }),
-    cases: reportedCases(session, { sha256, laid }),
+    cases: cases ?? reportedCases(session, { sha256, laid }),
     definitions: definitionsUsed(states),
     actions: actionsDue(states),
     blocks: document.blocks.map(reportBlock),

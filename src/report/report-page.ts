@@ -150,15 +150,25 @@ function settings(cells: readonly ReportedCell[]): Markup | undefined {
   )}</tbody></table></section>`;
 }
 
-/** Where every number came from: the file by its digest, the workings, the version. */
-function provenance({ cases, cells, version }: ReportInput): Markup {
+/** Where every number came from: the files by their digests, the workings, the version. */
+function provenance({ cases, aggregates, cells, version }: ReportInput): Markup {
   return html`<section class="provenance"><h2 id="provenance">Where this comes from</h2>
-<p>${cases.file.name}, ${cases.file.encoding}, SHA-256 <code>${cases.sha256}</code>: ${cases.rowsRead} rows read,
-${cases.rowsKept} kept, ${cases.rowsLeftOut} left out, ${cases.queries} queries.${laidOver(cases)} Worked out by Holdfast ${version}.</p>
+<p>${aggregates === undefined ? fromCases(cases) : fromAggregates(aggregates)} Worked out by Holdfast ${version}.</p>
 <table class="workings"><tbody>${cells.map(
     ({ name, working }) =>
       html`<tr><th scope="row">${name}</th><td class="text"><code>${working}</code></td></tr>`,
   )}</tbody></table></section>`;
+}
+
+function fromCases(cases: ReportInput["cases"]): Markup {
+  return html`${cases.file.name}, ${cases.file.encoding}, SHA-256 <code>${cases.sha256}</code>: ${cases.rowsRead} rows read,
+${cases.rowsKept} kept, ${cases.rowsLeftOut} left out, ${cases.queries} queries.${laidOver(cases)}`;
+}
+
+function fromAggregates(aggregates: NonNullable<ReportInput["aggregates"]>): Markup {
+  return html`The aggregates of ${counted(aggregates.length, "department")}, and no case of a patient: ${aggregates.map(
+    ({ name, sha256 }, at) => html`${at === 0 ? "" : ", "}${name}, SHA-256 <code>${sha256}</code>`,
+  )}.`;
 }
 
 /** The files that lie over the cases, and what became of the corrections. */

@@ -15,7 +15,9 @@ export function resultsJson(input: ReportInput): string {
     {
       made_by: `Holdfast ${input.version}`,
       notebook: input.title,
-      cases: casesFacts(input),
+      ...(input.aggregates === undefined
+        ? { cases: casesFacts(input) }
+        : { aggregates: input.aggregates }),
       cells,
     },
     null,

@@ -36,7 +36,13 @@ export function clusteredProportion(
   const count = failures.reduce((a, b) => a + b, 0);
   const estimate = count / total;
   const clusters = failures.length;
-  const squares = failures.reduce((sum, x, g) => sum + (x - estimate * sizes[g]!) ** 2, 0);
+  // From sums of whole numbers, so that the order of the eyes leaves no trace.
+  const products = (a: Float64Array, b: Float64Array): number =>
+    a.reduce((sum, each, g) => sum + each * b[g]!, 0);
+  const squares =
+    products(failures, failures) -
+    2 * estimate * products(failures, sizes) +
+    estimate ** 2 * products(sizes, sizes);
   const isVaried = count > 0 && count < total && clusters > 1;
   const variance = isVaried ? ((clusters / (clusters - 1)) * squares) / total ** 2 : 0;
   const simple = (estimate * (1 - estimate)) / total;

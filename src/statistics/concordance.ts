@@ -4,13 +4,16 @@
  * same number is the area under the ROC curve.
  *
  * A pair is usable when the shorter time ends in an event, or both times are equal and only one ends
- * in an event (which then came first). Scores equal: half. Both events at the same time: not usable. The
+ * in an event (which then came first), and with delayed entry when the other was already under
+ * observation, that is for (entry, time]. Scores equal: half. Both events at the same time: not usable. The
  * standard error is the infinitesimal jackknife, summed by cluster if there are clusters: each row moves
  * C by (its concordant - C its pairs) / all pairs (Therneau and Watson 2015). Strata are compared only
  * within themselves. The counting is by a Fenwick tree over the scores, of order n log n.
  */
 import { readEvent, requireLevel, requireNumbers, requireSameLength } from "./argument-checks.ts";
 import { normalDeviate } from "./distributions.ts";
+import { entryPosition } from "./event-tally.ts";
+import { gather } from "./gather.ts";
 import { codeGroups, type GroupLabel, rowsByCode } from "./group-codes.ts";
 import type { Interval } from "./interval.ts";
 import { indexTimes } from "./time-index.ts";
@@ -20,6 +23,7 @@ export interface ConcordanceInput {
   readonly event: ArrayLike<number | boolean>;
   /** A higher score means an earlier event. */
   readonly score: ArrayLike<number>;
+  readonly entry?: ArrayLike<number>;
   readonly strata?: ArrayLike<GroupLabel>;
   readonly cluster?: ArrayLike<GroupLabel>;
   readonly level?: number;
@@ -36,8 +40,8 @@ export interface Concordance extends Interval {
 
 /** The concordance; null when no pair is usable. */
 export function concordance(input: ConcordanceInput): Concordance | null {
-  const { time, event, score, strata, cluster, level = 0.95 } = input;
-  requireSameLength({ time, event, score, strata, cluster });
+  const { time, event, score, entry, strata, cluster, level = 0.95 } = input;
+  requireSameLength({ time, event, score, entry, strata, cluster });
   requireNumbers("score", score);
   requireLevel(level);
   const rows = time.length;
@@ -78,38 +82,73 @@ interface PairCounts {
   readonly same: Float64Array;
 }
 
+/** The rows of a stratum by position of their time, and by that of their entry where it is late. */
+interface StratumRows {
+  readonly members: Int32Array;
+  readonly ranks: Int32Array;
+  readonly isEvent: Uint8Array;
+  readonly byTime: readonly (readonly number[])[];
+  readonly byEntry: readonly (readonly number[])[];
+}
+
 /** Adds to each row of a stratum the pairs that it is part of, as the earlier and as the later. */
 function countPairs(members: Int32Array, input: ConcordanceInput, pairs: PairCounts): void {
-  const times = indexTimes(Float64Array.from(members, (row) => input.time[row]!));
-  const ranks = rankScores(Float64Array.from(members, (row) => input.score[row]!));
-  const byTime: number[][] = Array.from(times.times, () => []);
-  times.position.forEach((position, i) => {
+  const rows = stratumRows(members, input);
+  countAsEarlier(rows, pairs);
+  countAsLater(rows, pairs);
+}
+
+function stratumRows(members: Int32Array, input: ConcordanceInput): StratumRows {
+  const time = gather(input.time, members);
+  const index = indexTimes(time);
+  const byTime: number[][] = Array.from(index.times, () => []);
+  const byEntry: number[][] = Array.from(index.times, () => []);
+  const entry = input.entry === undefined ? undefined : gather(input.entry, members);
+  index.position.forEach((position, i) => {
     byTime[position]!.push(i);
+    const before = entry === undefined ? -1 : entryPosition(index, { entry, time, row: i });
+    if (before >= 0) byEntry[before]!.push(i);
   });
+  const ranks = rankScores(gather(input.score, members));
   const isEvent = Uint8Array.from(members, (row) => readEvent(input.event[row], row));
+  return { members, ranks, isEvent, byTime, byEntry };
+}
+
+/** From the last time back: the tree holds those who are still under observation after it. */
+function countAsEarlier(rows: StratumRows, pairs: PairCounts): void {
+  const { members, ranks, isEvent, byTime, byEntry } = rows;
   const later = new FenwickTree(members.length);
   for (let j = byTime.length - 1; j >= 0; j--) {
     const tied = byTime[j]!;
+    for (const i of byEntry[j]!) later.add(ranks[i]!, -1);
     for (const i of tied) if (isEvent[i] === 0) later.add(ranks[i]!, 1);
     for (const i of tied)
-      if (isEvent[i] === 1) addPairs(pairs, members[i]!, later.around(ranks[i]!), 1);
+      if (isEvent[i] === 1) addPairs(pairs, { row: members[i]!, ...later.around(ranks[i]!) }, 1);
     for (const i of tied) if (isEvent[i] === 1) later.add(ranks[i]!, 1);
   }
+}
+
+/** From the first time on: the tree holds the events so far; those up to a row's entry do not count. */
+function countAsLater(rows: StratumRows, pairs: PairCounts): void {
+  const { members, ranks, isEvent, byTime, byEntry } = rows;
   const earlier = new FenwickTree(members.length);
-  for (const tied of byTime) {
-    for (const i of tied)
-      if (isEvent[i] === 1) addPairs(pairs, members[i]!, earlier.around(ranks[i]!), -1);
+  const count = (i: number, sign: 1 | -1) => {
+    const { below, same, above } = earlier.around(ranks[i]!);
+    const signed = { below: sign * below, same: sign * same, above: sign * above };
+    addPairs(pairs, { row: members[i]!, ...signed }, -1);
+  };
+  byTime.forEach((tied, j) => {
+    for (const i of tied) if (isEvent[i] === 1) count(i, 1);
     for (const i of tied) if (isEvent[i] === 1) earlier.add(ranks[i]!, 1);
-    for (const i of tied)
-      if (isEvent[i] === 0) addPairs(pairs, members[i]!, earlier.around(ranks[i]!), -1);
-  }
+    for (const i of tied) if (isEvent[i] === 0) count(i, 1);
+    for (const i of byEntry[j]!) count(i, -1);
+  });
 }
 
 /** `side` is 1 when the row is the earlier of its pairs, -1 when it is the later. */
 function addPairs(
   pairs: PairCounts,
-  row: number,
-  { below, same, above }: { below: number; same: number; above: number },
+  { row, below, same, above }: { row: number; below: number; same: number; above: number },
   side: 1 | -1,
 ): void {
   pairs.better[row] = pairs.better[row]! + (side === 1 ? below : above);

@@ -1,4 +1,10 @@
-/** The binomial and the Poisson distribution in the shape that tests and limits of counts take. */
+/**
+ * The binomial and the Poisson distribution in the shape that tests and limits of counts take: a
+ * probability, P(X <= k) and P(X >= k) for whole k, the most likely count and the largest possible one.
+ *
+ * Each tail is computed as itself (incomplete beta and gamma functions, `distributions.ts`), so that both
+ * keep their digits when small. A risk of 0 or 1 and a mean of 0 are distributions of one point.
+ */
 import { refuseNumber, requireCount } from "./argument-checks.ts";
 import type { CountDistribution } from "./count-test.ts";
 import {
@@ -45,5 +51,8 @@ export function requireRisk(name: string, value: number): void {
 
 /** Refuses a column that holds anything but probabilities from 0 to 1. */
 export function requireRisks(name: string, values: ArrayLike<number>): void {
-  for (let i = 0; i < values.length; i++) requireRisk(`${name}[${i}]`, values[i]!);
+  for (let i = 0; i < values.length; i++) {
+    const value = values[i]!;
+    if (!(value >= 0 && value <= 1)) requireRisk(`${name}[${i}]`, value);
+  }
 }

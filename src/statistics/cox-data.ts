@@ -9,9 +9,10 @@
  */
 import { readEvent, requireNumbers, requireSameLength } from "./argument-checks.ts";
 import { readWeight } from "./event-tally.ts";
-import { gather, gatherWhole } from "./gather.ts";
+import { gather, gatherWhole, multiplied } from "./gather.ts";
 import { codeGroups, type GroupLabel, rowsByCode } from "./group-codes.ts";
 import { indexTimes, positionAtOrBefore } from "./time-index.ts";
+import { columnProducts } from "./weighted-product.ts";
 
 export type CoxTies = "Efron" | "Breslow" | "exact";
 
@@ -38,6 +39,8 @@ export interface CoxData {
   /** Centred covariates, one column each, in the order of kept rows. */
   readonly columns: readonly Float64Array[];
   readonly means: Float64Array;
+  /** Of each centred covariate the weighted sum over the rows with the event. */
+  readonly eventSums: Float64Array;
   readonly weight: Float64Array;
   readonly isEvent: Uint8Array;
   readonly lastBlock: Int32Array;
@@ -101,15 +104,18 @@ function arranged(rows: PlacedRows, strata: readonly GroupLabel[]): CoxData {
   const weights = new Float64Array(order.length);
   for (let i = 0; i < order.length; i++) weights[i] = readWeight(weight, order[i]!);
   const columns = input.covariates.map((column) => gather(column, order));
+  const means = Float64Array.from(columns, (column) => centre(column, weights));
+  const events = gather(isEvent, order);
   return {
     rows: order.length,
     total: time.length,
     events: blocks.deathWeight.reduce((a, b) => a + b, 0),
     order,
     columns,
-    means: Float64Array.from(columns, (column) => centre(column, weights)),
+    means,
+    eventSums: columnProducts(columns, multiplied(weights, events)),
     weight: weights,
-    isEvent: new Uint8Array(gatherWhole(isEvent, order)),
+    isEvent: new Uint8Array(events),
     lastBlock: gatherWhole(lastBlock, order),
     entryBlock: gatherWhole(entryBlock, order),
     blockStart,
@@ -147,12 +153,13 @@ function addStratum(
   const index = indexTimes(gather(input.time, rows));
   const deaths = new Float64Array(index.times.length);
   const deathWeight = new Float64Array(index.times.length);
-  rows.forEach((row, i) => {
-    if (isEvent[row] === 0) return;
+  for (let i = 0; i < rows.length; i++) {
+    const row = rows[i]!;
+    if (isEvent[row] === 0) continue;
     const position = index.position[i]!;
     deaths[position] = deaths[position]! + 1;
     deathWeight[position] = deathWeight[position]! + readWeight(input.weight, row);
-  });
+  }
   const first = blocks.time.length;
   const blockAt = index.times.map((time, position) => {
     if (deaths[position]! > 0) {
@@ -164,14 +171,15 @@ function addStratum(
     }
     return blocks.time.length - 1;
   });
-  rows.forEach((row, i) => {
+  const isDelayed = input.entry !== undefined;
+  for (let i = 0; i < rows.length; i++) {
+    const row = rows[i]!;
     const position = index.position[i]!;
     at.lastBlock[row] = blockAt[position]!;
-    const isDelayed = input.entry !== undefined;
     at.entryBlock[row] = isDelayed
       ? entryBlockOf({ row, position, first, index, blockAt, input })
       : first - 1;
-  });
+  }
 }
 
 function entryBlockOf(at: {

@@ -7,13 +7,14 @@
  * denominators S - (l / d) T, l = 0 .. d - 1, each of weight W / d; Breslow (1974) one of weight W with
  * denominator S. Summing over times before summing over rows gives each row its cumulative hazard
  *   H_i = sum over terms at times <= t_i of weight / denominator (times 1 - l / d at its own death),
- * so that score = X'(w delta - r H) and the information is X' diag(r H) X less, at each time, the
- * outer product of S1 - (l / d) T1 over the denominators squared: one weighted product and a few rank-
- * one updates per event time, with no second-moment sums kept per time.
+ * so that the information is X' diag(r H) X less, at each time, the outer product of S1 - (l / d) T1 over
+ * the denominators squared: one weighted product and a few rank-one updates per event time, with no
+ * second-moment sums kept per time. The score is the events' own sum of x less the sum over terms of
+ * S1 - (l / d) T1 over the denominators, and needs no pass over the rows.
  */
 import type { CoxData } from "./cox-data.ts";
-import { added, multiplied } from "./gather.ts";
-import { columnProducts, linearPredictor, weightedProduct } from "./weighted-product.ts";
+import { multiplied } from "./gather.ts";
+import { linearPredictor, weightedProduct } from "./weighted-product.ts";
 
 export interface CoxEvaluation {
   readonly logLikelihood: number;
@@ -51,51 +52,60 @@ export function coxLikelihood(
   coefficients: ArrayLike<number>,
   ties: "Efron" | "Breslow",
 ): CoxEvaluation {
-  const predictor = linearPredictor(data.columns, coefficients, data.rows);
-  const risk = new Float64Array(data.rows);
-  for (let i = 0; i < data.rows; i++) risk[i] = data.weight[i]! * Math.exp(predictor[i]!);
+  const risk = linearPredictor(data.columns, coefficients, data.rows);
+  for (let i = 0; i < data.rows; i++) risk[i] = data.weight[i]! * Math.exp(risk[i]!);
   const sums = riskSums(data, risk);
   const terms = termSums(data, sums, ties);
-  const hazard = rowHazards(data, terms);
-  const residual = new Float64Array(data.rows);
   let logLikelihood = -terms.logs;
-  for (let i = 0; i < data.rows; i++) {
-    const weight = data.isEvent[i]! * data.weight[i]!;
-    logLikelihood += weight * predictor[i]!;
-    residual[i] = weight - risk[i]! * hazard[i]!;
-  }
-  const score = columnProducts(data.columns, residual);
-  const information = coxInformation(data, { risk, sums, terms }, { hazard });
+  const score = Float64Array.from(data.eventSums, (observed, c) => {
+    logLikelihood += observed * coefficients[c]!;
+    return observed - expectedSum(terms, sums.s1[c]!, sums.t1[c]!);
+  });
+  const information = coxInformation(data, { risk, sums, terms });
   return { logLikelihood, score, information, risk, sums, terms };
+}
+
+/** What a covariate is expected to sum to over all events: e (S1 - (l/d) T1) over all terms. */
+function expectedSum({ hazard, ownShare }: TermSums, s1: Float64Array, t1: Float64Array): number {
+  let sum = 0;
+  for (let b = 0; b < s1.length; b++) sum += hazard[b]! * s1[b]! - ownShare[b]! * t1[b]!;
+  return sum;
 }
 
 /**
  * The information, each block's part multiplied by `factor` (per block) when it is given: with g(t)
- * and g(t)^2 it yields the blocks of the test of proportional hazards. `hazard`: the rows' hazards,
- * where they are already known.
+ * and g(t)^2 it yields the blocks of the test of proportional hazards.
  *
- * The outer products of S1 - (l / d) T1 summed over the terms of all blocks are three weighted products
- * over blocks: with f, m, h the sums of f, f l/d and f (l/d)^2,
- *   S1'(f + m) S1 + T1'(h + m) T1 - (S1 + T1)' m (S1 + T1).
+ * With f, m, h the sums over a block's terms of f, f l/d and f (l/d)^2, the outer products of
+ * S1 - (l / d) T1 add up to f (S1 - (m / f) T1)(S1 - (m / f) T1)' + (h - m^2 / f) T1 T1', the second part 0
+ * without ties: two weighted products over blocks.
  */
 export function coxInformation(
   data: CoxData,
   { risk, sums, terms }: Pick<CoxEvaluation, "risk" | "sums" | "terms">,
-  { factor, hazard }: { factor?: Float64Array; hazard?: Float64Array } = {},
+  factor?: Float64Array,
 ): Float64Array {
-  const lived = hazard ?? rowHazards(data, terms, factor);
-  const information = weightedProduct(data.columns, multiplied(lived, risk));
-  const by = (values: Float64Array) => (factor === undefined ? values : multiplied(values, factor));
-  const [f, m, h] = [by(terms.square), by(terms.squareShare), by(terms.squareShares)];
-  subtract(information, weightedProduct(sums.s1, added(f, m)));
-  if (m.every((value) => value === 0)) return information;
-  subtract(information, weightedProduct(sums.t1, added(h, m)));
-  const both = sums.s1.map((column, c) => added(column, sums.t1[c]!));
-  const negative = weightedProduct(both, m);
-  for (let cell = 0; cell < information.length; cell++) {
-    information[cell] = information[cell]! + negative[cell]!;
-  }
+  const lived = rowHazards(data, terms, factor);
+  for (let i = 0; i < lived.length; i++) lived[i] = lived[i]! * risk[i]!;
+  const information = weightedProduct(data.columns, lived);
+  const { square, squareShare, squareShares } = terms;
+  const share = squareShare.map((m, b) => m / square[b]!);
+  const between = sums.s1.map((s1, c) => lessShare(s1, sums.t1[c]!, share));
+  subtract(information, weightedProduct(between, times(square, factor)));
+  const rest = squareShares.map((h, b) => Math.max(0, h - share[b]! * squareShare[b]!));
+  if (rest.every((value) => value === 0)) return information;
+  subtract(information, weightedProduct(sums.t1, times(rest, factor)));
   return information;
+}
+
+function lessShare(s1: Float64Array, t1: Float64Array, share: Float64Array): Float64Array {
+  const mean = new Float64Array(s1.length);
+  for (let b = 0; b < mean.length; b++) mean[b] = s1[b]! - share[b]! * t1[b]!;
+  return mean;
+}
+
+function times(values: Float64Array, factor: Float64Array | undefined): Float64Array {
+  return factor === undefined ? values : multiplied(values, factor);
 }
 
 function subtract(from: Float64Array, values: Float64Array): void {
@@ -104,8 +114,8 @@ function subtract(from: Float64Array, values: Float64Array): void {
 
 /** The cumulative hazard that each row has lived through, at the centre of the covariates. */
 export function rowHazards(data: CoxData, terms: TermSums, factor?: Float64Array): Float64Array {
-  const by = (values: Float64Array) => (factor === undefined ? values : multiplied(values, factor));
-  return overBlocksLived(data, cumulate(data, by(terms.hazard)), by(terms.ownShare));
+  const cumulative = cumulate(data, times(terms.hazard, factor));
+  return overBlocksLived(data, cumulative, times(terms.ownShare, factor));
 }
 
 /** A running sum over each row's blocks, less the block's `own` part for those with the event there. */
@@ -119,8 +129,10 @@ export function overBlocksLived(
   for (let b = 0; b < deaths.length; b++) {
     const start = blockStart[b]!;
     const reached = cumulative[b]!;
-    lived.fill(reached - own[b]!, start, start + deaths[b]!);
-    lived.fill(reached, start + deaths[b]!, blockStart[b + 1]!);
+    const split = start + deaths[b]!;
+    const end = blockStart[b + 1]!;
+    for (let i = start; i < split; i++) lived[i] = reached - own[b]!;
+    for (let i = split; i < end; i++) lived[i] = reached;
   }
   for (let i = 0; data.isDelayed && i < lived.length; i++) {
     const entry = entryBlock[i]!;
@@ -139,7 +151,7 @@ export function cumulate(data: CoxData, values: Float64Array): Float64Array {
 }
 
 function riskSums(data: CoxData, risk: Float64Array): RiskSums {
-  const ones = blockSums(data, risk);
+  const ones = blockSums(data, risk, new Float64Array(data.rows).fill(1));
   const each = data.columns.map((column) => blockSums(data, risk, column));
   return {
     s0: ones.everyone,
@@ -149,46 +161,35 @@ function riskSums(data: CoxData, risk: Float64Array): RiskSums {
   };
 }
 
-/** Sums of risk (times a covariate) over the events of each block, and over its risk set. */
-function blockSums(data: CoxData, risk: Float64Array, column?: Float64Array) {
+/** Sums of risk times a column over each block's events, and over its risk set: one pass backwards. */
+function blockSums(data: CoxData, risk: Float64Array, column: Float64Array) {
   const { blockStart, deaths, firstBlock } = data;
   const events = new Float64Array(deaths.length);
   const everyone = new Float64Array(deaths.length);
+  let end = risk.length;
   for (let b = deaths.length - 1; b >= 0; b--) {
     const start = blockStart[b]!;
-    const end = start + deaths[b]!;
-    events[b] = sumOfRun(risk, column, { start, end });
-    const own = events[b]! + sumOfRun(risk, column, { start: end, end: blockStart[b + 1]! });
+    const split = start + deaths[b]!;
+    let failed = 0;
+    let others = 0;
+    for (let i = start; i < split; i++) failed += risk[i]! * column[i]!;
+    for (let i = split; i < end; i++) others += risk[i]! * column[i]!;
     const isLast = b + 1 === deaths.length || firstBlock[b + 1] === b + 1;
-    everyone[b] = own + (isLast ? 0 : everyone[b + 1]!);
+    events[b] = failed;
+    everyone[b] = failed + others + (isLast ? 0 : everyone[b + 1]!);
+    end = start;
   }
-  if (data.isDelayed) subtractEntering(data, everyone, { risk, column });
+  if (data.isDelayed) subtractEntering(data, everyone, multiplied(risk, column));
   return { events, everyone };
 }
 
-function sumOfRun(
-  risk: Float64Array,
-  column: Float64Array | undefined,
-  { start, end }: { start: number; end: number },
-): number {
-  let sum = 0;
-  if (column === undefined) for (let i = start; i < end; i++) sum += risk[i]!;
-  else for (let i = start; i < end; i++) sum += risk[i]! * column[i]!;
-  return sum;
-}
-
 /** Takes those who enter late out of the risk sets before. */
-function subtractEntering(
-  data: CoxData,
-  sums: Float64Array,
-  { risk, column }: { risk: Float64Array; column: Float64Array | undefined },
-): void {
+function subtractEntering(data: CoxData, sums: Float64Array, values: Float64Array): void {
   const { entryBlock, firstBlock, lastBlock } = data;
   const entering = new Float64Array(sums.length);
-  for (let i = 0; i < risk.length; i++) {
+  for (let i = 0; i < values.length; i++) {
     const entry = entryBlock[i]!;
-    if (entry < firstBlock[lastBlock[i]!]!) continue;
-    entering[entry] = entering[entry]! + risk[i]! * (column === undefined ? 1 : column[i]!);
+    if (entry >= firstBlock[lastBlock[i]!]!) entering[entry] = entering[entry]! + values[i]!;
   }
   for (let b = sums.length - 1; b >= 0; b--) {
     const isLast = b + 1 === sums.length || firstBlock[b + 1] === b + 1;

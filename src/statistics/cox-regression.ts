@@ -70,10 +70,13 @@ export function coxRegression(options: CoxOptions): CoxFit {
   const whole = evaluateAt(all, zero, ties);
   const { dependent } = cholesky(whole.information);
   const isUsed = (_: unknown, c: number) => !dependent.includes(c);
-  const data = { ...all, columns: all.columns.filter(isUsed), means: all.means.filter(isUsed) };
-  const atZero = evaluateAt(data, new Float64Array(data.columns.length), ties);
+  const data = withColumns(all, isUsed);
+  const isWhole = dependent.length === 0;
+  const atZero = isWhole ? whole : evaluateAt(data, zero.filter(isUsed), ties);
   const start =
-    options.start === undefined ? {} : { start: Array.from(options.start).filter(isUsed) };
+    options.start === undefined
+      ? { evaluated: atZero }
+      : { start: Array.from(options.start).filter(isUsed) };
   const spread = Float64Array.from(data.columns, standardDeviation);
   const fit = maximise((b) => evaluateAt(data, b, ties), { spread, ...start });
   const covariance = inverse(cholesky(fit.evaluation.information, 1e-14));
@@ -93,6 +96,16 @@ export function coxRegression(options: CoxOptions): CoxFit {
     level,
     data,
     evaluation,
+  };
+}
+
+function withColumns(data: CoxData, isUsed: (_: unknown, c: number) => boolean): CoxData {
+  const { columns, means, eventSums } = data;
+  return {
+    ...data,
+    columns: columns.filter(isUsed),
+    means: means.filter(isUsed),
+    eventSums: eventSums.filter(isUsed),
   };
 }
 

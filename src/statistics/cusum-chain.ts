@@ -59,7 +59,10 @@ export function cusumChain(
   return { states, width, moves: [...moves.values()] };
 }
 
-/** Expected operations until the signal, starting at `start`; Infinity if it can never come. */
+/**
+ * Expected operations until the signal, starting at `start`. Infinity if it can never come, or only
+ * after more operations than double precision can tell from never (some 1e15): I - Q is then singular.
+ */
 export function expectedRunLength(chain: CusumChain, start = 0): number {
   if (!canRise(chain)) return Infinity;
   const lengths = solveBand(equations(chain), new Float64Array(chain.states).fill(1));
@@ -68,7 +71,8 @@ export function expectedRunLength(chain: CusumChain, start = 0): number {
     throw new RangeError(`start is ${start}; expected from 0 to below the limit`);
   }
   const next = Math.min(offset + 1, chain.states - 1);
-  return (1 - share) * lengths[offset]! + share * lengths[next]!;
+  const length = (1 - share) * lengths[offset]! + share * lengths[next]!;
+  return length >= 1 ? length : Infinity;
 }
 
 /** The probability of a signal at or before each of the first `operations`, starting at 0. */

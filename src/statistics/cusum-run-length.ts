@@ -55,8 +55,10 @@ export function cusumSignalProbabilities(
 }
 
 /**
- * The limit with an expected run length of `runLength` operations, to the accuracy of the chain;
- * null where even a limit near 0 runs longer.
+ * The limit with an expected run length of `runLength` operations, to the accuracy of the chain; null
+ * where even a limit of 0.001 runs longer. So it is where the outcome watched for is rarer than once in
+ * `runLength` operations (all risks near 0; near 1 when better odds are watched for), and where
+ * the outcome tells next to nothing (all risks 0 or 1): no chart of this kind has that run length.
  */
 export function cusumLimit(design: CusumDesign, runLength: number): number | null {
   const { states = 500 } = design;

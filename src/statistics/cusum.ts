@@ -33,13 +33,14 @@ export function cusum(increments: ArrayLike<number>, options: CusumOptions): Cus
   const signals: number[] = [];
   let sum = start;
   let hasSignalled = false;
-  const values = Float64Array.from(increments, (increment, i) => {
+  const values = new Float64Array(increments.length);
+  for (let i = 0; i < values.length; i++) {
     if (hasSignalled && restarts) sum = start;
     const isAbove = hasSignalled && !restarts;
-    sum = Math.max(0, sum + increment);
+    sum = Math.max(0, sum + increments[i]!);
     hasSignalled = sum >= limit;
     if (hasSignalled && !isAbove) signals.push(i);
-    return sum;
-  });
+    values[i] = sum;
+  }
   return { values, signals };
 }

@@ -6,7 +6,8 @@
  * as they would still be observed). Group g expects d R_g / sum R of the d events of the cause, with
  * weight (1 - F0(t-))^rho, F0 the pooled estimate. The variance is Gray's (Annals of Statistics
  * 1988;16:1141), each group's counting processes taken with the correction for ties as in sampling
- * without replacement. Strata add up. Degrees: groups that had anyone at risk less one.
+ * without replacement. Strata add up. Degrees: groups that had anyone at risk less one. Delayed entry
+ * is refused: the variance is published for rows observed from the start only.
  */
 import { requireSameLength } from "./argument-checks.ts";
 import { chiSquareUpperTail } from "./distributions.ts";
@@ -37,6 +38,7 @@ export interface GrayTest {
 
 /** The test; p is 1 on 0 degrees when there is nothing to compare. */
 export function grayTest(input: GrayInput): GrayTest {
+  refuseEntry(input);
   const { time, cause, group, strata, of = 1, rho = 0 } = input;
   requireSameLength({ time, cause, group, strata });
   const { labels, codes } = codeGroups(group, input.groups);
@@ -58,6 +60,14 @@ export function grayTest(input: GrayInput): GrayTest {
   const { value, rank } = quadraticForm(variance, score);
   const pValue = chiSquareUpperTail(value, rank);
   return { groups: labels, chiSquare: value, degreesOfFreedom: rank, pValue };
+}
+
+/** Refuses what the published variance does not cover. */
+function refuseEntry(input: GrayInput & { readonly entry?: unknown }): void {
+  if (input.entry === undefined) return;
+  throw new RangeError(
+    "entry is given; Gray's test is for rows observed from the start: compare the hazards of the cause by a log-rank test with entry",
+  );
 }
 
 /** 0 censored, 1 the cause of interest, 2 another. */

@@ -1,4 +1,9 @@
-/** Group labels as small whole numbers, so that counting needs no look-up by name. */
+/**
+ * Group labels as small whole numbers, so that counting needs no look-up by name.
+ *
+ * Labels that are all numbers are in ascending order, which makes a trend over them mean something; others
+ * are in the order of their first row. Declared labels keep their order, and stay when no row has them.
+ */
 export type GroupLabel = number | string;
 
 export interface GroupCodes {
@@ -25,10 +30,16 @@ export function codeGroups(
   return codeByName(group, declared ?? labelsOf(group));
 }
 
-/** For each label the rows that carry it. */
-export function rowsByCode({ labels, codes }: GroupCodes): Int32Array[] {
+/** How many rows carry each label. */
+export function groupSizes({ labels, codes }: GroupCodes): Int32Array {
   const sizes = new Int32Array(labels.length);
   for (let i = 0; i < codes.length; i++) sizes[codes[i]!] = sizes[codes[i]!]! + 1;
+  return sizes;
+}
+
+/** For each label the rows that carry it. */
+export function rowsByCode({ labels, codes }: GroupCodes): Int32Array[] {
+  const sizes = groupSizes({ labels, codes });
   const rows = Array.from(sizes, (size) => new Int32Array(size));
   sizes.fill(0);
   for (let i = 0; i < codes.length; i++) {

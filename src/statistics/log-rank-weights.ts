@@ -1,4 +1,7 @@
-/** The weights that tests of the log-rank family give to each event time; see `log-rank.ts`. */
+/**
+ * The weights that tests of the log-rank family give to each event time, from the d events among the n at
+ * risk there and, for two of them, at all times before; formulas and sources are in `log-rank.ts`.
+ */
 export type EventWeighting =
   | "log-rank"
   | "Gehan"

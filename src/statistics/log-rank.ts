@@ -15,11 +15,12 @@
  * A group with nobody at risk at any event time has no part in the test and takes no degree.
  */
 import { chiSquareUpperTail, normalTwoSided } from "./distributions.ts";
-import { codeGroups, type GroupLabel } from "./group-codes.ts";
+import { codeGroups, type GroupLabel, groupSizes } from "./group-codes.ts";
 import type { GroupRiskSets } from "./group-risk-sets.ts";
 import { type EventWeighting, eventWeights } from "./log-rank-weights.ts";
 import { stratifiedRiskSets } from "./stratified-risk-sets.ts";
 import { quadraticForm } from "./symmetric-solve.ts";
+import { mirror } from "./weighted-product.ts";
 
 export interface LogRankInput {
   readonly time: ArrayLike<number>;
@@ -56,9 +57,7 @@ export function logRank(input: LogRankInput): LogRankTest {
     addStratum(sums, riskSets, input.weighting ?? "log-rank");
   }
   mirror(sums.variance, groups.labels.length);
-  const subjects = new Array<number>(groups.labels.length).fill(0);
-  const { codes } = groups;
-  for (let i = 0; i < codes.length; i++) subjects[codes[i]!] = subjects[codes[i]!]! + 1;
+  const subjects = Array.from(groupSizes(groups));
   const difference = sums.observed.map((o, g) => o - sums.expected[g]!);
   const { value, rank } = quadraticForm(sums.variance, difference);
   return {
@@ -140,15 +139,6 @@ function addStratum(sums: Sums, riskSets: GroupRiskSets, weighting: EventWeighti
       for (let h = g + 1; h < groups; h++) {
         variance[row + h] = variance[row + h]! - factor * atRisk[start + h]!;
       }
-    }
-  }
-}
-
-/** Copies the upper half of a square matrix into the lower. */
-function mirror(matrix: Float64Array, size: number): void {
-  for (let row = 0; row < size; row++) {
-    for (let column = 0; column < row; column++) {
-      matrix[row * size + column] = matrix[column * size + row]!;
     }
   }
 }

@@ -1,4 +1,8 @@
-/** Outcome and covariates arranged for logistic regression: columns, with the intercept first. */
+/**
+ * Outcome and covariates arranged for logistic regression: columns, with the intercept, a column of ones,
+ * first. A row's weight counts it so many times; its offset is a known part of its log odds. Covariates
+ * are taken as they are; their standard deviations are kept, by which the steps of a fit are measured.
+ */
 import { readEvent, requireNumbers, requireSameLength } from "./argument-checks.ts";
 import { readWeight } from "./event-tally.ts";
 import { standardDeviation } from "./standard-deviation.ts";

@@ -33,9 +33,56 @@ export function logisticFirth(
 ): LogisticFirthFit {
   const { level = 0.95 } = input;
   requireLevel(level);
-  const data = logisticData(input);
-  const size = data.columns.length;
+  const maximised = maximisedFirth(input);
+  const { data, evaluate, fit } = maximised;
+  const { spread, names } = data;
+  return {
+    coefficients: firthCoefficients({ names, fit, evaluate, spread, level }),
+    penalisedLogLikelihood: fit.penalisedLogLikelihood,
+    likelihoodRatio: likelihoodRatioOf(maximised),
+    converged: fit.converged,
+    probabilities: fit.evaluation.probabilities,
+    rows: data.rows,
+    events: data.events,
+    level,
+  };
+}
+
+export interface LogisticFirthEstimates {
+  /** The intercept, then one per covariate, on the scale of log odds. */
+  readonly estimates: Float64Array;
+  readonly probabilities: Float64Array;
+  readonly converged: boolean;
+}
+
+/**
+ * The estimates alone: no limits and no tests, which take some hundred times as long, for a model that is
+ * fitted many times over. Refuses what `logisticFirth` refuses.
+ */
+export function logisticFirthEstimates(input: LogisticInput): LogisticFirthEstimates {
+  const { fit } = maximisedFirth(input);
+  const { coefficients, converged, evaluation } = fit;
+  return { estimates: coefficients, probabilities: evaluation.probabilities, converged };
+}
+
+/** The penalised likelihood-ratio test of all covariates alone, as `logisticFirth` has it. */
+export function logisticFirthTest(input: LogisticInput): ChiSquare {
+  return likelihoodRatioOf(maximisedFirth(input));
+}
+
+function likelihoodRatioOf({ data, evaluate, fit }: ReturnType<typeof maximisedFirth>): ChiSquare {
+  const size = data.names.length;
+  const held = Array.from({ length: size - 1 }, (_, j) => j + 1);
   const start = new Float64Array(size);
+  const none = maximisePenalised(evaluate, { start, spread: data.spread, held });
+  const rise = Math.max(0, 2 * (fit.penalisedLogLikelihood - none.penalisedLogLikelihood));
+  const degreesOfFreedom = size - 1;
+  return { statistic: rise, degreesOfFreedom, pValue: chiSquareUpperTail(rise, degreesOfFreedom) };
+}
+
+function maximisedFirth(input: LogisticInput) {
+  const data = logisticData(input);
+  const start = new Float64Array(data.columns.length);
   const [dependent] = cholesky(logisticLikelihood(data, start).information).dependent;
   if (dependent !== undefined) {
     const name = data.names[dependent];
@@ -43,26 +90,8 @@ export function logisticFirth(
       `${name} is constant or depends on the covariates before it; leave it out`,
     );
   }
-  const { spread, names } = data;
   const evaluate = (coefficients: Float64Array) => penalised(data, coefficients);
-  const fit = maximisePenalised(evaluate, { start, spread });
-  const held = Array.from({ length: size - 1 }, (_, j) => j + 1);
-  const none = maximisePenalised(evaluate, { start, spread, held });
-  const rise = Math.max(0, 2 * (fit.penalisedLogLikelihood - none.penalisedLogLikelihood));
-  return {
-    coefficients: firthCoefficients({ names, fit, evaluate, spread, level }),
-    penalisedLogLikelihood: fit.penalisedLogLikelihood,
-    likelihoodRatio: {
-      statistic: rise,
-      degreesOfFreedom: size - 1,
-      pValue: chiSquareUpperTail(rise, size - 1),
-    },
-    converged: fit.converged,
-    probabilities: fit.evaluation.probabilities,
-    rows: data.rows,
-    events: data.events,
-    level,
-  };
+  return { data, evaluate, fit: maximisePenalised(evaluate, { start, spread: data.spread }) };
 }
 
 function penalised(

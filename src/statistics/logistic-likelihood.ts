@@ -1,6 +1,7 @@
 /**
  * The log-likelihood of logistic regression with its score and information:
  *   ln L = sum w [y eta - ln(1 + e^eta)],  score = X'w(y - p),  information = X' diag(w p (1 - p)) X.
+ * Of rows without a weight the logarithms of 1 + e^-|eta| are taken together, of the product over hundreds.
  */
 import type { LogisticData } from "./logistic-data.ts";
 import type { Evaluation } from "./newton.ts";
@@ -12,6 +13,9 @@ export interface LogisticEvaluation extends Evaluation {
   readonly variances: Float64Array;
 }
 
+/** A product this large has its logarithm taken; every factor is at most 2. */
+const LARGE = 1e300;
+
 /** Evaluates the likelihood at the given coefficients. */
 export function logisticLikelihood(
   data: LogisticData,
@@ -22,19 +26,27 @@ export function logisticLikelihood(
   const variances = new Float64Array(data.rows);
   const residuals = new Float64Array(data.rows);
   let logLikelihood = 0;
+  let product = 1;
   for (let i = 0; i < data.rows; i++) {
     const eta = predictor[i]! + data.offset[i]!;
     const small = Math.exp(-Math.abs(eta));
-    const p = eta >= 0 ? 1 / (1 + small) : small / (1 + small);
+    const larger = 1 / (1 + small);
+    const p = eta >= 0 ? larger : small * larger;
     const weight = data.weight[i]!;
     const y = data.outcome[i]!;
-    logLikelihood += weight * (y * eta - Math.max(eta, 0) - Math.log(1 + small));
+    logLikelihood += weight * (y * eta - Math.max(eta, 0));
+    if (weight === 1) product *= 1 + small;
+    else logLikelihood -= weight * Math.log(1 + small);
+    if (product > LARGE) {
+      logLikelihood -= Math.log(product);
+      product = 1;
+    }
     probabilities[i] = p;
-    variances[i] = (weight * small) / (1 + small) ** 2;
+    variances[i] = weight * small * larger * larger;
     residuals[i] = weight * (y - p);
   }
   return {
-    logLikelihood,
+    logLikelihood: logLikelihood - Math.log(product),
     score: columnProducts(data.columns, residuals),
     information: weightedProduct(data.columns, variances),
     probabilities,

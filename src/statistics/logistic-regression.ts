@@ -52,12 +52,13 @@ export function logisticRegression(options: LogisticOptions): LogisticFit {
   const { level = 0.95 } = options;
   requireLevel(level);
   const all = logisticData(options);
-  const start = new Float64Array(all.columns.length);
-  const whole = logisticLikelihood(all, start);
+  const first = startOf(all, options.offset !== undefined);
+  const whole = logisticLikelihood(all, first);
   const { dependent } = cholesky(whole.information);
   const isUsed = (_: unknown, c: number) => !dependent.includes(c);
   const data = { ...all, columns: all.columns.filter(isUsed), spread: all.spread.filter(isUsed) };
-  const known = dependent.length === 0 ? { evaluated: whole } : {};
+  const start = first.filter(isUsed);
+  const known = dependent.length === 0 ? { start, evaluated: whole } : { start };
   const fit = maximise((b) => logisticLikelihood(data, b), { spread: data.spread, ...known });
   const nullLogLikelihood = interceptAlone(data, options.offset !== undefined);
   const covariance = inverse(cholesky(fit.evaluation.information, 1e-14));
@@ -84,6 +85,19 @@ export function logisticRegression(options: LogisticOptions): LogisticFit {
   };
 }
 
+/** Coefficients 0, and without an offset the intercept that gives about the overall share. */
+function startOf(data: LogisticData, hasOffset: boolean): Float64Array {
+  const start = new Float64Array(data.columns.length);
+  if (!hasOffset) start[0] = Math.log((data.events + 0.5) / (totalOf(data) - data.events + 0.5));
+  return start;
+}
+
+function totalOf({ weight }: LogisticData): number {
+  let total = 0;
+  for (let i = 0; i < weight.length; i++) total += weight[i]!;
+  return total;
+}
+
 /** The largest log-likelihood with the intercept alone: without an offset, that of the overall share. */
 function interceptAlone(data: LogisticData, hasOffset: boolean): number {
   if (hasOffset) {
@@ -91,8 +105,7 @@ function interceptAlone(data: LogisticData, hasOffset: boolean): number {
     const fit = maximise((b) => logisticLikelihood(intercept, b), { spread: [1] });
     return fit.evaluation.logLikelihood;
   }
-  let total = 0;
-  for (let i = 0; i < data.rows; i++) total += data.weight[i]!;
+  const total = totalOf(data);
   const part = (count: number) => (count === 0 ? 0 : count * Math.log(count / total));
   return part(data.events) + part(total - data.events);
 }

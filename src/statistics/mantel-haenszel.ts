@@ -38,7 +38,7 @@ export function mantelHaenszelOddsRatio(
   return fromLogarithm({ estimate: r / s, variance, level, method: "Mantel–Haenszel odds ratio" });
 }
 
-/** The common risk ratio; null unless someone failed in each group. */
+/** The common risk ratio; null unless someone failed in each group, and someone held. */
 export function mantelHaenszelRiskRatio(
   strata: readonly TwoByTwo[],
   level = 0.95,
@@ -53,10 +53,11 @@ export function mantelHaenszelRiskRatio(
     return (first(s) * second(s) * failed - product) / s.total ** 2;
   });
   const variance = top / (r * q);
+  if (!(variance > 0)) return null;
   return fromLogarithm({ estimate: r / q, variance, level, method: "Mantel–Haenszel risk ratio" });
 }
 
-/** The common risk difference, first less second; null when no stratum has both groups. */
+/** The common risk difference, first less second; null when no stratum has both groups and outcomes. */
 export function mantelHaenszelDifference(
   strata: readonly TwoByTwo[],
   level = 0.95,
@@ -67,7 +68,8 @@ export function mantelHaenszelDifference(
   const top = sum(cells, (s) => (s.firstFailed * second(s) - s.secondFailed * first(s)) / s.total);
   const estimate = top / weight;
   const variance = (estimate * sum(cells, satoP) + sum(cells, satoQ)) / weight ** 2;
-  const width = normalDeviate(level) * Math.sqrt(Math.max(0, variance));
+  if (!(variance > 0)) return null;
+  const width = normalDeviate(level) * Math.sqrt(variance);
   const method = "Mantel–Haenszel risk difference (Sato)";
   return { estimate, lower: estimate - width, upper: estimate + width, level, method };
 }

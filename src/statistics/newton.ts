@@ -2,8 +2,8 @@
  * Newton's method for a log-likelihood, with halved steps, and the recognition of a likelihood that
  * rises for ever.
  *
- * A fit has converged when a whole step would move no standardised coefficient by more than 1e-9. If
- * instead the log-likelihood has stopped rising while coefficients still move, there is no maximum:
+ * A fit has converged when a whole step would move no standardised coefficient by more than 1e-9, and
+ * the information is not singular there. If instead the log-likelihood has stopped rising while coefficients still move, there is no maximum:
  * in logistic regression the outcome is separated (Albert and Anderson 1984), in Cox regression the
  * likelihood is monotone (Bryson and Johnson 1981). Those that move are named as infinite.
  */
@@ -37,6 +37,8 @@ export interface NewtonOptions {
 const STEP = 1e-9;
 const STILL_MOVING = 1e-3;
 const FLAT = 1e-11;
+const LOST = 100;
+const FARTHEST = 8;
 
 /** Maximises the log-likelihood that `evaluate` gives. */
 export function maximise<E extends Evaluation>(
@@ -46,10 +48,12 @@ export function maximise<E extends Evaluation>(
   let coefficients: Float64Array = Float64Array.from(start ?? new Float64Array(spread.length));
   let evaluation = (evaluated as E | undefined) ?? evaluate(coefficients);
   for (let iterations = 0; ; iterations++) {
-    const step = solve(cholesky(evaluation.information, 1e-14), evaluation.score);
+    const { step, isSingular } = stepOf(evaluation, spread);
     const sizes = step.map((value, j) => Math.abs(value * spread[j]!));
     const result = { coefficients, evaluation, iterations };
-    if (sizes.every((size) => size <= STEP)) return { ...result, converged: true, infinite: [] };
+    if (sizes.every((size) => size <= STEP)) {
+      return { ...result, converged: !isSingular, infinite: [] };
+    }
     const next =
       iterations < mostIterations ? rise(evaluate, { coefficients, evaluation, step }) : null;
     const gain = next === null ? 0 : next.evaluation.logLikelihood - evaluation.logLikelihood;
@@ -61,6 +65,25 @@ export function maximise<E extends Evaluation>(
     }
     ({ coefficients, evaluation } = next);
   }
+}
+
+/**
+ * Newton's step. Where the information is singular or next to nothing, as far out where every
+ * probability is 0 or 1, that is no step or one into nowhere: it is then up the slope, by at most 8
+ * units in each coefficient.
+ */
+function stepOf({ information, score }: Evaluation, spread: ArrayLike<number>) {
+  const decomposition = cholesky(information, 1e-14);
+  const isSingular = decomposition.dependent.length > 0;
+  const newton = solve(decomposition, score);
+  const isLost = isSingular || newton.some((move, j) => !(Math.abs(move * spread[j]!) < LOST));
+  if (!isLost) return { step: newton, isSingular };
+  const size = score.length;
+  const step = score.map((slope, j) => {
+    const bend = information[j * size + j]! + (Math.abs(slope) * spread[j]!) / FARTHEST;
+    return bend === 0 ? 0 : slope / bend;
+  });
+  return { step, isSingular };
 }
 
 /** The first of ever shorter steps that does not lower the log-likelihood; null when none does. */

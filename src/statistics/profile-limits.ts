@@ -15,7 +15,7 @@ export interface Profile {
   readonly at: (value: number) => number;
 }
 
-/** The two limits; -Infinity or Infinity where the profile never falls far enough. */
+/** The two limits; -Infinity or Infinity where the profile has not fallen that far in 128 units. */
 export function profileLimits(profile: Profile, level: number): { lower: number; upper: number } {
   return { lower: limit(profile, -1, level), upper: limit(profile, 1, level) };
 }
@@ -26,7 +26,7 @@ function limit(profile: Profile, side: 1 | -1, level: number): number {
     profile.logLikelihood - profile.at(profile.estimate + side * distance) - fall;
   let reach = 2 * profile.unit;
   for (let doublings = 0; excess(reach) < 0; doublings++) {
-    if (doublings === 12) return side * Infinity;
+    if (doublings === 6) return side * Infinity;
     reach *= 2;
   }
   const distance = findRoot(excess, { from: 0, to: reach, tolerance: 1e-10 * profile.unit });

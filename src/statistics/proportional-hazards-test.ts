@@ -61,8 +61,8 @@ function netInformation(
 ): Float64Array {
   const size = data.columns.length;
   const plain = cholesky(evaluation.information, 1e-14);
-  const mixed = coxInformation(data, evaluation, { factor: g });
-  const squared = coxInformation(data, evaluation, { factor: multiplied(g, g) });
+  const mixed = coxInformation(data, evaluation, g);
+  const squared = coxInformation(data, evaluation, multiplied(g, g));
   const taken = Array.from({ length: size }, (_, j) =>
     solve(plain, mixed.subarray(j * size, (j + 1) * size)),
   );

@@ -5,7 +5,8 @@
  *   var ln RR = 1/a - 1/n1 + 1/c - 1/n2          (Katz et al. 1978)
  *   var ln OR = 1/a + 1/b + 1/c + 1/d            (Woolf 1955)
  * with a, b failed and held in the first group of n1, c, d in the second of n2. Where a count in a
- * denominator is 0 the variance does not exist and the answer is null: no half is added in secret.
+ * denominator is 0 the variance does not exist and the answer is null: no half is added in secret. So it
+ * is for the risk ratio when everyone failed: its variance of 0 would claim to know it exactly.
  * Use the score intervals of `miettinen-nurminen.ts` there.
  */
 import { requireLevel } from "./argument-checks.ts";
@@ -18,11 +19,11 @@ export interface RatioEstimate extends ComparisonEstimate {
   readonly logStandardError: number;
 }
 
-/** The ratio of the shares failed, first over second; null unless someone failed in each. */
+/** The ratio of the shares failed, first over second; null unless someone failed in each, and held. */
 export function riskRatio(table: TwoByTwo, level = 0.95): RatioEstimate | null {
-  const { firstFailed, secondFailed } = cellsOf(table);
+  const { firstFailed, secondFailed, firstHeld, secondHeld } = cellsOf(table);
   requireLevel(level);
-  if (firstFailed === 0 || secondFailed === 0) return null;
+  if (firstFailed === 0 || secondFailed === 0 || firstHeld + secondHeld === 0) return null;
   const { first, second } = table;
   const estimate = firstFailed / first.total / (secondFailed / second.total);
   const variance = 1 / firstFailed - 1 / first.total + 1 / secondFailed - 1 / second.total;

@@ -1,4 +1,9 @@
-/** The coefficients of a fitted regression as a table, aliased covariates included. */
+/**
+ * The coefficients of a fitted regression as a table: estimate, standard error from the inverse of the
+ * information, z, the two-sided normal p and Wald's limits, estimate -+ z(level) error. Where there are
+ * clusters the robust error takes the place of the other in z, p and limits (`cluster-sums.ts`). Aliased
+ * covariates keep their place, with NaN for their numbers and 0 in the covariance.
+ */
 
 import { normalDeviate, normalTwoSided } from "./distributions.ts";
 import type { Interval } from "./interval.ts";

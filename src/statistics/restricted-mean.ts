@@ -5,12 +5,15 @@
  * Variance: the sum over event times t up to the horizon of [area from t to the horizon]^2
  * d / (n (n - d)), the last term 0 where everyone at risk had the event (Irwin 1949; Klein and
  * Moeschberger 2003, section 4.5). Not estimable, null, when the curve ends above 0 before the
- * horizon.
+ * horizon. Where nobody had the event by the horizon the variance is 0 and would claim certainty: the
+ * limits are then the horizon, and the horizon times the curve's lower limit there, above which the whole
+ * curve lies.
  */
 import { requireLevel } from "./argument-checks.ts";
 import { normalDeviate, normalTwoSided } from "./distributions.ts";
 import type { Interval } from "./interval.ts";
 import type { SurvivalCurve } from "./kaplan-meier.ts";
+import { survivalAt } from "./survival-at.ts";
 
 export interface RestrictedMean extends Interval {
   readonly estimate: number;
@@ -26,7 +29,10 @@ export function restrictedMean(curve: SurvivalCurve, horizon: number): Restricte
   const last = curve.time.length - 1;
   if (last < 0 || (curve.time[last]! < horizon && curve.survival[last]! > 0)) return null;
   const { estimate, variance } = areaToHorizon(curve, horizon);
-  return withLimits({ estimate, standardError: Math.sqrt(variance), horizon }, curve.level);
+  const mean = withLimits({ estimate, standardError: Math.sqrt(variance), horizon }, curve.level);
+  const end = survivalAt(curve, horizon);
+  if (estimate < horizon || end === null) return mean;
+  return { ...mean, lower: horizon * end.lower, method: "exact limits before the first event" };
 }
 
 export interface RestrictedMeanDifference extends RestrictedMean {

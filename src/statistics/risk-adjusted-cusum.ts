@@ -25,10 +25,11 @@ export interface RiskAdjustedCusum extends CusumPath {
 export function riskAdjustedCusum(series: RiskAdjustedSeries): RiskAdjustedCusum {
   const { failed, risk, oddsRatio } = series;
   requireSameLength({ failed, risk });
-  const increments = Float64Array.from(risk, (p, i) => {
-    const weights = riskAdjustedWeights(p, oddsRatio);
-    return readEvent(failed[i], i) === 1 ? weights.failure : weights.success;
-  });
+  const increments = new Float64Array(risk.length);
+  for (let i = 0; i < increments.length; i++) {
+    const weights = riskAdjustedWeights(risk[i]!, oddsRatio);
+    increments[i] = readEvent(failed[i], i) === 1 ? weights.failure : weights.success;
+  }
   const { values, signals } = cusum(increments, series);
   const turned = (column: Float64Array) =>
     oddsRatio > 1 ? column : column.map((value) => (value === 0 ? 0 : -value));

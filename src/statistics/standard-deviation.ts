@@ -1,4 +1,8 @@
-/** The standard deviation of a column, with divisor n. */
+/**
+ * The standard deviation of a column, the root of the mean square about the mean, with divisor n: the unit
+ * in which the steps of a fit are measured, not an estimate of a population's. 0 for a constant column and
+ * for no rows.
+ */
 export function standardDeviation(column: Float64Array): number {
   let sum = 0;
   for (let i = 0; i < column.length; i++) sum += column[i]!;

@@ -1,10 +1,12 @@
 /**
  * Events and numbers at risk by group, for whole days and everyone observed from the start: all rows
  * are counted once, in a table whose key is the stratum, the day, the group and whether the event
- * happened, and each stratum is then read off its part of the table.
+ * happened, and each stratum is then read off its part of the table. Where that would be nearly empty, as
+ * with many strata, the rows are sorted instead.
  */
 import type { GroupCodes } from "./group-codes.ts";
 import type { GroupRiskSets } from "./group-risk-sets.ts";
+import { sortedDayRiskSets } from "./sorted-day-risk-sets.ts";
 import type { WholeDays } from "./whole-days.ts";
 
 export interface WholeDayRows extends WholeDays {
@@ -13,17 +15,26 @@ export interface WholeDayRows extends WholeDays {
   readonly strata?: GroupCodes;
 }
 
+/** With more places than this for a row, sorting the rows is faster than reading the table. */
+const EMPTIEST = 16;
+
 /** The counts of each stratum; undefined where the table would be much larger than the rows. */
 export function wholeDayRiskSets(rows: WholeDayRows): GroupRiskSets[] | undefined {
+  const { strata } = rows;
   const groups = rows.groups.labels.length;
-  const strata = rows.strata?.labels.length ?? 1;
-  if (groups === 0) return Array.from({ length: strata }, noRows);
+  if (groups === 0) return Array.from({ length: strata?.labels.length ?? 1 }, noRows);
   const size = (rows.last + 1) * groups * 2;
-  if (size * strata > 32 * rows.days.length + 100_000) return undefined;
-  const table = new Int32Array(size * strata);
-  if (rows.strata === undefined) countRows(table, rows);
-  else countStratifiedRows(table, rows, rows.strata.codes);
-  return Array.from({ length: strata }, (_, s) =>
+  if (strata === undefined) {
+    if (size > 32 * rows.days.length + 100_000) return undefined;
+    const table = new Int32Array(size);
+    countRows(table, rows);
+    return [readTable(table, groups)];
+  }
+  const places = size * strata.labels.length;
+  if (places > EMPTIEST * rows.days.length) return sortedDayRiskSets({ ...rows, strata });
+  const table = new Int32Array(places);
+  countStratifiedRows(table, rows, strata.codes);
+  return Array.from(strata.labels, (_, s) =>
     readTable(table.subarray(s * size, (s + 1) * size), groups),
   );
 }

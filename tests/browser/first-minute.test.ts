@@ -44,6 +44,20 @@ describe("the first minute", () => {
     expect(await page.locator("sheet-cell .state.fault").count()).toBe(0);
   });
 
+  it("shows another notebook from its beginning", async () => {
+    const { page } = await open();
+    await cell(page, "rows_and_eyes").scrollIntoViewIfNeeded();
+    const scrolled = () => page.locator("main").evaluate((main) => main.scrollTop);
+    expect(await scrolled()).toBeGreaterThan(100);
+    await page.getByRole("button", { name: "Notebooks" }).click();
+    await page
+      .getByRole("dialog")
+      .getByRole("button", { name: /quarterly-meeting/ })
+      .click();
+    await page.locator("h1", { hasText: "quarter" }).waitFor();
+    await expect.poll(scrolled).toBe(0);
+  });
+
   it("offers every notebook that comes with the page, and each can be worked out", async () => {
     const { page } = await open();
     await page.getByRole("button", { name: "Notebooks" }).click();

@@ -49,6 +49,7 @@ describe("the page as it is first opened", () => {
 
   it("draws the curves once, with their description", async () => {
     const { page } = await open();
+    await cell(page, "when").scrollIntoViewIfNeeded();
     const chart = cell(page, "when").locator("answer-chart [role=img]");
     await chart.waitFor();
     expect(await chart.count()).toBe(1);

@@ -22,10 +22,17 @@ const inContainer = ["--disable-dev-shm-usage", "--no-zygote", "--font-render-hi
  * the one that comes as a package, so that the tests need nothing but the packages.
  */
 export async function openBrowser(): Promise<Browser> {
+  return chromium.launch(await browserToRun());
+}
+
+/** Which program to run, and how. */
+export async function browserToRun(): Promise<{
+  readonly executablePath: string;
+  readonly args: string[];
+}> {
   const system = process.env.CHROMIUM ?? "/usr/bin/chromium";
-  if (existsSync(system)) return chromium.launch({ executablePath: system, args: flags });
-  const executablePath = await packagedBrowser();
-  return chromium.launch({ executablePath, args: [...flags, ...inContainer] });
+  if (existsSync(system)) return { executablePath: system, args: flags };
+  return { executablePath: await packagedBrowser(), args: [...flags, ...inContainer] };
 }
 
 /**

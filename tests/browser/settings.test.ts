@@ -1,9 +1,11 @@
 import { describe, expect, it } from "vitest";
-import { NodeSession } from "./node-session.ts";
+import { dayNumber, readDay } from "../../src/formula/calendar.ts";
+import { demoCases, NodeSession } from "./node-session.ts";
 import { cell, sentences, settled } from "./opened-page.ts";
 import { withPage } from "./with-page.ts";
 
 const open = withPage();
+const dayOf = (text: string) => dayNumber(readDay(text)!);
 
 describe("changing the definition of failure", () => {
   it("changes every number that rests on it, and undo and redo walk through it", async () => {
@@ -45,5 +47,51 @@ describe("changing the definition of failure", () => {
     expect(await cell(page, "window").getByRole("radio").nth(other).isChecked()).toBe(true);
     node.session.setSetting("window", other);
     await expect.poll(() => sentences(page)).toEqual(await node.sentences());
+  });
+});
+
+describe("a range of dates", () => {
+  it("is set at one press, to days that hold operations", async () => {
+    const { page } = await open();
+    const period = cell(page, "period");
+    const shown = async () =>
+      Promise.all(["from", "to"].map((end) => period.getByLabel(end).inputValue()));
+    const presets = period.getByRole("group", { name: "Dates often asked for" });
+    await presets.getByRole("button", { name: "last quarter" }).click();
+    await expect.poll(shown).toEqual(["2025-10-01", "2025-12-31"]);
+    const node = new NodeSession();
+    const quarter = [dayOf("2025-10-01"), dayOf("2025-12-31")] as const;
+    node.session.setSetting("period", quarter);
+    await expect.poll(() => sentences(page)).toEqual(await node.sentences());
+    await presets.getByRole("button", { name: "last financial year" }).focus();
+    await page.keyboard.press("Enter");
+    await expect.poll(shown).toEqual(["2025-04-01", "2026-03-31"]);
+    await presets.getByRole("button", { name: "all", exact: true }).click();
+    const days: readonly string[] = demoCases.match(/\d{4}-\d\d-\d\d/g) ?? [];
+    await expect.poll(async () => days.includes((await shown())[0]!)).toBe(true);
+    const all = presets.getByRole("button", { name: "all", exact: true });
+    await expect.poll(() => all.getAttribute("aria-pressed")).toBe("true");
+  });
+});
+
+describe("a number with a unit", () => {
+  it("goes by steps, keeps its unit in the working and its ends", async () => {
+    const { page } = await open();
+    const rate = cell(page, "standard_rate");
+    const field = rate.getByRole("spinbutton");
+    expect(await field.getAttribute("aria-label")).toBe("standard_rate, %");
+    await rate.getByRole("button", { name: "standard_rate: more" }).click();
+    await expect.poll(() => field.inputValue()).toBe("11");
+    await rate.getByText("standard_rate", { exact: true }).click();
+    await expect
+      .poll(() => page.locator(".cm-content").textContent())
+      .toBe("range(0%, 30%, step: 1%, now: 11%)");
+    await field.fill("31");
+    await field.press("Tab");
+    expect(await page.locator(".cm-content").textContent()).toContain("now: 11%");
+    await field.fill("30");
+    await field.press("Tab");
+    const more = rate.getByRole("button", { name: "standard_rate: more" });
+    await expect.poll(() => more.isDisabled()).toBe(true);
   });
 });

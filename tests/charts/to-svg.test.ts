@@ -5,8 +5,10 @@ import { causesChart } from "../../src/charts/causes-chart.ts";
 import type { Chart } from "../../src/charts/chart.ts";
 import { effectChart } from "../../src/charts/effect-chart.ts";
 import { flowChart } from "../../src/charts/flow-chart.ts";
+import { funnelChart } from "../../src/charts/funnel-chart.ts";
 import { incidenceChart } from "../../src/charts/incidence-chart.ts";
 import { intervalChart } from "../../src/charts/interval-chart.ts";
+import { monitoringChart } from "../../src/charts/monitoring-chart.ts";
 import { darkTheme, paperTheme } from "../../src/charts/theme.ts";
 import { chartToSvg } from "../../src/charts/to-svg.ts";
 import { noLoader } from "../../src/charts/vega-engine.ts";
@@ -21,6 +23,7 @@ import {
   exampleIntervals,
   techniques,
 } from "./example-charts.ts";
+import { exampleFunnel, exampleMonitoring } from "./example-monitoring.ts";
 
 const two = exampleCurves([exampleGroup("vitrectomy"), exampleGroup("scleral buckle", 0.05)]);
 const three = exampleCurves(techniques.map((label, i) => exampleGroup(label, i * 0.04)));
@@ -35,6 +38,10 @@ const charts: readonly (readonly [string, Chart])[] = [
   ["calibration", calibrationChart(exampleCalibration, { width: 400 })],
   ["incidence", incidenceChart(exampleIncidence, { width: 780 })],
   ["flow", flowChart(exampleFlow, { width: 640 })],
+  ["funnel", funnelChart(exampleFunnel, { width: 780 })],
+  ["funnel-narrow", funnelChart(exampleFunnel, { width: 390 })],
+  ["monitoring", monitoringChart(exampleMonitoring, { width: 780 })],
+  ["monitoring-narrow", monitoringChart(exampleMonitoring, { width: 390 })],
 ];
 
 describe.each(charts)("%s as SVG", (name, chart) => {

@@ -4,25 +4,26 @@ import { dirname, join, normalize, relative } from "node:path";
 /** Rooms that each room may import from, besides itself and `problem`. Imports go down only. */
 export const mayImport: Readonly<Record<string, readonly string[]>> = {
   problem: [],
+  aggregates: [],
   statistics: [],
   formula: [],
   cases: [],
   charts: ["cases", "statistics"],
   outcomes: ["cases", "statistics"],
   notebook: ["charts", "outcomes", "formula", "cases", "statistics"],
-  questions: ["charts", "outcomes", "formula", "cases", "statistics"],
+  questions: ["charts", "outcomes", "formula", "cases", "statistics", "aggregates"],
   recalculation: ["notebook", "questions", "charts", "outcomes", "formula", "cases", "statistics"],
   report: [
     ...["recalculation", "notebook", "questions"],
-    ...["charts", "outcomes", "formula", "cases", "statistics"],
+    ...["charts", "outcomes", "formula", "cases", "statistics", "aggregates"],
   ],
   page: [
     ...["report", "recalculation", "notebook", "questions"],
-    ...["charts", "outcomes", "formula", "cases", "statistics"],
+    ...["charts", "outcomes", "formula", "cases", "statistics", "aggregates"],
   ],
   command: [
     ...["report", "recalculation", "notebook", "questions"],
-    ...["charts", "outcomes", "formula", "cases", "statistics"],
+    ...["charts", "outcomes", "formula", "cases", "statistics", "aggregates"],
   ],
 };
 

@@ -1,36 +1,22 @@
 import { describe, expect, it } from "vitest";
 import { BookKeeper } from "../../src/page/host/book-keeper.ts";
+import type { DeviceStore } from "../../src/page/host/device-store.ts";
 import { KeptNotebook } from "../../src/page/host/kept-notebook.ts";
 import { FakeHost } from "./fake-host.ts";
 
-/** A storage of the browser, which may be full. */
-class FakeStorage implements Storage {
+/** A store of the browser, which may be full. */
+class FakeStore implements DeviceStore {
   readonly kept = new Map<string, string>();
   full = false;
 
-  get length(): number {
-    return this.kept.size;
+  async get(key: string): Promise<string | undefined> {
+    return this.kept.get(key);
   }
 
-  clear(): void {
-    this.kept.clear();
-  }
-
-  key(index: number): string | null {
-    return [...this.kept.keys()][index] ?? null;
-  }
-
-  getItem(key: string): string | null {
-    return this.kept.get(key) ?? null;
-  }
-
-  removeItem(key: string): void {
-    this.kept.delete(key);
-  }
-
-  setItem(key: string, value: string): void {
-    if (this.full) throw new Error("QuotaExceededError");
-    this.kept.set(key, value);
+  async set(key: string, text: string | undefined): Promise<boolean> {
+    if (text === undefined) this.kept.delete(key);
+    else if (!this.full) this.kept.set(key, text);
+    return !this.full;
   }
 }
 
@@ -41,44 +27,44 @@ const demo = {
 };
 
 describe("a notebook kept on the device", () => {
-  it("is read back with what was being written", () => {
-    const storage = new FakeStorage();
-    const kept = new KeptNotebook(storage);
-    expect(kept.read()).toBeUndefined();
-    expect(kept.keep(notebook)).toBe(true);
-    kept.keepDraft({ cell: "a", text: "1 +" });
-    expect(new KeptNotebook(storage).read()).toEqual({
+  it("is read back with what was being written", async () => {
+    const store = new FakeStore();
+    const kept = new KeptNotebook(store);
+    expect(await kept.read()).toBeUndefined();
+    expect(await kept.keep(notebook)).toBe(true);
+    await kept.keepDraft({ cell: "a", text: "1 +" });
+    expect(await new KeptNotebook(store).read()).toEqual({
       notebook,
       draft: { cell: "a", text: "1 +" },
     });
-    kept.keepDraft(undefined);
-    expect(kept.read()).toEqual({ notebook });
-    kept.forget();
-    expect(storage.length).toBe(0);
+    await kept.keepDraft(undefined);
+    expect(await kept.read()).toEqual({ notebook });
+    await kept.forget();
+    expect(store.kept.size).toBe(0);
   });
 
-  it("says where it is not kept: no storage, or a full one", () => {
-    expect(new KeptNotebook(undefined).keep(notebook)).toBe(false);
-    const storage = new FakeStorage();
-    storage.full = true;
-    expect(new KeptNotebook(storage).keep(notebook)).toBe(false);
+  it("says where it is not kept: no store, or a full one", async () => {
+    expect(await new KeptNotebook(undefined).keep(notebook)).toBe(false);
+    const store = new FakeStore();
+    store.full = true;
+    expect(await new KeptNotebook(store).keep(notebook)).toBe(false);
   });
 
   it.each(["{", "null", "7", '{"name":"a"}', '{"name":1,"text":"x"}', "[]"])(
     "is as good as absent where it reads %s",
-    (text) => {
-      const storage = new FakeStorage();
-      storage.setItem("holdfast notebook", text);
-      expect(new KeptNotebook(storage).read()).toBeUndefined();
+    async (text) => {
+      const store = new FakeStore();
+      await store.set("notebook", text);
+      expect(await new KeptNotebook(store).read()).toBeUndefined();
     },
   );
 });
 
 describe("opening the book", () => {
   it("opens what is kept in place of the demo's notebook, and says so", async () => {
-    const kept = new KeptNotebook(new FakeStorage());
-    kept.keep(notebook);
-    kept.keepDraft({ cell: "why", text: "failure_causes(ey" });
+    const kept = new KeptNotebook(new FakeStore());
+    await kept.keep(notebook);
+    await kept.keepDraft({ cell: "why", text: "failure_causes(ey" });
     const host = new FakeHost();
     const keeper = new BookKeeper(host, () => {}, kept);
     await keeper.open(demo);
@@ -95,20 +81,20 @@ describe("opening the book", () => {
       expect.stringContaining("why"),
     ]);
     expect(keeper.state.firstMinute).toBe(false);
-    expect(kept.read()).toEqual({ notebook: { name: "demo.md", text: "# Demo\n" } });
+    expect(await kept.read()).toEqual({ notebook: { name: "demo.md", text: "# Demo\n" } });
   });
 
   it("keeps the notebook after every change, and no cases", async () => {
-    const storage = new FakeStorage();
-    const keeper = new BookKeeper(new FakeHost(), () => {}, new KeptNotebook(storage));
+    const store = new FakeStore();
+    const keeper = new BookKeeper(new FakeHost(), () => {}, new KeptNotebook(store));
     await keeper.open(demo);
-    expect(storage.length).toBe(0);
+    expect(store.kept.size).toBe(0);
     await keeper.take({ act: "open file", file: new File(["case\n7"], "mine.csv") });
-    expect(storage.length).toBe(0);
+    expect(store.kept.size).toBe(0);
     await keeper.take({ act: "change", request: { ask: "undo" } });
-    expect(storage.kept.get("holdfast notebook")).toBe('{"name":"demo.md","text":"# Demo\\n"}');
+    expect(store.kept.get("notebook")).toBe('{"name":"demo.md","text":"# Demo\\n"}');
     expect(keeper.state.kept).toBe(true);
     await keeper.take({ act: "begin again" });
-    expect(storage.length).toBe(0);
+    expect(store.kept.size).toBe(0);
   });
 });

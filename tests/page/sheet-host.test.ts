@@ -1,4 +1,4 @@
-import { describe, expect, it } from "vitest";
+import { describe, expect, it, vi } from "vitest";
 import type { News, Request } from "../../src/page/protocol.ts";
 import { SheetHost } from "../../src/page/worker/sheet-host.ts";
 
@@ -51,17 +51,32 @@ async function opened() {
   return { ask, told };
 }
 
+function hostedOn(text: string) {
+  const told: News[] = [];
+  const host = new SheetHost((news) => told.push(structuredClone(news)), 20_700);
+  void host.answer({ ask: "open notebook", name: "small.md", text });
+  return { host, told };
+}
+
+/** A clock that is so many milliseconds further each time it is read: always time to breathe. */
+function clockOf(step: number): () => number {
+  let time = 1e6;
+  return () => {
+    time += step;
+    return time;
+  };
+}
+
 const cellsIn = (told: readonly News[]) =>
   told.flatMap((news) => (news.tell === "cells" ? news.views : []));
 
 describe("the host of the sheet", () => {
   it("tells the cases, what becomes stale, then what the cells are worth", async () => {
     const { told } = await opened();
-    expect(told.map(({ tell }) => tell)).toEqual(
-      ["cases", "recalculating", "cells"].flatMap((tell) =>
-        tell === "cases" ? ["notebook", "cases", "notebook"] : [tell],
-      ),
-    );
+    expect(told.map(({ tell }) => tell)).toEqual([
+      ...["notebook", "cases", "notebook"],
+      ...["recalculating", "progress", "cells", "progress"],
+    ]);
     const view = told.find((news) => news.tell === "cases")!.view;
     expect(view).toMatchObject({ file: "four.csv", invented: true, rowsRead: 4, leftOut: 1 });
     expect(view.leftOutReasons?.flatMap(({ lines }) => lines)).toEqual([5]);
@@ -81,6 +96,22 @@ describe("the host of the sheet", () => {
     expect(views[1]?.minuted).toEqual([
       { date: "2026-03-14", text: "80", holds: false, now: "100", because: [] },
     ]);
+  });
+
+  it("holds a recalculation where it is stopped, and goes on when it may or must", async () => {
+    const { host, told } = hostedOn(notebook);
+    await host.answer({ ask: "open cases", name: "four.csv", bytes: bytes() });
+    told.length = 0;
+    const pace = vi.spyOn(performance, "now").mockImplementation(clockOf(50));
+    const done = host.answer({ ask: "set setting", cell: "least", to: 60 });
+    await host.answer({ ask: "stop" });
+    await done;
+    expect(cellsIn(told)).toEqual([]);
+    expect(told.at(-1)).toMatchObject({ tell: "progress", progress: { stopped: true } });
+    await host.answer({ ask: "go on" });
+    pace.mockRestore();
+    await vi.waitFor(() => expect(cellsIn(told).map(({ plain }) => plain)).toContain("120"));
+    expect(told.at(-1)).toMatchObject({ tell: "progress", progress: { finished: true } });
   });
 
   it("undoes the reader's acts, and not the opening of the demo", async () => {

@@ -61,7 +61,7 @@ describe("widths of a row", () => {
   const named = (name: string) => cellViews.find((view) => view.name === name);
 
   it("give a chart more than a table, and nobody less than a third of the widest", () => {
-    expect(rowWidths([named("when"), named("why")])).toBe("minmax(0, 3.00fr) minmax(0, 2.00fr)");
+    expect(rowWidths([named("when"), named("why")])).toBe("minmax(0, 7.20fr) minmax(0, 4.80fr)");
     const widths = rowWidths([named("failure_means"), named("window")]);
     const [first = 0, second = 0] = [...widths.matchAll(/([\d.]+)fr/g)].map(([, share]) =>
       Number(share),

@@ -36,6 +36,29 @@ describe("settings", () => {
     });
   });
 
+  test("a number keeps the unit that it is written with", () => {
+    const share = "range(5%, 30%, step: 1%, now: 13%)";
+    expect(settingOf(share)).toEqual({
+      type: "number",
+      least: 5,
+      most: 30,
+      step: 1,
+      now: 13,
+      unit: "%",
+    });
+    expect(withSetting(share, 14)).toBe("range(5%, 30%, step: 1%, now: 14%)");
+    expect(workedOut(withSetting(share, 14))).toEqual({ kind: "number", number: 0.14 });
+    const time = "range(0 days, 28 days, step: 7 days, now: 14 days)";
+    expect(settingOf(time)).toMatchObject({ least: 0, most: 28, step: 7, now: 14, unit: "days" });
+    expect(withSetting(time, 1)).toBe("range(0 days, 28 days, step: 7 days, now: 1 day)");
+    expect(workedOut(time)).toMatchObject({ kind: "duration", days: 14 });
+    expect(() => workedOut("range(0 days, 4 weeks, now: 3 months)")).toThrow(
+      "a length of time from 0 days to 4 weeks",
+    );
+    expect(() => workedOut("range(0, 4 weeks, now: 3)")).toThrow("numbers of one kind");
+    expect(settingOf("range(0%, 0.3, now: 10%)")).toBeUndefined();
+  });
+
   test("what does not fit says so", () => {
     expect(() => workedOut('choose(["a"], now: "c")')).toThrow("not among the options");
     expect(() => workedOut("range(0, 30, now: 31)")).toThrow("a number from 0 to 30");

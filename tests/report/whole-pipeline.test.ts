@@ -67,7 +67,7 @@ describe("the demo, worked out twice", () => {
     expect(figures.eyes).toBe(stored.all.eyes);
   });
 
-  test("counts and Wilson's interval, all eyes and by technique", () => {
+  test("counts and Wilson's interval (clustered where a patient gives two eyes), all eyes and by technique", () => {
     const { figures } = cells.how_often;
     const groups = new Map<string, typeof figures>(
       figures.groups.map((each: { group: string }) => [each.group, each]),
@@ -89,7 +89,7 @@ describe("the demo, worked out twice", () => {
     }
   });
 
-  test("curves at 1, 3, 6 and 12 months with Greenwood's error", () => {
+  test("curves at 1, 3, 6 and 12 months with their error, clustered where a patient gives two eyes", () => {
     const { figures } = cells.when;
     const compare = (ours: typeof figures, theirs: GroupInR): void => {
       listed(theirs.survival).forEach((survival, position) => {

@@ -24,22 +24,33 @@ describe("concordance", () => {
     const age = { ...base, score: column("age") };
     agrees({ ...age, strata: column("sex") }, reference.concordance.strata);
     agrees({ ...age, cluster: column("inst") }, reference.concordance.cluster);
+    const days = { time: column("time"), event: column("event"), score: column("age") };
+    agrees({ ...days, entry: column("entry") }, reference.concordance.entry);
+    const late = rows.map((row) => ({ ...row, entry: Math.floor(row.entry! / 7) }) as typeof row);
+    const observed = late.filter((row) => row.entry! < row.week!);
+    const of = (name: string) => observed.map((row) => row[name]!);
+    const weeks = { time: of("week"), event: of("event"), score: of("age"), strata: of("sex") };
+    agrees({ ...weeks, entry: of("entry") }, reference.concordance.weeks);
     const freireich = followUps("freireich.csv", "time", "status");
     const placebo = readColumns("freireich.csv").group!.map((g) => Number(g === "placebo"));
     agrees({ ...freireich, score: placebo }, reference.concordance.freireich);
   });
 
   it("counts pairs as a plain double loop does", () => {
-    const list = fc.array(fc.record({ time: fc.nat(8), event: fc.boolean(), score: fc.nat(5) }), {
-      maxLength: 40,
-    });
+    const stay = fc.record({ entry: fc.nat(4), stay: fc.integer({ min: 1, max: 6 }) });
+    const row = fc.record({ seen: stay, event: fc.boolean(), score: fc.nat(5) });
+    const list = fc
+      .array(row, { maxLength: 40 })
+      .map((rows) =>
+        rows.map(({ seen, ...rest }) => ({ ...rest, ...seen, time: seen.entry + seen.stay })),
+      );
     fc.assert(
       fc.property(list, (data) => {
         const counts = { concordant: 0, discordant: 0, tied: 0 };
         for (const a of data) {
           for (const b of data) {
             const isFirst = a.event && (a.time < b.time || (a.time === b.time && !b.event));
-            if (!isFirst) continue;
+            if (!isFirst || b.entry >= a.time) continue;
             if (a.score > b.score) counts.concordant++;
             else if (a.score < b.score) counts.discordant++;
             else counts.tied++;
@@ -48,6 +59,7 @@ describe("concordance", () => {
         const result = concordance({
           time: data.map((row) => row.time),
           event: data.map((row) => row.event),
+          entry: data.map((row) => row.entry),
           score: data.map((row) => row.score),
         });
         if (counts.concordant + counts.discordant + counts.tied === 0) {

@@ -175,6 +175,28 @@ describe("laws of the log-rank test", () => {
     });
   });
 
+  it("is the same whether days are tabled, sorted by day or sorted as times, strata and all", () => {
+    const row = fc.record({
+      day: fc.nat(12),
+      event: fc.nat(1),
+      group: fc.nat(2),
+      stratum: fc.nat(5),
+    });
+    fc.assert(
+      fc.property(fc.array(row, { maxLength: 60 }), fc.constantFrom(1, 40), (list, copies) => {
+        // one copy leaves the table nearly empty, forty fill it
+        const rows = Array.from({ length: copies }, () => list).flat();
+        const event = rows.map((each) => each.event);
+        const group = rows.map((each) => each.group);
+        const strata = rows.map((each) => each.stratum);
+        const days = logRank({ time: rows.map(({ day }) => day), event, group, strata });
+        const times = logRank({ time: rows.map(({ day }) => day + 0.5), event, group, strata });
+        expect(days).toEqual(times);
+      }),
+      { seed: 24, numRuns: 100 },
+    );
+  });
+
   it("splitting rows into spells of delayed entry changes nothing", () => {
     check((list) => {
       const { strata: _, ...plain } = of(list);

@@ -7,6 +7,12 @@ import {
   failureRates,
   settings,
 } from "../references/real-coverage/coverage-cells.ts";
+import {
+  columns,
+  type FurtherCell,
+  furtherCell,
+  settings as furtherSettings,
+} from "../references/real-coverage/further-cells.ts";
 import { expectClose } from "./close-to.ts";
 import { expectNear } from "./near.ts";
 
@@ -65,5 +71,43 @@ describe("the table of real coverage", () => {
     const one = 20 * 0.02 * 0.98 ** 19;
     const cell = stored.cells.find(({ eyes, rate }) => eyes === 20 && rate === 0.02)!;
     expectClose(cell.wilson, none + one);
+  });
+});
+
+const furtherFile = new URL("../references/real-coverage/further-coverage.json", import.meta.url);
+const further = JSON.parse(readFileSync(furtherFile, "utf8")) as {
+  settings: typeof furtherSettings;
+  cells: FurtherCell[];
+};
+
+describe("the second table of real coverage", () => {
+  it("has every cell and every column, made under the settings that the code has", () => {
+    expect(further.settings).toEqual(furtherSettings);
+    const cells = failureRates.flatMap((rate) => eyeCounts.map((eyes) => [eyes, rate]));
+    expect(further.cells.map((cell) => [cell.eyes, cell.rate])).toEqual(cells);
+    for (const cell of further.cells) {
+      expect(Object.keys(cell).sort()).toEqual([...columns].sort());
+    }
+  });
+
+  it("is what the code gives now, seed and all, for 20 eyes at 30%", () => {
+    const stored = further.cells.find(({ eyes, rate }) => eyes === 20 && rate === 0.3)!;
+    const now = furtherCell(20, 0.3);
+    for (const name of columns) expectNear([now[name]!], [stored[name]!], 0.002);
+  });
+
+  it("shows score limits, Firth's limits and every rank test near their level at 25 failures", () => {
+    for (const cell of further.cells.filter(({ eyes, rate }) => eyes * rate >= 25)) {
+      const intervals = [
+        cell.midP,
+        cell.scoreRatio,
+        cell.incidence,
+        cell.coxWald,
+        cell.firthProfile,
+      ];
+      expectNear(intervals as number[], [0.95, 0.95, 0.95, 0.95, 0.95], 0.02);
+      const tests = [cell.stratifiedLogRank, cell.gehan, cell.trend, cell.gray, cell.firthTest];
+      expectNear(tests as number[], [0.05, 0.05, 0.05, 0.05, 0.05], 0.02);
+    }
   });
 });

@@ -200,8 +200,11 @@ describe("across strata", () => {
           if (estimate === null) return;
           expectClose(triple(pooled[k]!), triple(estimate), 1e-8);
         });
-        const twice = mantelHaenszelDifference([table, table])!;
-        expectClose(twice.estimate, mantelHaenszelDifference([table])!.estimate);
+        const once = mantelHaenszelDifference([table]);
+        const twice = mantelHaenszelDifference([table, table]);
+        expect(twice === null).toBe(once === null);
+        if (once === null || twice === null) return;
+        expectClose(twice.estimate, once.estimate);
         const empty = tableOf([0, 0, 2, 4]);
         expectClose(triple(mantelHaenszelDifference([table, table, empty])), triple(twice));
       }),
@@ -215,6 +218,10 @@ describe("across strata", () => {
     expect(mantelHaenszelRiskRatio([])).toBeNull();
     expect(mantelHaenszelDifference([tableOf([0, 0, 1, 2])])).toBeNull();
     expect(mantelHaenszelTest(none).pValue).toBe(1);
+    const all = [tableOf([5, 5, 6, 6])];
+    for (const known of [none, all]) expect(mantelHaenszelDifference(known)).toBeNull();
+    expect(mantelHaenszelRiskRatio(all)).toBeNull();
+    expect(riskRatio(all[0]!)).toBeNull();
     expect(breslowDay([tableOf([1, 5, 2, 5])])).toBeNull();
   });
 });

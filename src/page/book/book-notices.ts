@@ -39,6 +39,27 @@ export class BookNotices extends LitElement {
         border-bottom: 1px solid var(--hairline);
       }
 
+      /* Over the sheet, so that nothing moves, and only once it has lasted. */
+      .progress.over {
+        position: fixed;
+        right: 28px;
+        top: 60px;
+        z-index: 6;
+        background: var(--leaf);
+        border: 1px solid var(--edge-strong);
+        animation: lasting 1ms 400ms backwards;
+      }
+
+      @keyframes lasting {
+        from {
+          visibility: hidden;
+        }
+      }
+
+      .progress button {
+        margin-left: 12px;
+      }
+
       progress {
         accent-color: var(--ink);
         vertical-align: middle;
@@ -68,13 +89,21 @@ export class BookNotices extends LitElement {
   }
 
   #progress(progress: ProgressView): TemplateResult {
-    return html`<p class="progress">
-      ${progress.doing}
+    return html`<p class="progress ${progress.canStop ? "over" : ""}">
+      ${progress.stopped ? labels.recalculationStopped : progress.doing}
       <progress
         aria-label=${progress.doing}
         max="1"
         value=${progress.share ?? nothing}
       ></progress>
+      ${progress.canStop ? this.#hold(progress.stopped === true) : nothing}
     </p>`;
+  }
+
+  #hold(stopped: boolean): TemplateResult {
+    const request = { ask: stopped ? "go on" : "stop" } as const;
+    return html`<button @click=${() => send(this, { act: "hold", request })}>
+      ${stopped ? labels.goOn : labels.stop}
+    </button>`;
   }
 }

@@ -78,7 +78,7 @@ export class BookTools extends LitElement {
       <span class="gap"></span>
       <span class="undo">${this.#undoButton("undo")} ${this.#undoButton("redo")}</span>
       <button @click=${() => send(this, { act: "ask another" })}>${labels.askAnother}</button>
-      ${this.#filePicker("cases", ".csv,.tsv,.txt,text/csv")}
+      ${this.#filePicker("cases", ".csv,.tsv,.txt,.xlsx,text/csv")}
     </section>`;
   }
 

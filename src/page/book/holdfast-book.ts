@@ -2,12 +2,17 @@ import { css, html, LitElement, nothing, type TemplateResult } from "lit";
 import { customElement, query, state } from "lit/decorators.js";
 import type { Act } from "../act.ts";
 import "../cases-leaf/cases-leaf.ts";
+import type { SheetChoice } from "../cases-leaf/sheet-choice.ts";
+import "../cases-leaf/sheet-choice.ts";
 import "../desk/sheet-desk.ts";
 import { BookKeeper, type Demo } from "../host/book-keeper.ts";
 import { type BookState, closedBook } from "../host/book-state.ts";
+import { BrowserStore } from "../host/device-store.ts";
 import type { Host } from "../host/host.ts";
-import { deviceStorage, KeptNotebook } from "../host/kept-notebook.ts";
+import { KeptNotebook } from "../host/kept-notebook.ts";
 import type { NamedText } from "../host/named-text.ts";
+import { BrowserCaseStore } from "../keeping/case-store.ts";
+import { CasesKeeping, type KeepingState } from "../keeping/cases-keeping.ts";
 import { labels } from "../labels.ts";
 import { base } from "../look/base.ts";
 import { setRoom } from "../look/set-room.ts";
@@ -99,10 +104,14 @@ export class HoldfastBook extends LitElement {
   @state() private book: BookState = closedBook;
   @query("sheet-leaf") private readonly sheet!: SheetLeaf | null;
   @query("sheet-leaf, meeting-leaf, cases-leaf") private readonly leaf!: LitElement | null;
+  @query("main") private readonly ground!: HTMLElement;
   @query("another-question") private anotherQuestion!: AnotherQuestion;
   @query("notebook-list") private readonly notebooks!: NotebookList;
+  @query("sheet-choice") private readonly sheets!: SheetChoice;
   @state() private shipped: readonly NamedText[] = [];
   #keeper: BookKeeper | undefined;
+  #keeping: CasesKeeping | undefined;
+  @state() private keepsCases: KeepingState = "off";
   readonly #files = new FilesBroughtIn(this, (file) => this.#take({ act: "open file", file }));
 
   constructor() {
@@ -114,7 +123,7 @@ export class HoldfastBook extends LitElement {
       // The browser asks before it lets go of what is neither saved nor kept.
       const corrections = this.book.cases?.leaf?.unsavedCorrections ?? 0;
       if (this.book.unsaved && this.book.kept !== true) event.preventDefault();
-      if (corrections > 0) event.preventDefault();
+      if (corrections > 0 && this.keepsCases !== "on") event.preventDefault();
     });
     new PrintKeys(this, () => printBook(this.leaf));
     new UndoKeys(this, (request) => this.#take({ act: "change", request }));
@@ -123,16 +132,32 @@ export class HoldfastBook extends LitElement {
 
   /** Opens the demo, held by `host`. */
   async open(host: Host, demo: Demo): Promise<void> {
+    const keeping = this.#keepingWith(host);
     const changed = () => {
+      const { cases } = this.book;
       this.book = keeper.state;
+      const isOther = cases !== undefined && cases !== this.book.cases;
+      if (isOther && !this.book.cases?.invented) void keeping.casesChanged();
     };
-    const keeper = new BookKeeper(host, changed, new KeptNotebook(deviceStorage()));
+    const keeper = new BookKeeper(host, changed, new KeptNotebook(new BrowserStore("holdfast")));
     this.#keeper = keeper;
     this.shipped = demo.shipped ?? [];
     if (window.matchMedia("(max-width: 700px)").matches) {
       await keeper.take({ act: "fold desk", folded: true });
     }
     await keeper.open(demo);
+    if (await keeping.begin()) {
+      keeper.tell(labels.keptOpened);
+      await keeper.take({ act: "put ways away" });
+    } else if (keeping.state === "locked") keeper.tell(labels.keptLocked);
+  }
+
+  #keepingWith(host: Host): CasesKeeping {
+    const keeping = new CasesKeeping(host, new BrowserCaseStore("holdfast cases"), () => {
+      this.keepsCases = keeping.state;
+    });
+    this.#keeping = keeping;
+    return keeping;
   }
 
   protected override willUpdate(): void {
@@ -154,6 +179,7 @@ export class HoldfastBook extends LitElement {
       }
       <another-question .book=${book}></another-question>
       <notebook-list .shipped=${this.shipped}></notebook-list>
+      <sheet-choice .host=${this.#keeper?.host}></sheet-choice>
       ${this.#files.overlay()}
     `;
   }
@@ -165,6 +191,8 @@ export class HoldfastBook extends LitElement {
         .cases=${book.cases}
         .host=${this.#keeper?.host}
         .shown=${book.shownLines}
+        .keeping=${this.#keeping}
+        .standing=${this.keepsCases}
       ></cases-leaf>`;
     }
     if (book.leaf === "meeting") return html`<meeting-leaf .book=${book}></meeting-leaf>`;
@@ -179,11 +207,29 @@ export class HoldfastBook extends LitElement {
     if (act.act === "leave desk") return this.sheet?.focusChosen();
     if (act.act === "save notebook") return this.#save();
     if (act.act === "save corrections") return this.#saveCorrections();
-    await this.#keeper?.take(act);
+    const chosen = await this.#withSheet(act);
+    if (chosen === undefined) return;
+    await this.#keeper?.take(chosen);
+    if (opensNotebook(act)) await this.#toTop();
     if (act.act === "choose" && act.enter) this.#enterDesk();
     if (act.act === "choose" && act.walk) await this.#walk();
     if (act.act === "change" && placing.includes(act.request.ask)) await this.#walk();
     if (act.act === "choose" || act.act === "pick") await this.#settleDesk();
+  }
+
+  /** A workbook of several sheets is opened at one of them; undefined where the reader leaves it. */
+  async #withSheet(act: Act): Promise<Act | undefined> {
+    if (act.act === "open file" && isWorkbook(act.file.name)) {
+      const bytes = new Uint8Array(await act.file.arrayBuffer());
+      const chosen = await this.sheets.chosenFor(act.file.name, bytes);
+      return chosen && { ...act, ...chosen };
+    }
+    if (act.act !== "change" || act.request.ask !== "add cases") return act;
+    const { request } = act;
+    const chosen = isWorkbook(request.name)
+      ? await this.sheets.chosenFor(request.name, request.bytes)
+      : {};
+    return chosen && { ...act, request: { ...request, ...chosen } };
   }
 
   /** The desk takes room from the sheet: what has the keyboard stays in sight. */
@@ -200,6 +246,12 @@ export class HoldfastBook extends LitElement {
     this.sheet?.focusChosen();
   }
 
+  /** Another notebook is read from its beginning. */
+  async #toTop(): Promise<void> {
+    await this.updateComplete;
+    for (const scrolled of [this.ground, this]) scrolled.scrollTo({ top: 0 });
+  }
+
   #enterDesk(): void {
     this.renderRoot.querySelector("sheet-desk")?.enter();
   }
@@ -213,6 +265,16 @@ export class HoldfastBook extends LitElement {
     const file = await this.#keeper?.host.ask({ ask: "save corrections" });
     if (file !== undefined) downloadText(file, "text/csv");
   }
+}
+
+function isWorkbook(name: string): boolean {
+  return /\.xls[xm]$/i.test(name);
+}
+
+function opensNotebook(act: Act): boolean {
+  if (act.act === "open file") return /\.(md|markdown)$/i.test(act.file.name);
+  if (act.act === "change") return act.request.ask === "open notebook";
+  return act.act === "look around" || act.act === "begin again";
 }
 
 declare global {

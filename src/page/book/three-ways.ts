@@ -76,7 +76,7 @@ export class ThreeWays extends LitElement {
       <button class="words away" @click=${() => send(this, { act: "put ways away" })}>
         ${labels.waysOnPutAway}
       </button>
-      <input type="file" hidden accept=".csv,.tsv,.txt,text/csv" @change=${() => this.#chosen()} />
+      <input type="file" hidden accept=".csv,.tsv,.txt,.xlsx,text/csv" @change=${() => this.#chosen()} />
     </section>`;
   }
 

@@ -16,7 +16,13 @@ import type { CasesView } from "../protocol.ts";
 import { CasePages } from "./case-pages.ts";
 import { headingCell, lineCell, type Marks, valueCell } from "./grid-cells.ts";
 import { copyRange, pasteOver, tellPasted } from "./grid-clipboard.ts";
-import { columnsInSight, type GridColumn, gridColumns, widthOf } from "./grid-columns.ts";
+import {
+  columnsInSight,
+  type GridColumn,
+  gridColumns,
+  orderMoved,
+  widthOf,
+} from "./grid-columns.ts";
 import { gridLook } from "./grid-look.ts";
 import { type GridPlace, movedPlace } from "./grid-place.ts";
 import { tellLeaf } from "./leaf-act.ts";
@@ -37,6 +43,7 @@ export class CaseGrid extends LitElement {
   @property({ attribute: false }) host: Host | undefined;
   @property({ attribute: false }) arrangement: Arrangement = {};
   @property({ attribute: false }) hiddenColumns: ReadonlySet<string> = new Set();
+  @property({ attribute: false }) columnOrder: readonly string[] = [];
   @query(".grid") private readonly grid!: HTMLElement;
   @state() private place: GridPlace = { row: 0, column: 0 };
   /** The other corner of what is marked; the place itself where nothing is. */
@@ -112,8 +119,9 @@ export class CaseGrid extends LitElement {
     if (isNew && this.host !== undefined) {
       this.pages = new CasePages(this.host, this.arrangement, () => this.#arrived());
     }
-    if (changed.has("cases") || changed.has("hiddenColumns")) {
-      this.columns = gridColumns(CaseGrid.columnsOf(this.cases), this.hiddenColumns);
+    if (columnsChanged(changed)) {
+      const choice = { hidden: this.hiddenColumns, order: this.columnOrder };
+      this.columns = gridColumns(CaseGrid.columnsOf(this.cases), choice);
     }
     this.place = this.#within(this.place);
     this.anchor = this.#within(this.anchor);
@@ -126,7 +134,7 @@ export class CaseGrid extends LitElement {
       this.#unmount = this.#virtualizer._didMount();
     } else this.#virtualizer.setOptions(options);
     this.#virtualizer._willUpdate();
-    if (changed.has("cases") || changed.has("hiddenColumns")) this.#look();
+    if (columnsChanged(changed)) this.#look();
   }
 
   #arrived(): void {
@@ -208,6 +216,12 @@ export class CaseGrid extends LitElement {
       this.#enter();
       return;
     }
+    const aside = besideKeys.get(event.key);
+    if (this.place.row === 0 && event.ctrlKey && aside !== undefined) {
+      event.preventDefault();
+      void this.#moveColumn(aside);
+      return;
+    }
     const pageRows = Math.max(1, Math.floor(this.grid.clientHeight / rowHeight) - 2);
     const size = { rows: this.rowCount, columns: this.columns.length, pageRows };
     const place = movedPlace(this.place, event, size);
@@ -250,6 +264,19 @@ export class CaseGrid extends LitElement {
     tellLeaf(this, { does: "arrange", arrangement: { ...rest, ...(next && { sort: next }) } });
   }
 
+  /** Sets the column whose heading has focus one place aside, and stays with it. */
+  async #moveColumn(by: number): Promise<void> {
+    const { columns, columnOrder: order } = this;
+    const from = this.place.column - 1;
+    const to = from + by;
+    const [moved, beside] = [columns[from], columns[to]];
+    if (moved === undefined || beside === undefined) return;
+    const all = CaseGrid.columnsOf(this.cases);
+    tellLeaf(this, { does: "order", columns: orderMoved(all, columns, { order, from, to }) });
+    tellLeaf(this, { does: "say", text: labels.movedColumn(moved.label, to + 1, columns.length) });
+    await this.#moveTo({ row: 0, column: to + 1 }, false);
+  }
+
   async #moveTo(place: GridPlace, extends_: boolean): Promise<void> {
     this.place = place;
     if (!extends_) this.anchor = place;
@@ -266,8 +293,19 @@ export class CaseGrid extends LitElement {
     const cell = this.grid.querySelector<HTMLElement>(`[data-place="${row} ${column}"]`);
     if (focus) cell?.focus({ preventScroll: true });
     cell?.scrollIntoView({ block: "nearest", inline: "nearest" });
+    // The lines stay in sight, so that bringing them there scrolls nothing.
+    if (column === 0) this.grid.scrollLeft = 0;
     if (!focus) this.grid.scrollIntoView({ block: "nearest" });
   }
+}
+
+const besideKeys: ReadonlyMap<string, number> = new Map([
+  ["ArrowLeft", -1],
+  ["ArrowRight", 1],
+]);
+
+function columnsChanged(changed: PropertyValues<CaseGrid>): boolean {
+  return (["cases", "hiddenColumns", "columnOrder"] as const).some((name) => changed.has(name));
 }
 
 declare global {

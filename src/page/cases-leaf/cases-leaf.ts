@@ -2,6 +2,9 @@ import { html, LitElement, nothing, type PropertyValues, type TemplateResult } f
 import { customElement, property, query, state } from "lit/decorators.js";
 import type { ShownLines } from "../host/book-state.ts";
 import type { Host } from "../host/host.ts";
+import type { CasesKeeping, KeepingState } from "../keeping/cases-keeping.ts";
+import "../keeping/keep-cases.ts";
+import type { CaseColumn } from "../cases-protocol.ts";
 import { labels } from "../labels.ts";
 import { base, buttons } from "../look/base.ts";
 import type { CasesView } from "../protocol.ts";
@@ -12,6 +15,7 @@ import type { CorrectDialog } from "./correct-dialog.ts";
 import "./correct-dialog.ts";
 import "./correction-list.ts";
 import "./file-facts.ts";
+import { freeTextColumns } from "./free-text.ts";
 import "./further-files.ts";
 import type { LeafAct } from "./leaf-act.ts";
 import { leafLook } from "./leaf-look.ts";
@@ -31,11 +35,15 @@ export class CasesLeaf extends LitElement {
   @property({ attribute: false }) host: Host | undefined;
   /** Lines behind a number of the sheet, where the reader asked for them. */
   @property({ attribute: false }) shown: ShownLines | undefined;
+  @property({ attribute: false }) keeping: CasesKeeping | undefined;
+  @property() standing: KeepingState = "off";
   @query("case-grid") private readonly grid!: CaseGrid;
   @query("correct-dialog") private readonly dialog!: CorrectDialog;
   @state() private look: LeafState = leafStateOf(undefined);
   @state() private counted: ArrangedCount | undefined;
   @state() private said = "";
+
+  #lastHidden: ReadonlySet<string> = new Set();
 
   constructor() {
     super();
@@ -68,19 +76,21 @@ export class CasesLeaf extends LitElement {
   }
 
   #rows(cases: CasesView): TemplateResult {
-    const { arrangement, hidden } = this.look;
+    const { arrangement, order } = this.look;
     const columns = CaseGrid.columnsOf(cases);
+    const hidden = this.#hidden(columns);
     return html`<section aria-labelledby="rows">
       <h2 id="rows">${labels.rowsTitle}</h2>
       ${this.#behind()}
       <rows-tools
         .columns=${columns}
         .hiddenColumns=${hidden}
+        .columnOrder=${order}
         .empty=${emptyColumns(cases)}
         .arrangement=${arrangement}
         .counted=${this.counted}
       ></rows-tools>
-      <case-grid .cases=${cases} .host=${this.host} .arrangement=${arrangement} .hiddenColumns=${hidden}>
+      <case-grid .cases=${cases} .host=${this.host} .arrangement=${arrangement} .hiddenColumns=${hidden} .columnOrder=${order}>
       </case-grid>
       ${this.#under(cases)}
     </section>`;
@@ -140,7 +150,15 @@ export class CasesLeaf extends LitElement {
         <h2>${labels.codesTitle}</h2>
         <patient-key .inUse=${leaf?.hasKey ?? false}></patient-key>
       </section>
-      <slot></slot>`;
+      <section>
+        <h2>${labels.keepingTitle}</h2>
+        <keep-cases
+          .keeping=${this.keeping}
+          .standing=${this.standing}
+          .invented=${cases.invented}
+          .hasKey=${leaf?.hasKey ?? false}
+        ></keep-cases>
+      </section>`;
   }
 
   #matching(cases: CasesView): TemplateResult {
@@ -155,7 +173,10 @@ export class CasesLeaf extends LitElement {
     }
       <section>
         <h2>${labels.columnsTitle}</h2>
-        <matched-headings .columns=${columns}></matched-headings>
+        <matched-headings
+          .columns=${columns}
+          .unseen=${freeTextColumns(CaseGrid.columnsOf(cases))}
+        ></matched-headings>
       </section>`;
   }
 
@@ -165,7 +186,9 @@ export class CasesLeaf extends LitElement {
         this.said = "";
         return this.#become({ ...this.look, arrangement: act.arrangement });
       case "hide":
-        return this.#become({ ...this.look, hidden: act.columns });
+        return this.#hide(act.columns);
+      case "order":
+        return this.#become({ ...this.look, order: act.columns });
       case "count":
         this.counted = act.counted;
         return;
@@ -214,7 +237,7 @@ export class CasesLeaf extends LitElement {
       if (field !== undefined && !isReadingOnly()) await this.dialog.show([{ ...at, field }]);
       return;
     }
-    if (field !== undefined && this.look.hidden.has(field)) this.#unhide(field);
+    if (field !== undefined) this.#unhide(field);
     await this.updateComplete;
     await this.#place(place.row, field, { focus: true });
   }
@@ -229,10 +252,27 @@ export class CasesLeaf extends LitElement {
     await this.grid.goTo({ row: row + 1, column }, how);
   }
 
+  /** What the reader hid, and free text that they did not ask for. The same set until it changes. */
+  #hidden(columns: readonly CaseColumn[]): ReadonlySet<string> {
+    const { hidden, asked } = this.look;
+    const free = [...freeTextColumns(columns)].filter((name) => !asked.has(name));
+    const names = new Set([...hidden, ...free]);
+    const isSame =
+      names.size === this.#lastHidden.size &&
+      [...names].every((name) => this.#lastHidden.has(name));
+    if (!isSame) this.#lastHidden = names;
+    return this.#lastHidden;
+  }
+
+  #hide(hidden: ReadonlySet<string>): void {
+    const free = this.cases ? freeTextColumns(CaseGrid.columnsOf(this.cases)) : new Set<string>();
+    const asked = new Set([...free].filter((name) => !hidden.has(name)));
+    this.#become({ ...this.look, hidden, asked });
+  }
+
   #unhide(field: string): void {
-    const hidden = new Set(this.look.hidden);
-    hidden.delete(field);
-    this.#become({ ...this.look, hidden });
+    const hidden = new Set(this.#lastHidden);
+    if (hidden.delete(field)) this.#hide(hidden);
   }
 
   #arrangeAll(): void {

@@ -61,7 +61,7 @@ export class CorrectionList extends LitElement {
 
   #table(corrections: readonly CorrectionView[]): TemplateResult {
     const shown = corrections.slice(0, most);
-    return html`<div class="scroll" tabindex="0" role="region" aria-label=${labels.correctionsTitle}>
+    return html`<div class="scroll" tabindex="0" role="region" aria-label=${labels.correctionsList}>
         <table>
           <thead>
             <tr>

@@ -12,19 +12,56 @@ export interface GridColumn extends CaseColumn {
 /** Width of the column of lines, which stays in sight. */
 export const linesWidth = 72;
 
+/** How the reader wants the columns. */
+export interface ColumnChoice {
+  readonly hidden: ReadonlySet<string>;
+  /** Names in their order; columns that are not named come behind, as in the file. */
+  readonly order: readonly string[];
+}
+
 /** The columns that are not hidden, side by side. */
 export function gridColumns(
   columns: readonly CaseColumn[],
-  hidden: ReadonlySet<string>,
+  { hidden, order }: ColumnChoice,
 ): readonly GridColumn[] {
   let left = linesWidth;
-  return columns.flatMap((column, position) => {
+  return inOrder(columns, order).flatMap(({ column, position }) => {
     if (hidden.has(column.name)) return [];
     const width = Math.min(Math.max(column.label.length * 8 + 32, 96), 210);
     const placed = { ...column, position, left, width };
     left += width;
     return [placed];
   });
+}
+
+function inOrder(columns: readonly CaseColumn[], order: readonly string[]) {
+  const ranks = new Map(order.map((name, rank) => [name, rank]));
+  const rankOf = (name: string) => ranks.get(name) ?? order.length;
+  return columns
+    .map((column, position) => ({ column, position }))
+    .sort((one, other) => rankOf(one.column.name) - rankOf(other.column.name));
+}
+
+/**
+ * Names of all columns with the shown one at `from` set where the shown one at `to` stands.
+ * Hidden columns keep their neighbours.
+ */
+export function orderMoved(
+  all: readonly CaseColumn[],
+  shown: readonly GridColumn[],
+  {
+    order,
+    from,
+    to,
+  }: { readonly order: readonly string[]; readonly from: number; readonly to: number },
+): readonly string[] {
+  const moved = shown[from]?.name;
+  const beside = shown[to]?.name;
+  const names = inOrder(all, order).map(({ column }) => column.name);
+  if (moved === undefined || beside === undefined) return names;
+  const rest = names.filter((name) => name !== moved);
+  rest.splice(rest.indexOf(beside) + (to > from ? 1 : 0), 0, moved);
+  return rest;
 }
 
 /** Width of all columns with that of the lines. */

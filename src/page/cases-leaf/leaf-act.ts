@@ -5,6 +5,8 @@ import type { ArrangedCount } from "./case-pages.ts";
 export type LeafAct =
   | { readonly does: "arrange"; readonly arrangement: Arrangement }
   | { readonly does: "hide"; readonly columns: ReadonlySet<string> }
+  /** Names of columns, in the order in which they are to stand. */
+  | { readonly does: "order"; readonly columns: readonly string[] }
   | { readonly does: "count"; readonly counted: ArrangedCount | undefined }
   | { readonly does: "find"; readonly text: string }
   /** Values to correct; those with a text are to be read as that. */

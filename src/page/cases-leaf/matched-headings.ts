@@ -55,6 +55,8 @@ export class MatchedHeadings extends LitElement {
   ];
 
   @property({ attribute: false }) columns: readonly MatchedColumn[] = [];
+  /** Names of columns of free text: no sample of theirs is shown. */
+  @property({ attribute: false }) unseen: ReadonlySet<string> = new Set();
   /** The heading whose match is being chosen. */
   @state() private choosing: string | undefined;
 
@@ -104,7 +106,7 @@ export class MatchedHeadings extends LitElement {
       <th scope="row">${column.heading}</th>
       <td>${isChoosing ? this.#chooser(column) : (column.field ?? column.name ?? "–")}</td>
       <td>${labels.matching[column.by]}</td>
-      <td class="sample">${column.sample.slice(0, 3).join(", ")}</td>
+      <td class="sample">${this.unseen.has(column.name ?? "") ? labels.freeText : column.sample.slice(0, 3).join(", ")}</td>
       <td class="number">${column.missing.toLocaleString("en-GB")}</td>
       <td class="acts large-only">${isChoosing ? nothing : this.#acts(column)}</td>
     </tr>`;

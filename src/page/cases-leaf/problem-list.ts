@@ -73,7 +73,7 @@ export class ProblemList extends LitElement {
   override render(): TemplateResult {
     if (this.problems.length === 0) return html`<p>${labels.noProblems}</p>`;
     const groups = sortedGroups(this.problems);
-    return html`<div class="list" tabindex="0" role="region" aria-label=${labels.problemsTitle}>
+    return html`<div class="list" tabindex="0" role="region" aria-label=${labels.problemsList}>
         <ul>${groups.slice(0, most).map((group) => this.#group(group))}</ul>
       </div>
       ${groups.length > most ? html`<p>${labels.firstOf(most, groups.length)}</p>` : nothing}`;

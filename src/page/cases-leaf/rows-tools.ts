@@ -5,6 +5,7 @@ import type { Arrangement, CaseColumn } from "../cases-protocol.ts";
 import { labels } from "../labels.ts";
 import { base, buttons, fields } from "../look/base.ts";
 import type { ArrangedCount } from "./case-pages.ts";
+import { freeTextColumns } from "./free-text.ts";
 import { tellLeaf } from "./leaf-act.ts";
 
 /** Finding a text, choosing rows by a condition, hiding columns. */
@@ -102,6 +103,7 @@ export class RowsTools extends LitElement {
 
   @property({ attribute: false }) columns: readonly CaseColumn[] = [];
   @property({ attribute: false }) hiddenColumns: ReadonlySet<string> = new Set();
+  @property({ attribute: false }) columnOrder: readonly string[] = [];
   /** Names of columns without any value. */
   @property({ attribute: false }) empty: ReadonlySet<string> = new Set();
   @property({ attribute: false }) arrangement: Arrangement = {};
@@ -139,16 +141,26 @@ export class RowsTools extends LitElement {
 
   #columnsList(): TemplateResult {
     const shown = this.columns.length - this.hiddenColumns.size;
+    const free = freeTextColumns(this.columns);
     return html`<details @keydown=${(event: KeyboardEvent) => this.#close(event)}>
       <summary>${labels.columnsShown(shown, this.columns.length)}</summary>
       <div class="columns">
         <p>
-          <button class="words" @click=${() => this.#hide([])}>${labels.showAllColumns}</button>
+          <button class="words" @click=${() => this.#hide([...free])}>
+            ${free.size === 0 ? labels.showAllColumns : labels.showAllButFreeText}
+          </button>
           ${
             this.empty.size === 0
               ? nothing
               : html`<button class="words" @click=${() => this.#hide([...this.hiddenColumns, ...this.empty])}>
                   ${labels.hideEmpty}
+                </button>`
+          }
+          ${
+            this.columnOrder.length === 0
+              ? nothing
+              : html`<button class="words" @click=${() => tellLeaf(this, { does: "order", columns: [] })}>
+                  ${labels.orderAsInFile}
                 </button>`
           }
         </p>
@@ -159,7 +171,7 @@ export class RowsTools extends LitElement {
                 type="checkbox"
                 .checked=${!this.hiddenColumns.has(name)}
                 @change=${() => this.#toggle(name)}
-              />${label}
+              />${label}${free.has(name) ? html` <small>(${labels.freeText})</small>` : nothing}
             </label>`,
         )}
       </div>

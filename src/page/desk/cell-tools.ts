@@ -6,6 +6,7 @@ import { labels } from "../labels.ts";
 import { base, buttons, fields } from "../look/base.ts";
 import type { CellView, Request } from "../protocol.ts";
 import { type MoveKey, placeBy, type Rows } from "../sheet/move-steps.ts";
+import { widthStyles, widthTools } from "./width-tools.ts";
 
 const arrows = {
   ArrowLeft: "M11 3 5 8l6 5",
@@ -21,6 +22,7 @@ export class CellTools extends LitElement {
     base,
     buttons,
     fields,
+    widthStyles,
     css`
       section {
         display: flex;
@@ -59,6 +61,7 @@ export class CellTools extends LitElement {
 
   @property({ attribute: false }) view!: CellView;
   @property({ attribute: false }) rows: Rows = [];
+  @property({ attribute: false }) cells: ReadonlyMap<string, CellView> = new Map();
   /** Names that a copy cannot have. */
   @property({ attribute: false }) taken: readonly string[] = [];
 
@@ -73,7 +76,7 @@ export class CellTools extends LitElement {
         .value=${name}
         @change=${(event: Event) => this.#rename(event.target as HTMLInputElement)}
       />
-      ${this.#moves()}
+      ${this.#moves()} ${widthTools(this, this.#row(), name)}
       <button title=${labels.copyCellTitle(name)} @click=${() => this.#copy()}>
         ${labels.copyCell}
       </button>
@@ -96,6 +99,12 @@ export class CellTools extends LitElement {
         ${labels.removeCell}
       </button>
     </section>`;
+  }
+
+  /** The cells of its row. */
+  #row(): readonly CellView[] {
+    const row = this.rows.find((names) => names.includes(this.view.name)) ?? [];
+    return row.flatMap((name) => this.cells.get(name) ?? []);
   }
 
   #moves(): TemplateResult {

@@ -12,6 +12,7 @@ import "./cell-links.ts";
 import "./cell-tools.ts";
 import { deskLayout } from "./desk-layout.ts";
 import "./eyes-behind.ts";
+import { minuteTool } from "./minute-tool.ts";
 import type { Drafting } from "./question-form.ts";
 import "./question-form.ts";
 import "./working-editor.ts";
@@ -146,10 +147,12 @@ export class SheetDesk extends LitElement {
           .draft=${this.#draftOf(view)?.text}
           @draft=${(event: CustomEvent<Drafting>) => this.#drafted(view, event.detail)}
         ></working-editor>
+        <div>${minuteTool(this, view)}</div>
         <cell-links .view=${view}></cell-links>
         <cell-tools
           .view=${view}
           .rows=${rowsOf(this.book.notebook)}
+          .cells=${cells}
           .taken=${[...cellOrder(this.book.notebook), ...this.book.words.map(({ name }) => name)]}
         ></cell-tools>
         ${cautionList(view.answer?.cautions ?? [])}

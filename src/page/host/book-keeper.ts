@@ -54,7 +54,7 @@ export class BookKeeper {
 
   /** Opens what is kept on this device; the demo where nothing is, or nothing that can be read. */
   async #openKept(demo: Demo): Promise<Kept | undefined> {
-    const kept = this.#kept.read();
+    const kept = await this.#kept.read();
     if (kept !== undefined && (await this.#change({ ask: "open notebook", ...kept.notebook }))) {
       const notice = labels.openedAsLeft(kept.notebook.name);
       this.#become({ ...withNotice(this.state, notice, []), kept: true });
@@ -69,8 +69,13 @@ export class BookKeeper {
     const view = this.state.cells.get(cell);
     if (view === undefined || view.working === text) return;
     await this.#change({ ask: "set working", cell, working: text });
-    this.#kept.keepDraft(undefined);
+    await this.#kept.keepDraft(undefined);
     this.#become(withNotice(this.state, labels.openedWithDraft(cell), []));
+  }
+
+  /** Says something that stays until the reader puts it away. */
+  tell(text: string): void {
+    this.#become(withNotice(this.state, text, []));
   }
 
   /** Does what the reader asked for; whatever goes wrong becomes a notice. */
@@ -89,8 +94,11 @@ export class BookKeeper {
       case "change":
         await this.#change(act.request);
         return;
+      case "hold":
+        await this.host.ask(act.request);
+        return;
       case "open file":
-        return this.#openFile(act.file);
+        return this.#openFile(act.file, act.sheet);
       case "fold desk":
         return this.#become({ ...this.state, deskFolded: act.folded });
       case "darken":
@@ -114,8 +122,8 @@ export class BookKeeper {
     this.#become({ ...this.state, leaf: "cases", shownLines: { title, lines } });
   }
 
-  #keepDraft({ cell, text }: Extract<Act, { act: "draft" }>): void {
-    this.#kept.keepDraft(text === undefined ? undefined : { cell, text });
+  async #keepDraft({ cell, text }: Extract<Act, { act: "draft" }>): Promise<void> {
+    await this.#kept.keepDraft(text === undefined ? undefined : { cell, text });
   }
 
   async #openShipped(name: string): Promise<void> {
@@ -126,7 +134,7 @@ export class BookKeeper {
   async #beginAgain(): Promise<void> {
     if (this.#demo === undefined) return;
     await this.#change({ ask: "open notebook", ...this.#demo.notebook });
-    this.#kept.forget();
+    await this.#kept.forget();
     const { kept: _, ...rest } = this.state;
     this.#become({ ...rest, firstMinute: true });
   }
@@ -162,7 +170,7 @@ export class BookKeeper {
   async #keep(unsaved: boolean): Promise<void> {
     const isFirst = this.state.cases === undefined;
     if (isFirst) return;
-    const kept = this.#kept.keep(await this.host.ask({ ask: "notebook text" }));
+    const kept = await this.#kept.keep(await this.host.ask({ ask: "notebook text" }));
     this.#become({ ...this.state, unsaved, kept });
   }
 
@@ -173,13 +181,14 @@ export class BookKeeper {
     return file;
   }
 
-  async #openFile(file: File): Promise<void> {
+  async #openFile(file: File, sheet: string | undefined): Promise<void> {
     if (/\.(md|markdown)$/i.test(file.name)) {
       await this.#change({ ask: "open notebook", name: file.name, text: await file.text() });
       return;
     }
     const bytes = new Uint8Array(await file.arrayBuffer());
-    await this.#change({ ask: "open cases", name: file.name, bytes });
+    const request = { ask: "open cases", name: file.name, bytes } as const;
+    await this.#change({ ...request, ...(sheet !== undefined && { sheet }) });
   }
 
   #putAway(notice: number): void {

@@ -1,3 +1,4 @@
+import type { DeviceStore } from "./device-store.ts";
 import type { NamedText } from "./named-text.ts";
 
 /** What is kept on this device: the notebook and what was being written in it, and no cases. */
@@ -12,42 +13,43 @@ export interface Draft {
   readonly text: string;
 }
 
-const notebookKey = "holdfast notebook";
-const draftKey = "holdfast draft";
+const notebookKey = "notebook";
+const draftKey = "draft";
 
-/** Keeps the notebook in the browser's own storage, so that a crash loses nothing. */
+/** Keeps the notebook in the browser's own store, so that a crash loses nothing. */
 export class KeptNotebook {
-  readonly #storage: Storage | undefined;
+  readonly #store: DeviceStore | undefined;
 
-  /** Without a storage nothing is kept, and every act says so. */
-  constructor(storage: Storage | undefined) {
-    this.#storage = storage;
+  /** Without a store nothing is kept, and every act says so. */
+  constructor(store: DeviceStore | undefined) {
+    this.#store = store;
   }
 
   /** What was kept last; nothing where it cannot be read. */
-  read(): Kept | undefined {
-    const notebook = this.#get(notebookKey, isNamedText);
-    const draft = this.#get(draftKey, isDraft);
+  async read(): Promise<Kept | undefined> {
+    const notebook = await this.#get(notebookKey, isNamedText);
+    const draft = await this.#get(draftKey, isDraft);
     return notebook === undefined ? undefined : { notebook, ...(draft && { draft }) };
   }
 
   /** False where the browser refused: storage is denied, or full. */
-  keep(notebook: NamedText): boolean {
+  keep(notebook: NamedText): Promise<boolean> {
     return this.#set(notebookKey, notebook);
   }
 
-  keepDraft(draft: Draft | undefined): boolean {
-    return draft === undefined ? this.#remove(draftKey) : this.#set(draftKey, draft);
+  keepDraft(draft: Draft | undefined): Promise<boolean> {
+    return this.#set(draftKey, draft);
   }
 
-  forget(): void {
-    this.#remove(notebookKey);
-    this.#remove(draftKey);
+  async forget(): Promise<void> {
+    await this.#set(notebookKey, undefined);
+    await this.#set(draftKey, undefined);
   }
 
-  #get<T>(key: string, is: (value: unknown) => value is T): T | undefined {
+  async #get<T>(key: string, is: (value: unknown) => value is T): Promise<T | undefined> {
+    const text = await this.#store?.get(key);
     try {
-      const value: unknown = JSON.parse(this.#storage?.getItem(key) ?? "null");
+      const value: unknown = JSON.parse(text ?? "null");
       return is(value) ? value : undefined;
     } catch {
       // Not ours, or not readable: as good as nothing kept.
@@ -55,27 +57,9 @@ export class KeptNotebook {
     }
   }
 
-  #set(key: string, value: unknown): boolean {
-    try {
-      this.#storage?.setItem(key, JSON.stringify(value));
-      return this.#storage !== undefined;
-    } catch {
-      return false;
-    }
-  }
-
-  #remove(key: string): boolean {
-    this.#storage?.removeItem(key);
-    return this.#storage !== undefined;
-  }
-}
-
-/** The storage of this browser, where it lets the page have one. */
-export function deviceStorage(): Storage | undefined {
-  try {
-    return window.localStorage;
-  } catch {
-    return undefined;
+  async #set(key: string, value: NamedText | Draft | undefined): Promise<boolean> {
+    if (this.#store === undefined) return false;
+    return this.#store.set(key, value === undefined ? undefined : JSON.stringify(value));
   }
 }
 

@@ -4,8 +4,9 @@ const counted = (count: number, one: string, many: string) =>
 /** The words of the leaf of cases. */
 export const casesLabels = {
   gridHelp:
-    "Arrow keys move. Enter on a value corrects it; Enter on a heading sorts by it. Shift with " +
-    "the arrows marks several values to copy, or to paste over as corrections.",
+    "Arrow keys move. Enter on a value corrects it; Enter on a heading sorts by it; Control with " +
+    "the left or right arrow on a heading moves the column. Shift with the arrows marks several " +
+    "values to copy, or to paste over as corrections.",
   casesTools: "Finding and choosing rows and columns",
   findNext: "Next",
   foundInLine: (line: number, column: string) => `Found in line ${line}, ${column}.`,
@@ -16,6 +17,8 @@ export const casesLabels = {
   allRows: "Show all rows",
   columnsShown: (shown: number, all: number) => `Columns (${shown} of ${all})`,
   showAllColumns: "Show all columns",
+  showAllButFreeText: "Show all columns but free text",
+  freeText: "free text, shown only where it is asked for",
   hideEmpty: "Hide those without a value",
   rowsShown: (shown: number, all: number) =>
     shown === all
@@ -24,6 +27,9 @@ export const casesLabels = {
   undecidedRows: (count: number) =>
     `${counted(count, "row is", "rows are")} not shown because it is missing whether they fit`,
   behindShown: (title: string) => `The rows behind “${title}”`,
+  movedColumn: (label: string, position: number, all: number) =>
+    `${label} is now column ${position} of ${all}.`,
+  orderAsInFile: "Order as in the file",
   copiedRange: (rows: number, columns: number) =>
     `Copied ${counted(rows, "row", "rows")} by ${counted(columns, "column", "columns")}.`,
   copyTooMany: (most: number) =>
@@ -52,6 +58,7 @@ export const casesLabels = {
   fileStays: "The file itself is not changed: corrections lie over it, and can be taken back.",
 
   correctionsTitle: "Corrections",
+  correctionsList: "Corrections, one a line",
   noCorrections: "No value was corrected. Press Enter on a value to correct it.",
   correctionColumns: ["row", "column", "in the file", "read as", "why", "day"],
   correctionMisfit: "no longer fits",
@@ -66,6 +73,7 @@ export const casesLabels = {
     `${counted(count, "correction is", "corrections are")} not saved as a file.`,
   correctionsFollow: "Opening other cases leaves these corrections behind; undo brings both back.",
 
+  problemsList: "What was found in the file, one a line",
   goToLine: (line: number) => `line ${line}`,
   queryLines: (count: number) => `${counted(count, "place", "places")}`,
   rowNotShown: "This row is among those left out; it can be corrected here.",
@@ -121,6 +129,10 @@ export const casesLabels = {
   joinRead: (rows: number) => `${counted(rows, "row", "rows")} read`,
   changedFromTo: (from: string, to: string) => `${from} → ${to}`,
   missingKept: "Rows that are missing from the later file are kept.",
+
+  whichSheet: (file: string) => `Which sheet of ${file} holds the cases?`,
+  sheetRows: (count: number) => counted(count, "row", "rows"),
+  sheetLikeliest: ", looks like a table of cases",
 
   codesTitle: "Codes of patients",
   codesNumbered:

@@ -40,6 +40,36 @@ export const sheetLabels = {
   newBeside: (cell: string) => `It will stand beside ${cell}.`,
   newBelow: (cell: string) => `It will stand in a row below ${cell}.`,
 
+  width: "Width",
+  columns: (columns: number) => `${columns} of 12`,
+  narrower: (cell: string) => `Make ${cell} narrower (Alt, Shift and the left arrow)`,
+  wider: (cell: string) => `Make ${cell} wider (Alt, Shift and the right arrow)`,
+  asItComes: "As it comes",
+  asItComesTitle: (cell: string) => `Let the row decide how wide ${cell} is`,
+  dragEdge: "Drag to make the cell wider or narrower",
+  resizedTo: (cell: string, columns: number) => `${cell} takes ${columns} of 12 columns`,
+  cannotResize: (cell: string) => `${cell} cannot be resized further.`,
+
+  presets: "Dates often asked for",
+  preset: {
+    "last quarter": "last quarter",
+    "last financial year": "last financial year",
+    all: "all",
+  },
+  presetTitle: (from: string, to: string) => `${from} to ${to}`,
+  less: (cell: string) => `${cell}: less`,
+  more: (cell: string) => `${cell}: more`,
+
+  minuteThis: "Minute this",
+  minuteThisTitle: (text: string) => `Keep “${text}” under this cell with today's day`,
+  minutedSo: (text: string) => `Minuted: ${text}`,
+
+  recalculating: "Recalculating",
+  recalculationStopped: "The recalculation is stopped; hatched cells show their old answers.",
+  stop: "Stop",
+  goOn: "Go on",
+  stopped: "stopped",
+
   previewOf: (name: string) => `First rows of ${name}`,
   firstRows: (rows: number) => (rows === 1 ? "The first row:" : `The first ${rows} rows:`),
 

@@ -31,6 +31,8 @@ export class AnswerChart extends LitElement {
   static override styles = [base, chartLook];
 
   @property() cell = "";
+  /** What the answer says, for its copies. */
+  @property() sentence = "";
   @property({ attribute: false }) chart: ChartRequest | undefined;
   /** The numbers of the same answer, to walk along where the chart has no curves. */
   @property({ attribute: false }) table: AnswerTable = { columns: [], rows: [] };
@@ -66,7 +68,7 @@ export class AnswerChart extends LitElement {
         @keydown=${(event: KeyboardEvent) => this.#key(event)}
         @blur=${() => this.#stand(undefined)}
       >
-        <div class="drawing"></div>
+        <div class="drawing" style=${this.#leastHeight()}></div>
         ${this.#mark()}
       </div>
       <p class="said" role="status">${this.#point()?.words ?? ""}</p>
@@ -95,9 +97,18 @@ export class AnswerChart extends LitElement {
     }
   }
 
+  /** Until it is drawn the chart takes the room that it will have, so that nothing below moves. */
+  #leastHeight(): string {
+    if (this.#drawn !== undefined || this.#room.width === 0) return "";
+    const { scale, width } = this.#size();
+    return this.chart === undefined ? "" : `min-height:${this.#laid(width).height * scale}px`;
+  }
+
   #tools(): TemplateResult {
     return html`<chart-tools
       .cell=${this.cell}
+      .sentence=${this.sentence}
+      .table=${this.table}
       .groups=${groupsToHide(this.chart)}
       .unshown=${this.unshown}
       .chart=${() => this.#laid(Math.min(Math.max(this.#room.width, leastWidth), mostWidth))}
@@ -122,14 +133,20 @@ export class AnswerChart extends LitElement {
     return layChart(chart, { width });
   }
 
+  /** Pixels across as it is laid out, and how much larger it is then drawn. */
+  #size(): { readonly width: number; readonly scale: number } {
+    const room = this.#room.width;
+    const scale = Math.max(1, Math.min(this.scale, room / leastWidth));
+    return { scale, width: Math.round(Math.min(Math.max(room / scale, leastWidth), mostWidth)) };
+  }
+
   async #draw(): Promise<void> {
     const room = this.#room.width;
     if (this.chart === undefined || room === 0 || !this.#near.reached) return;
     const turn = ++this.#turn;
     this.#drawnFor = room;
     try {
-      const scale = Math.max(1, Math.min(this.scale, room / leastWidth));
-      const width = Math.round(Math.min(Math.max(room / scale, leastWidth), mostWidth));
+      const { scale, width } = this.#size();
       const ground = document.createElement("div");
       const theme = this.dark ? darkTheme : paperTheme;
       const drawn = await drawChart(ground, this.#laid(width), { theme });

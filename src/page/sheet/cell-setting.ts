@@ -1,18 +1,20 @@
-import { css, html, LitElement, type TemplateResult } from "lit";
+import { css, html, LitElement, nothing, type TemplateResult } from "lit";
 import { customElement, property } from "lit/decorators.js";
 import { live } from "lit/directives/live.js";
 import type { Setting } from "../../questions/setting.ts";
 import type { SettingChange } from "../../questions/settings/with-setting.ts";
 import { send } from "../act.ts";
 import { labels } from "../labels.ts";
-import { base, fields } from "../look/base.ts";
+import { base, buttons, fields } from "../look/base.ts";
 import { dayOfText, textOfDay } from "../look/day-text.ts";
+import type { DatePreset } from "../protocol.ts";
 
 /** A setting of the sheet, to be changed by hand: choice, number, yes or no, dates. */
 @customElement("cell-setting")
 export class CellSetting extends LitElement {
   static override styles = [
     base,
+    buttons,
     fields,
     css`
       fieldset {
@@ -72,6 +74,53 @@ export class CellSetting extends LitElement {
         align-items: center;
       }
 
+      .presets,
+      .number {
+        display: flex;
+        flex-wrap: wrap;
+        gap: 4px;
+        align-items: center;
+      }
+
+      .presets [aria-pressed="true"] {
+        text-decoration: none;
+        border-color: var(--edge);
+        font-weight: 600;
+      }
+
+      .number button {
+        padding: 0;
+        min-width: 28px;
+      }
+
+      .number input {
+        width: 9ch;
+        appearance: textfield;
+      }
+
+      .number input::-webkit-inner-spin-button {
+        display: none;
+      }
+
+      @media (pointer: coarse) {
+        .number button,
+        .presets button,
+        .choice label {
+          min-height: 36px;
+        }
+
+        .choice label {
+          line-height: 32px;
+        }
+      }
+
+      @media print {
+        .number button,
+        .presets {
+          display: none;
+        }
+      }
+
       .day {
         width: 12ch;
       }
@@ -90,6 +139,8 @@ export class CellSetting extends LitElement {
 
   @property() cell = "";
   @property({ attribute: false }) setting!: Setting;
+  /** Of dates: what can be chosen at one press. */
+  @property({ attribute: false }) presets: readonly DatePreset[] | undefined;
 
   override render(): TemplateResult {
     const { setting } = this;
@@ -127,16 +178,27 @@ export class CellSetting extends LitElement {
   }
 
   #number(setting: Extract<Setting, { type: "number" }>): TemplateResult {
-    return html`<input
+    const { least, most, step, now, unit } = setting;
+    const button = (by: number, sign: string, title: string) => {
+      const to = stepped(now + by * step, setting);
+      return html`<button aria-label=${title} ?disabled=${to === now} @click=${() => this.#set(to)}
+        >${sign}</button
+      >`;
+    };
+    return html`<div class="number">
+      ${button(-1, "−", labels.less(this.cell))}
+      <input
         type="number"
-        aria-label=${this.cell}
-        min=${setting.least}
-        max=${setting.most}
-        step=${setting.step}
-        .value=${String(setting.now)}
+        aria-label=${unit === undefined ? this.cell : `${this.cell}, ${unit}`}
+        min=${least}
+        max=${most}
+        step=${step}
+        .value=${String(now)}
         @change=${(event: Event) => this.#setNumber(event.target as HTMLInputElement)}
       />
-      ${setting.unit ?? ""}`;
+      <span>${unit ?? ""}</span>
+      ${button(1, "+", labels.more(this.cell))}
+    </div>`;
   }
 
   #dates(setting: Extract<Setting, { type: "dates" }>): TemplateResult {
@@ -159,7 +221,24 @@ export class CellSetting extends LitElement {
     return html`<fieldset class="dates">
       <legend class="heard-only">${this.cell}</legend>
       ${field("from", (day) => [day, setting.to])} ${field("to", (day) => [setting.from, day])}
+      ${this.#presetButtons(setting)}
     </fieldset>`;
+  }
+
+  #presetButtons(now: Extract<Setting, { type: "dates" }>): TemplateResult | typeof nothing {
+    if (this.presets === undefined || this.presets.length === 0) return nothing;
+    return html`<div class="presets" role="group" aria-label=${labels.presets}>
+      ${this.presets.map(
+        ({ name, from, to }) => html`<button
+          class="words"
+          title=${labels.presetTitle(textOfDay(from), textOfDay(to))}
+          aria-pressed=${from === now.from && to === now.to}
+          @click=${() => this.#set([from, to])}
+        >
+          ${labels.preset[name]}
+        </button>`,
+      )}
+    </div>`;
   }
 
   #setNumber(input: HTMLInputElement): void {
@@ -170,6 +249,12 @@ export class CellSetting extends LitElement {
   #set(to: SettingChange): void {
     send(this, { act: "change", request: { ask: "set setting", cell: this.cell, to } });
   }
+}
+
+/** A number of steps from the least, within the ends; rounded as a step is written. */
+function stepped(number: number, setting: Extract<Setting, { type: "number" }>): number {
+  const within = Math.min(Math.max(number, setting.least), setting.most);
+  return Number(within.toPrecision(12));
 }
 
 declare global {

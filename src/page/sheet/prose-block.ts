@@ -1,6 +1,7 @@
 import { css, html, LitElement, type TemplateResult } from "lit";
 import { customElement, property } from "lit/decorators.js";
-import { type ProseBlock as Block, type Run, readProse, readRuns } from "../../notebook/prose.ts";
+import { type ProseBlock as Block, readProse } from "../../notebook/prose.ts";
+import { type Run, readRuns } from "../../notebook/prose-runs.ts";
 import { base } from "../look/base.ts";
 
 /** A heading or some prose of the notebook, between the rows of the sheet. */

@@ -20,6 +20,26 @@ export class SheetCell extends LitElement {
         border-left: 3px solid transparent;
         padding: 14px 18px 14px 9px;
         min-width: 0;
+        position: relative;
+      }
+
+      .edge {
+        position: absolute;
+        inset: 0 0 0 auto;
+        width: 9px;
+        cursor: col-resize;
+        touch-action: none;
+      }
+
+      .edge:hover {
+        background: linear-gradient(to left, var(--edge-strong) 3px, transparent 3px);
+      }
+
+      /* Where the window is narrow, cells take the room there is. */
+      @media (max-width: 1100px) {
+        .edge {
+          display: none;
+        }
       }
 
       :host([chosen]) {
@@ -156,6 +176,8 @@ export class SheetCell extends LitElement {
   @property({ attribute: false }) view!: CellView;
   @property() picked = "";
   @property({ type: Boolean }) dark = false;
+  /** The recalculation is stopped: what is not worked out yet stays as it is. */
+  @property({ type: Boolean }) stopped = false;
 
   override render(): TemplateResult {
     const { view } = this;
@@ -166,6 +188,7 @@ export class SheetCell extends LitElement {
         ${this.#state()}
       </div>
       <div class="body">${this.#body()} ${view.minuted.map(minuted)}</div>
+      <div class="edge" data-edge title=${labels.dragEdge}></div>
     </div>`;
   }
 
@@ -173,7 +196,8 @@ export class SheetCell extends LitElement {
     const { status } = this.view;
     if (status === "current") return nothing;
     const look = status === "at fault" ? "fault" : status;
-    return html`<span class="state ${look}">${labels.status[status]}</span>`;
+    const held = status === "recalculating" && this.stopped;
+    return html`<span class="state ${look}">${held ? labels.stopped : labels.status[status]}</span>`;
   }
 
   #body(): TemplateResult {
@@ -192,7 +216,11 @@ export class SheetCell extends LitElement {
   #worth(): TemplateResult {
     const { view } = this;
     if (view.setting !== undefined) {
-      return html`<cell-setting .cell=${view.name} .setting=${view.setting}></cell-setting>`;
+      return html`<cell-setting
+        .cell=${view.name}
+        .setting=${view.setting}
+        .presets=${view.presets}
+      ></cell-setting>`;
     }
     if (view.answer !== undefined) {
       return html`<cell-answer

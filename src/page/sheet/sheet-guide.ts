@@ -1,6 +1,6 @@
 import { html, LitElement, nothing, type TemplateResult } from "lit";
 import { customElement, property, query, state } from "lit/decorators.js";
-import { readRuns } from "../../notebook/prose.ts";
+import { readRuns } from "../../notebook/prose-runs.ts";
 import { type BookState, closedBook } from "../host/book-state.ts";
 import { labels } from "../labels.ts";
 import { base, buttons, fields } from "../look/base.ts";

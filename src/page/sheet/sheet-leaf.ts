@@ -3,16 +3,19 @@ import { customElement, property, query, state } from "lit/decorators.js";
 import { repeat } from "lit/directives/repeat.js";
 import { formatProblem } from "../../problem/format-problem.ts";
 import { send } from "../act.ts";
+import { resizeAct } from "../desk/width-tools.ts";
 import { type BookState, cellOrder, closedBook, rowsOf } from "../host/book-state.ts";
 import { labels } from "../labels.ts";
 import { base } from "../look/base.ts";
 import type { BlockView, CellPlace, CellView } from "../protocol.ts";
+import { bringIntoSight } from "./bring-into-sight.ts";
 import { CellDrag, type CellUnder } from "./cell-drag.ts";
+import { CellResize } from "./cell-resize.ts";
 import { stepFrom } from "./cell-steps.ts";
 import { type MoveKey, placeBy } from "./move-steps.ts";
 import { placedAround } from "./placed-cells.ts";
 import "./prose-block.ts";
-import { rowWidths } from "./row-widths.ts";
+import { resized, rowColumns, rowWidths, type Widths } from "./row-widths.ts";
 import "./sheet-cell.ts";
 import "./sheet-guide.ts";
 import type { SheetGuide, WayTo } from "./sheet-guide.ts";
@@ -20,6 +23,9 @@ import { sheetLook } from "./sheet-look.ts";
 
 const steps = ["ArrowLeft", "ArrowRight", "ArrowUp", "ArrowDown", "Home", "End"];
 const moves: readonly string[] = steps.slice(0, 4);
+
+/** Blocks from which a sheet is long: what is far from the window is not laid out. */
+const longSheet = 60;
 
 /** The sheet: the notebook's prose, and between it rows of one to four cells side by side. */
 @customElement("sheet-leaf")
@@ -34,6 +40,10 @@ export class SheetLeaf extends LitElement {
     cellAt: (x, y) => this.#cellAt(x, y),
     move: (cell, to) => this.#move(cell, to),
   });
+  readonly #resize = new CellResize(this, {
+    widths: (cell, columns) => resized(this.#rowOf(cell), cell, columns),
+    resize: (cell, widths) => send(this, resizeAct(cell, widths)),
+  });
 
   override render(): TemplateResult {
     const { notebook } = this.book;
@@ -44,7 +54,7 @@ export class SheetLeaf extends LitElement {
         @look=${(event: CustomEvent<WayTo>) => this.#look(event.detail)}
       ></sheet-guide>
       <section
-        class="sheet"
+        class="sheet ${notebook.blocks.length >= longSheet ? "long" : ""}"
         aria-label=${labels.sheetName}
         @keydown=${(event: KeyboardEvent) => this.#key(event)}
         @focusin=${(event: FocusEvent) => this.#focused(event)}
@@ -64,14 +74,12 @@ export class SheetLeaf extends LitElement {
     let focused: Element | null =
       this.renderRoot instanceof ShadowRoot ? this.renderRoot.activeElement : null;
     while (focused?.shadowRoot?.activeElement) focused = focused.shadowRoot.activeElement;
-    focused?.scrollIntoView({ block: "nearest" });
+    void bringIntoSight(focused ?? undefined, "nearest");
   }
 
   /** Puts the keyboard on the chosen cell. */
   focusChosen(): void {
-    const chosen = this.#cellNamed(this.book.chosen);
-    chosen?.focus({ preventScroll: true });
-    chosen?.scrollIntoView({ block: "nearest" });
+    if (this.book.chosen !== undefined) this.#goToCell(this.book.chosen);
   }
 
   #block(block: BlockView): TemplateResult {
@@ -84,7 +92,7 @@ export class SheetLeaf extends LitElement {
       ></prose-block>`;
     }
     const views = block.cells.map((name) => this.book.cells.get(name));
-    return html`<div class="row" style="--widths: ${rowWidths(views)}">
+    return html`<div class="row" style="--widths: ${rowWidths(views, this.#resize.widths)}">
       ${repeat(
         views.filter((view) => view !== undefined),
         (view) => view.name,
@@ -108,6 +116,7 @@ export class SheetLeaf extends LitElement {
       .view=${view}
       .picked=${picked?.cell === view.name ? picked.key : ""}
       .dark=${dark}
+      .stopped=${this.book.progress?.stopped === true}
     ></sheet-cell>`;
   }
 
@@ -138,18 +147,24 @@ export class SheetLeaf extends LitElement {
 
   #go(way: WayTo | undefined): void {
     const cell = way?.cell ?? (way === undefined ? this.book.chosen : undefined);
-    if (cell !== undefined) this.#cellNamed(cell)?.focus();
+    if (cell !== undefined) this.#goToCell(cell);
     else this.#look(way ?? { block: 0 });
     if (cell === undefined && way !== undefined) {
       this.#blockAt(way.block)?.focus({ preventScroll: true });
     }
   }
 
+  #goToCell(name: string): void {
+    const cell = this.#cellNamed(name);
+    cell?.focus({ preventScroll: true });
+    void bringIntoSight(cell, "nearest");
+  }
+
   /** Brings something into sight; the keyboard stays where it is. */
   #look({ block, cell }: WayTo): void {
     if (cell !== undefined) send(this, { act: "choose", cell });
     const at = cell === undefined ? this.#blockAt(block) : this.#cellNamed(cell);
-    at?.scrollIntoView({ block: cell === undefined ? "start" : "nearest" });
+    void bringIntoSight(at, cell === undefined ? "start" : "nearest");
   }
 
   #blockAt(block: number): HTMLElement | undefined {
@@ -175,8 +190,22 @@ export class SheetLeaf extends LitElement {
       window.addEventListener(end, () => setTimeout(letGo), over);
     }
     const [pressed] = event.composedPath();
-    const onName = pressed instanceof Element && pressed.closest("[data-handle]") !== null;
-    if (cell !== null && onName) this.#drag.begin(cell.view.name, event);
+    if (cell === null || !(pressed instanceof Element)) return;
+    if (pressed.closest("[data-handle]") !== null) this.#drag.begin(cell.view.name, event);
+    if (pressed.closest("[data-edge]") !== null) this.#beginResize(cell, event);
+  }
+
+  #beginResize(cell: HTMLElement & { view: CellView }, event: PointerEvent): void {
+    const row = cell.parentElement;
+    if (row === null) return;
+    const [box, rowBox] = [cell.getBoundingClientRect(), row.getBoundingClientRect()];
+    this.#resize.begin({ cell: cell.view.name, box, row: rowBox }, event);
+  }
+
+  /** The cells of the row that a cell stands in. */
+  #rowOf(name: string): readonly CellView[] {
+    const row = rowsOf(this.book.notebook).find((names) => names.includes(name)) ?? [];
+    return row.flatMap((each) => this.book.cells.get(each) ?? []);
   }
 
   #key(event: KeyboardEvent): void {
@@ -185,7 +214,11 @@ export class SheetLeaf extends LitElement {
     if (event.key === "Escape") cell.focus();
     if (event.composedPath()[0] !== cell || event.ctrlKey || event.metaKey) return;
     const { name } = cell.view;
-    if (event.altKey && moves.includes(event.key)) this.#moveBy(name, event.key as MoveKey);
+    const sideways = ["ArrowLeft", "ArrowRight"].indexOf(event.key);
+    if (event.altKey && event.shiftKey) {
+      if (sideways < 0) return;
+      this.#resizeBy(name, sideways === 0 ? -1 : 1);
+    } else if (event.altKey && moves.includes(event.key)) this.#moveBy(name, event.key as MoveKey);
     else if (event.altKey) return;
     else if (event.key === "Enter") send(this, { act: "choose", cell: name, enter: true });
     else if (event.key === "/") this.guide?.enter();
@@ -201,6 +234,14 @@ export class SheetLeaf extends LitElement {
     if (to !== undefined) this.#move(cell, to);
   }
 
+  #resizeBy(cell: string, by: number): void {
+    const row = this.#rowOf(cell);
+    const columns = (rowColumns(row)[row.findIndex(({ name }) => name === cell)] ?? 0) + by;
+    const widths: Widths = resized(row, cell, columns);
+    this.said = widths.size === 0 ? labels.cannotResize(cell) : labels.resizedTo(cell, columns);
+    if (widths.size > 0) send(this, resizeAct(cell, widths));
+  }
+
   #move(cell: string, to: CellPlace): void {
     send(this, { act: "change", request: { ask: "move cell", cell, to } });
   }
@@ -213,7 +254,7 @@ export class SheetLeaf extends LitElement {
         ? ends[key]
         : this.#cellNamed(stepFrom(placedAround(from), from.view.name, key));
     next?.focus({ preventScroll: true });
-    next?.scrollIntoView({ block: "nearest" });
+    void bringIntoSight(next, "nearest");
   }
 }
 

@@ -7,18 +7,21 @@ export const sheetLook = css`
     position: relative;
   }
 
-  /* Rows far from the window are laid out and drawn only when they come near it. */
   .row {
     display: grid;
     grid-template-columns: var(--widths);
     border-bottom: 1px solid var(--hairline);
     overflow: clip;
-    content-visibility: auto;
-    contain-intrinsic-size: auto 240px;
     scroll-margin-top: 44px;
   }
 
-  :host([whole]) .row {
+  /* Rows of a long sheet are laid out and drawn only when they come near the window. */
+  .long .row {
+    content-visibility: auto;
+    contain-intrinsic-size: auto 240px;
+  }
+
+  :host([whole]) .long .row {
     content-visibility: visible;
   }
 
@@ -81,7 +84,7 @@ export const sheetLook = css`
       padding: 0;
     }
 
-    .row {
+    .long .row {
       content-visibility: visible;
     }
   }

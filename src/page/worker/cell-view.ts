@@ -7,7 +7,7 @@ import { tablePreview } from "../../questions/tables/table-preview.ts";
 import type { TableValue } from "../../questions/tables/table-value.ts";
 import type { CellState } from "../../recalculation/cell-state.ts";
 import type { MinutedNow } from "../../recalculation/minuted-now.ts";
-import type { CellView, MinutedView } from "../protocol.ts";
+import type { CellView, DatePreset, MinutedView } from "../protocol.ts";
 import { answeredOf } from "./answered-in.ts";
 import { worthInWords } from "./worth-in-words.ts";
 
@@ -19,10 +19,15 @@ export interface CellFacts {
   readonly feeds: { readonly from: readonly string[]; readonly to: readonly string[] };
   readonly because: string;
   readonly minuted: readonly MinutedNow[];
+  /** How many of the twelve columns of its row it is given. */
+  readonly columns: number | undefined;
+  /** Ranges of dates to choose from, where it is a setting of dates. */
+  readonly presets: readonly DatePreset[];
 }
 
 /** A cell as the sheet and the desk show it. */
-export function cellView({ name, working, state, feeds, because, minuted }: CellFacts): CellView {
+export function cellView(facts: CellFacts): CellView {
+  const { name, working, state, feeds, because, minuted, columns, presets } = facts;
   const setting = settingOf(working);
   const answer = answeredOf(state)?.answer;
   return {
@@ -33,11 +38,13 @@ export function cellView({ name, working, state, feeds, because, minuted }: Cell
     waitsFor: state.status === "waiting" ? state.waitsFor : [],
     problems: state.status === "at fault" ? state.problems : [],
     ...(setting !== undefined && { setting }),
+    ...(setting?.type === "dates" && { presets }),
     ...worthOf(state, answer),
     feedsOn: feeds.from,
     feeds: feeds.to,
     because,
     minuted: minuted.map(minutedView),
+    ...(columns !== undefined && { columns }),
   };
 }
 

@@ -2,6 +2,7 @@ import { dayText } from "../../formula/calendar.ts";
 import { addCell } from "../../notebook/add-cell.ts";
 import { agreeAction } from "../../notebook/agree-action.ts";
 import { definitionNamed } from "../../notebook/notebook-document.ts";
+import { setWidths } from "../../notebook/set-widths.ts";
 import type { Problem } from "../../problem/problem.ts";
 import type { SettingChange } from "../../questions/settings/with-setting.ts";
 import type { NotebookSession } from "../../recalculation/notebook-session.ts";
@@ -31,6 +32,10 @@ export function changeSession(
       return copyCell(session, request);
     case "move cell":
       return session.moveCell({ name: request.cell, ...request.to });
+    case "resize cell":
+      return session.edit(`resize ${request.cell}`, (document) =>
+        setWidths(document, request.widths),
+      );
     case "minute":
       return session.addMinuted(request.cell, { day: today, text: request.text });
     case "agree":

@@ -3,6 +3,7 @@ import type { CaseReading } from "../../cases/case-reading.ts";
 import { readCaseFiles } from "../../cases/joining/read-case-files.ts";
 import type { CaseFile } from "../../cases/open-file.ts";
 import { prepareFile } from "../../cases/workbook/prepare-file.ts";
+import { sheetsIn } from "../../cases/workbook/sheets-in.ts";
 import { type SettingChange, withSetting } from "../../questions/settings/with-setting.ts";
 import { vocabulary } from "../../questions/vocabulary.ts";
 import { NotebookSession } from "../../recalculation/notebook-session.ts";
@@ -18,6 +19,8 @@ import { changeCases, type SavedCorrections } from "./change-cases.ts";
 import { changeSession } from "./change-session.ts";
 import { keyBehind } from "./keyed-codes.ts";
 import { notebookView } from "./notebook-view.ts";
+import { Pace } from "./pace.ts";
+import { RecalculationProgress } from "./recalculation-progress.ts";
 import { UndoFloor } from "./undo-floor.ts";
 
 /** Bytes from which reading a file is told to the reader as long work. */
@@ -32,6 +35,8 @@ export class SheetHost {
   readonly #views: CellViews;
   readonly #invented = { bytes: new WeakSet<Uint8Array>(), readings: new WeakSet<CaseReading>() };
   #toldReading: CaseReading | undefined;
+  readonly #pace = new Pace();
+  readonly #progress: RecalculationProgress;
   readonly #floor = new UndoFloor();
   readonly #saved: SavedCorrections = new Set();
   readonly #cases: CasesAnswers;
@@ -48,6 +53,7 @@ export class SheetHost {
       vocabulary,
       version,
       withSetting,
+      turn: () => this.#pace.turn(),
       readCases: (file, matching, { further, corrections, codeOf }) =>
         this.#read(file, further.length === 0, () =>
           readCaseFiles(file, further, {
@@ -57,13 +63,23 @@ export class SheetHost {
           }),
         ),
     });
-    this.#views = new CellViews(this.#session, tell);
+    this.#views = new CellViews(this.#session, tell, today);
+    const { sheet } = this.#session;
+    this.#progress = new RecalculationProgress({
+      ...{ sheet, tell, views: this.#views, pace: this.#pace },
+    });
     this.#cases = new CasesAnswers(this.#session, this.#saved);
     this.#session.onChange(() => this.#tellChange());
   }
 
-  /** Answers once all that the request set off is worked out and told. */
+  /** Answers once all that the request set off is worked out and told, or is stopped. */
   async answer<R extends Request>(request: R): Promise<Replies[R["ask"]]> {
+    if (request.ask === "stop" || request.ask === "go on") {
+      return this.#hold(request.ask) as Replies[R["ask"]];
+    }
+    if (request.ask === "sheets in") {
+      return { sheets: await sheetsIn(request.bytes) } as Replies[R["ask"]];
+    }
     const known = this.#cases.answer(request);
     if (known !== undefined) return this.#answered(request, known) as Replies[R["ask"]];
     const file = await fileIn(request);
@@ -72,17 +88,23 @@ export class SheetHost {
     if (request.ask === "undo" && !this.#floor.canUndo) return nothingDone as Replies[R["ask"]];
     this.#changed = false;
     this.#ask = request.ask;
+    this.#pace.begin();
     const problems =
       changeCases(this.#session, request, { today: this.#today, saved: this.#saved, file }) ??
       changeSession(this.#session, request, this.#today);
     await this.#codePatients();
     if (isInvented) this.#beginHere();
     if (problems === undefined) return answerQuery(this.#session, request) as Replies[R["ask"]];
-    this.#views.tellStale();
-    await this.#session.sheet.settled();
-    this.#views.tellChanged();
     const done = this.#changed || problems.length === 0;
+    this.#pace.goOn();
+    await this.#progress.settle();
     return { done, problems } as Replies[R["ask"]];
+  }
+
+  #hold(ask: "stop" | "go on"): Done {
+    if (ask === "stop") this.#progress.stop();
+    else this.#progress.goOn();
+    return nothingDone;
   }
 
   #tellChange(): void {
@@ -140,5 +162,6 @@ export class SheetHost {
 /** The file of cases that a request brings; a workbook is made ready before anything is done. */
 async function fileIn(request: Request): Promise<CaseFile | undefined> {
   if (request.ask !== "open cases" && request.ask !== "add cases") return undefined;
-  return prepareFile({ name: request.name, bytes: request.bytes });
+  const { name, bytes, sheet } = request;
+  return prepareFile({ name, bytes, sheet });
 }

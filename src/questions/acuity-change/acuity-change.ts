@@ -5,6 +5,7 @@ import { type AcuityPair, acuityPairs } from "../../outcomes/acuity-pairs.ts";
 import type { Caution, LeftOut } from "../answer.ts";
 import { PickBook } from "../answering/answered-eyes.ts";
 import {
+  clusteredIntervals,
   comparingPeople,
   manyLeftOut,
   pairedEyes,
@@ -75,8 +76,8 @@ function work(given: GivenArguments): Worked {
     grouping,
     table,
     paired,
-    total: acuityGroup(everyone, paired),
-    groups: grouping.groups.map((group) => acuityGroup(group, paired)),
+    total: acuityGroup(record, everyone, paired),
+    groups: grouping.groups.map((group) => acuityGroup(record, group, paired)),
   });
 }
 
@@ -117,7 +118,7 @@ function cautionsOf(parts: AcuityParts, leftOut: readonly LeftOut[]): Caution[] 
     ...techniquesChosen(grouping.by),
     ...comparingPeople(grouping.by),
     ...manyLeftOut(leftOut, total.pairs.length),
-    ...pairedEyes(record),
+    ...pairedEyes(record, clusteredIntervals),
   ];
 }
 

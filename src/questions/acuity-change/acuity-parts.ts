@@ -9,8 +9,8 @@ import {
 import type { EyeRecord } from "../../outcomes/eye-record.ts";
 import { type Quartiles, quartiles } from "../../outcomes/quartiles.ts";
 import type { Interval } from "../../statistics/interval.ts";
-import { wilsonInterval } from "../../statistics/wilson-interval.ts";
 import type { Group, Grouping } from "../answering/grouping.ts";
+import { shareInterval } from "../answering/share-interval.ts";
 
 /** What the sentence, the table, the chart and the figures are all made from. */
 export interface AcuityParts {
@@ -39,13 +39,19 @@ export interface AcuityGroup {
   readonly lostInterval: Interval | null;
 }
 
-export function acuityGroup({ label, eyes }: Group, { pairs: all }: AcuityPairs): AcuityGroup {
+export function acuityGroup(
+  record: EyeRecord,
+  { label, eyes }: Group,
+  { pairs: all }: AcuityPairs,
+): AcuityGroup {
   const members = new Set(eyes);
   const pairs = all.filter(({ eye }) => members.has(eye));
   const before = pairs.map((pair) => pair.before);
   const after = pairs.map((pair) => pair.after);
   const gained = pairs.filter(hasGained);
   const lost = pairs.filter(hasLost);
+  const interval = (counted: readonly AcuityPair[]): Interval | null =>
+    shareInterval(record, eyesOf(counted), eyesOf(pairs));
   return {
     label,
     eyes,
@@ -57,9 +63,13 @@ export function acuityGroup({ label, eyes }: Group, { pairs: all }: AcuityPairs)
     meanAfter: mean(after),
     gained,
     lost,
-    gainedInterval: wilsonInterval(gained.length, pairs.length),
-    lostInterval: wilsonInterval(lost.length, pairs.length),
+    gainedInterval: interval(gained),
+    lostInterval: interval(lost),
   };
+}
+
+function eyesOf(pairs: readonly AcuityPair[]): number[] {
+  return pairs.map(({ eye }) => eye);
 }
 
 function mean(values: readonly number[]): number | null {

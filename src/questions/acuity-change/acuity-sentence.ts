@@ -62,7 +62,7 @@ function gainsClause({ total }: AcuityParts): Sentence {
   const share = (number: number, interval: Interval | null): string =>
     interval === null
       ? ""
-      : ` (${percent(number / pairs.length)}, 95% Wilson interval ${percentRange(interval)})`;
+      : ` (${percent(number / pairs.length)}, 95% ${interval.method} interval ${percentRange(interval)})`;
   const part = (number: number, words: string, pick: string) => ({
     text: `${number === 0 ? "none" : count(number)} ${words}`,
     ...(number === 0 ? {} : { pick }),

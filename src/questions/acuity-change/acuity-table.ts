@@ -17,6 +17,8 @@ export function acuityTable(
   rows: readonly AcuityGroup[],
   picks: PickBook,
 ): AnswerTable {
+  const method = rows.at(-1)?.gainedInterval?.method ?? "Wilson";
+  const share = `share (95% ${method})`;
   const by = `(table of ${table.name})`;
   return {
     columns: [
@@ -29,9 +31,9 @@ export function acuityTable(
       { label: `mean before, logMAR ${by}`, kind: "number" },
       { label: `mean after, logMAR ${by}`, kind: "number" },
       { label: "gained 0.3 or more", kind: "number" },
-      { label: "share (95% Wilson)", kind: "estimate" },
+      { label: share, kind: "estimate" },
       { label: "lost 0.3 or more", kind: "number" },
-      { label: "share (95% Wilson)", kind: "estimate" },
+      { label: share, kind: "estimate" },
     ],
     rows: rows.map((group, position) =>
       groupRow(group, position === rows.length - 1 ? "all" : `g${position}`, picks),
@@ -107,6 +109,7 @@ function groupFigures(group: AcuityGroup): FigureRecord {
     low_vision_after: low.after,
     gained: gained.length,
     gained_rate: pairs.length === 0 ? null : gained.length / pairs.length,
+    interval: group.gainedInterval?.method ?? null,
     gained_lower: group.gainedInterval?.lower ?? null,
     gained_upper: group.gainedInterval?.upper ?? null,
     lost: lost.length,

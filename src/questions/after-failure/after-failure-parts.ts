@@ -9,8 +9,8 @@ import {
 import type { EyeRecord } from "../../outcomes/eye-record.ts";
 import { quartiles } from "../../outcomes/quartiles.ts";
 import type { Interval } from "../../statistics/interval.ts";
-import { wilsonInterval } from "../../statistics/wilson-interval.ts";
 import type { Grouping } from "../answering/grouping.ts";
+import { shareInterval } from "../answering/share-interval.ts";
 
 /** What the sentence, the table, the chart and the figures are all made from. */
 export interface AfterFailureParts {
@@ -44,22 +44,26 @@ export interface Share {
   readonly interval: Interval;
 }
 
-export function courseGroup(label: string, courses: readonly CourseAfterFailure[]): CourseGroup {
+export function courseGroup(
+  record: EyeRecord,
+  label: string,
+  courses: readonly CourseAfterFailure[],
+): CourseGroup {
   const byState = new Map<LastState, number[]>(lastStates.map((state) => [state, []]));
   for (const { eye, last } of courses) byState.get(last)?.push(eye);
-  const number = (state: LastState): number => byState.get(state)?.length ?? 0;
-  const attached = number("attached");
-  const underOil = number("attached under oil");
-  const decided = attached + underOil + number("detached");
+  const inState = (state: LastState): readonly number[] => byState.get(state) ?? [];
+  const attached = inState("attached");
+  const held = [...attached, ...inState("attached under oil")];
+  const decided = [...held, ...inState("detached")];
   const counts = courses.map((course) => course.operations);
   const spread = quartiles(counts);
   return {
     label,
     courses,
     byState,
-    decided,
-    withoutOil: shareOf(attached, decided),
-    withOrWithoutOil: shareOf(attached + underOil, decided),
+    decided: decided.length,
+    withoutOil: shareOf(record, attached, decided),
+    withOrWithoutOil: shareOf(record, held, decided),
     operations:
       spread === null
         ? null
@@ -68,16 +72,24 @@ export function courseGroup(label: string, courses: readonly CourseAfterFailure[
 }
 
 /** Null where there is nothing to take a share of. */
-export function shareOf(number: number, of: number): Share | null {
-  const interval = wilsonInterval(number, of);
-  return interval === null ? null : { count: number, of, share: number / of, interval };
+function shareOf(
+  record: EyeRecord,
+  counted: readonly number[],
+  eyes: readonly number[],
+): Share | null {
+  const interval = shareInterval(record, counted, eyes);
+  const [count, of] = [counted.length, eyes.length];
+  return interval === null ? null : { count, of, share: count / of, interval };
 }
 
 /**
  * The courses by what was done next: observation first, then techniques by number with their
  * details beside one another, nothing last.
  */
-export function byNextStep(courses: readonly CourseAfterFailure[]): CourseGroup[] {
+export function byNextStep(
+  record: EyeRecord,
+  courses: readonly CourseAfterFailure[],
+): CourseGroup[] {
   const groups = new Map<string, CourseAfterFailure[]>();
   const ofTechnique = new Map<string, number>();
   for (const course of courses) {
@@ -102,7 +114,7 @@ export function byNextStep(courses: readonly CourseAfterFailure[]): CourseGroup[
     ];
   };
   return [...groups]
-    .map(([label, members]) => courseGroup(label, members))
+    .map(([label, members]) => courseGroup(record, label, members))
     .sort((a, b) => compareRanks(rank(a), rank(b)));
 }
 
@@ -130,8 +142,9 @@ export function stepLabel(next: NextStep): string {
 }
 
 /** Suspected failures that settled, of those decided either way. */
-export function settledShare(suspected: readonly Suspicion[]): Share | null {
+export function settledShare(record: EyeRecord, suspected: readonly Suspicion[]): Share | null {
   const decided = suspected.filter(({ ending }) => ending !== "not decided");
   const settled = decided.filter(({ ending }) => ending === "settled");
-  return shareOf(settled.length, decided.length);
+  const eyesOf = (some: readonly Suspicion[]) => some.map(({ eye }) => eye);
+  return shareOf(record, eyesOf(settled), eyesOf(decided));
 }

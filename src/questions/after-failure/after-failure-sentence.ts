@@ -28,7 +28,7 @@ export function afterFailureSentence(parts: AfterFailureParts): Sentence {
   if (courses.failed.length === 0) {
     return [`None of ${eyes} failed${within}.`, ...suspectedClause(parts)];
   }
-  const all = courseGroup("all first failures", courses.failed);
+  const all = courseGroup(record, "all first failures", courses.failed);
   return [
     `Of ${eyes}, `,
     { text: `${count(courses.failed.length)} failed`, role: "failed", pick: "failed" },
@@ -41,8 +41,8 @@ export function afterFailureSentence(parts: AfterFailureParts): Sentence {
   ];
 }
 
-function nextClause({ courses }: AfterFailureParts): string {
-  const steps = byNextStep(courses.failed);
+function nextClause({ record, courses }: AfterFailureParts): string {
+  const steps = byNextStep(record, courses.failed);
   const of = (kind: string): CourseGroup[] =>
     steps.filter((step) => step.courses[0]?.next.kind === kind);
   const done = of("operation").map(({ label, courses: own }) => `${label} in ${own.length}`);
@@ -85,7 +85,7 @@ function endClause(all: CourseGroup): Sentence {
       role: "attached",
       ...(attached === 0 ? {} : { pick: "ended:attached" }),
     },
-    ` (${percent(share)}, 95% Wilson interval ${percentRange(interval)})${held}`,
+    ` (${percent(share)}, 95% ${interval.method} interval ${percentRange(interval)})${held}`,
     detached === 0 ? " and none detached" : " and ",
     ...(detached === 0
       ? []
@@ -107,11 +107,12 @@ function operationsClause({ operations, courses }: CourseGroup): string {
 }
 
 /** How many of each group, never of people, ended attached without oil, for up to six. */
-function groupClause({ grouping, courses }: AfterFailureParts): string {
+function groupClause({ record, grouping, courses }: AfterFailureParts): string {
   if (grouping.label === undefined || isComparingPeople(grouping.by)) return "";
   const told = grouping.groups.flatMap(({ label, eyes }) => {
     const members = new Set(eyes);
     const group = courseGroup(
+      record,
       label,
       courses.failed.filter(({ eye }) => members.has(eye)),
     );
@@ -130,9 +131,9 @@ const endingWords: Readonly<Record<SuspicionEnding, string>> = {
   "not decided": "not decided",
 };
 
-function suspectedClause({ courses: { suspected } }: AfterFailureParts): Sentence {
+function suspectedClause({ record, courses: { suspected } }: AfterFailureParts): Sentence {
   if (suspected.length === 0) return [];
-  const share = settledShare(suspected);
+  const share = settledShare(record, suspected);
   const who = { text: counted(suspected.length, "suspected failure"), pick: "suspected" };
   const what = " (fluid under observation, not called a failure)";
   if (share === null) {
@@ -153,7 +154,7 @@ function suspectedClause({ courses: { suspected } }: AfterFailureParts): Sentenc
       return `${eyes === 0 ? "none" : count(eyes)} ${verb}${endingWords[ending]}`;
     });
   const settled =
-    ` (${percent(share.share)} of the ${count(share.of)} decided, 95% Wilson interval ` +
+    ` (${percent(share.share)} of the ${count(share.of)} decided, 95% ${share.interval.method} interval ` +
     `${percentRange(share.interval)})`;
   const [first = "", ...others] = parts;
   return [

@@ -2,6 +2,7 @@ import { type LastState, lastStates } from "../../outcomes/after-failure.ts";
 import type { AnswerCell, AnswerTable, FigureRecord } from "../answer.ts";
 import type { PickBook } from "../answering/answered-eyes.ts";
 import { estimateCell, noEstimate } from "../answering/estimate-cell.ts";
+import { shareMethod } from "../answering/share-interval.ts";
 import { figure } from "../answering/wording.ts";
 import {
   type AfterFailureParts,
@@ -21,7 +22,7 @@ interface TableSection {
 
 export function afterFailureTable(parts: AfterFailureParts, picks: PickBook): AnswerTable {
   const { grouping, courses } = parts;
-  if (courses.failed.length === 0) return { columns: columnsOf(grouping.label), rows: [] };
+  if (courses.failed.length === 0) return { columns: columnsOf(parts), rows: [] };
   const sections = sectionsOf(parts);
   const rows = sections.flatMap(({ label, groups }, section) =>
     groups.map((group, position) => {
@@ -30,26 +31,31 @@ export function afterFailureTable(parts: AfterFailureParts, picks: PickBook): An
       return grouping.label === undefined ? cells : [{ text: label, value: label }, ...cells];
     }),
   );
-  return { columns: columnsOf(grouping.label), rows };
+  return { columns: columnsOf(parts), rows };
 }
 
-function columnsOf(by: string | undefined): AnswerTable["columns"] {
+function columnsOf({ record, grouping, courses }: AfterFailureParts): AnswerTable["columns"] {
+  const by = grouping.label;
+  const method = shareMethod(
+    record,
+    courses.failed.map(({ eye }) => eye),
+  );
   return [
     ...(by === undefined ? [] : [{ label: by, kind: "text" as const }]),
     { label: "done next", kind: "text" },
     { label: "eyes", kind: "number" },
     ...lastStates.map((state) => ({ label: `last: ${state}`, kind: "number" as const })),
-    { label: "attached without oil, of decided (95% Wilson)", kind: "estimate" },
-    { label: "with or without oil (95% Wilson)", kind: "estimate" },
+    { label: `attached without oil, of decided (95% ${method})`, kind: "estimate" },
+    { label: `with or without oil (95% ${method})`, kind: "estimate" },
     { label: "further operations, median (range)", kind: "text" },
   ];
 }
 
 /** All eyes last: the chart draws them, under the same keys. */
-function sectionsOf({ grouping, courses }: AfterFailureParts): TableSection[] {
+function sectionsOf({ record, grouping, courses }: AfterFailureParts): TableSection[] {
   const section = (label: string, members: typeof courses.failed): TableSection => ({
     label,
-    groups: [...byNextStep(members), courseGroup("all first failures", members)],
+    groups: [...byNextStep(record, members), courseGroup(record, "all first failures", members)],
   });
   const all = section("all eyes", courses.failed);
   if (grouping.label === undefined) return [all];
@@ -96,15 +102,15 @@ function operationsCell({ operations }: CourseGroup): AnswerCell {
 }
 
 /** The numbers by name. */
-export function afterFailureFigures({ courses }: AfterFailureParts): FigureRecord {
-  const all = courseGroup("all first failures", courses.failed);
-  const settled = settledShare(courses.suspected);
+export function afterFailureFigures({ record, courses }: AfterFailureParts): FigureRecord {
+  const all = courseGroup(record, "all first failures", courses.failed);
+  const settled = settledShare(record, courses.suspected);
   const attached = all.byState.get("attached")?.length ?? 0;
   return {
     headline: `${attached} of ${courses.failed.length}`,
     failed: courses.failed.length,
     ...groupFigures(all),
-    steps: byNextStep(courses.failed).map((group) => ({
+    steps: byNextStep(record, courses.failed).map((group) => ({
       next: stepLabel(group.courses[0]?.next ?? { kind: "none recorded" }),
       eyes: group.courses.length,
       ...groupFigures(group),
@@ -127,6 +133,7 @@ function groupFigures(group: CourseGroup): FigureRecord {
     detached: number("detached"),
     unknown: number("unknown"),
     decided: group.decided,
+    interval: group.withoutOil?.interval.method ?? null,
     rate: group.withoutOil?.share ?? null,
     lower: group.withoutOil?.interval.lower ?? null,
     upper: group.withoutOil?.interval.upper ?? null,

@@ -8,6 +8,7 @@ import type { Problem } from "../../problem/problem.ts";
 import type { PickRecord } from "../answer.ts";
 import { leftOutOf, PickBook } from "../answering/answered-eyes.ts";
 import {
+  clusteredIntervals,
   comparingPeople,
   pairedEyes,
   smallNumbers,
@@ -125,7 +126,7 @@ function answer(parts: AfterFailureParts): Worked {
   const picks = new PickBook();
   const table = afterFailureTable(parts, picks);
   keepPicks(parts, picks);
-  const all = courseGroup("all first failures", courses.failed);
+  const all = courseGroup(record, "all first failures", courses.failed);
   return {
     answered: {
       answer: {
@@ -141,7 +142,7 @@ function answer(parts: AfterFailureParts): Worked {
           ...techniquesChosen(["technique"]),
           ...comparingPeople(grouping.by),
           ...endsNotDecided(courses.failed.length - all.decided, courses.failed.length),
-          ...pairedEyes(record),
+          ...pairedEyes(record, clusteredIntervals),
         ],
         unit: "eyes",
         used: courses.failed.length,
@@ -158,8 +159,8 @@ function answer(parts: AfterFailureParts): Worked {
 }
 
 /** Eyes that the sentence opens. */
-function keepPicks({ courses }: AfterFailureParts, picks: PickBook): void {
-  const all = courseGroup("all first failures", courses.failed);
+function keepPicks({ record, courses }: AfterFailureParts, picks: PickBook): void {
+  const all = courseGroup(record, "all first failures", courses.failed);
   const eyes = courses.failed.map(({ eye }) => eye);
   picks.add("failed", "first failures", eyes);
   for (const state of lastStates) {
@@ -187,8 +188,8 @@ function keepPicks({ courses }: AfterFailureParts, picks: PickBook): void {
 }
 
 /** The first rows of the table lead to the same eyes, under the same keys. */
-function drawn({ courses }: AfterFailureParts): Course {
-  const steps = byNextStep(courses.failed);
+function drawn({ record, courses }: AfterFailureParts): Course {
+  const steps = byNextStep(record, courses.failed);
   return {
     start: { label: "first failures", count: courses.failed.length, pick: `n${steps.length}` },
     steps: steps.map((group, position) => ({

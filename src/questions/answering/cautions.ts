@@ -50,8 +50,14 @@ export function comparingPeople(by: readonly string[]): Caution[] {
   ];
 }
 
-/** Two eyes of one person are not two people. */
-export function pairedEyes(record: EyeRecord): Caution[] {
+/** What the intervals of an answer make of two eyes of one patient. */
+export const clusteredIntervals = "the intervals allow for it (clustered by patient)";
+
+/** Two eyes of one person are not two people; `treatment` says what the intervals make of it. */
+export function pairedEyes(
+  record: EyeRecord,
+  treatment = "intervals treat eyes as independent",
+): Caution[] {
   const seen = new Map<string, number>();
   for (const patient of record.patient) {
     if (patient !== null) seen.set(patient, (seen.get(patient) ?? 0) + 1);
@@ -61,7 +67,7 @@ export function pairedEyes(record: EyeRecord): Caution[] {
   return [
     {
       code: "paired-eyes",
-      text: `${counted(both, "patient gives", "patients give")} more than one eye; intervals treat eyes as independent.`,
+      text: `${counted(both, "patient gives", "patients give")} more than one eye; ${treatment}.`,
     },
   ];
 }

@@ -5,6 +5,7 @@ import type { SurvivalLimits } from "../../statistics/survival-limits.ts";
 import { medianSurvival, survivalQuantile } from "../../statistics/survival-quantile.ts";
 import type { AnswerCell, AnswerTable, FigureRecord, Sentence } from "../answer.ts";
 import type { PickBook } from "../answering/answered-eyes.ts";
+import { limitsName } from "../answering/curve-of-eyes.ts";
 import { estimateCell } from "../answering/estimate-cell.ts";
 import { failureWords } from "../answering/failure-words.ts";
 import type { Grouping } from "../answering/grouping.ts";
@@ -34,7 +35,7 @@ export function curveSentence({ record, total, landmarks, limits }: CurveParts):
     last === undefined || at === null
       ? `${counted(total.eyes.length, "eye")} followed`
       : `At ${last.text} an estimated ${percent(at.estimate)} of ${counted(total.eyes.length, "eye")} were ${spared} ` +
-        `(Kaplan–Meier, 95% ${limits} interval ${percentRange(at)})`;
+        `(Kaplan–Meier, 95% ${limitsName(record, total.eyes, limits)} interval ${percentRange(at)})`;
   return [opening, "; ", ...timingOfFailures(record, total)];
 }
 
@@ -98,6 +99,7 @@ export function curveFigures(parts: CurveParts): FigureRecord {
     headline: `${total.failed} of ${total.eyes.length}`,
     headline_rate: lastRead(parts),
     limits: parts.limits,
+    interval: `Kaplan–Meier ${limitsName(parts.record, total.eyes, parts.limits)}`,
     ...(grouping.label === undefined
       ? {}
       : { groups: groups.map((group) => ({ group: group.label, ...groupFigures(group, parts) })) }),

@@ -5,6 +5,7 @@ import type { SurvivalLimits } from "../../statistics/survival-limits.ts";
 import { leftOutOf, PickBook, pickRecord } from "../answering/answered-eyes.ts";
 import { asked } from "../answering/asked.ts";
 import {
+  clusteredIntervals,
   comparingPeople,
   fewRemain,
   manyLeftOut,
@@ -108,7 +109,7 @@ function answer(parts: CurveParts): Worked {
           ...undecidedCensored(record),
           ...whatWasAssumed(record, grouping.by),
           ...manyLeftOut(leftOut, eyeCount(record)),
-          ...pairedEyes(record),
+          ...pairedEyes(record, clusteredIntervals),
         ],
         unit: "eyes",
         used: eyeCount(record),

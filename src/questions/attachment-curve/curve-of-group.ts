@@ -1,6 +1,7 @@
 import type { EyeRecord } from "../../outcomes/eye-record.ts";
-import { kaplanMeier, type SurvivalCurve } from "../../statistics/kaplan-meier.ts";
+import type { SurvivalCurve } from "../../statistics/kaplan-meier.ts";
 import type { SurvivalLimits } from "../../statistics/survival-limits.ts";
+import { curveOfEyes } from "../answering/curve-of-eyes.ts";
 import type { Group } from "../answering/grouping.ts";
 
 /** A Kaplan–Meier curve of one group, up to the window. */
@@ -28,11 +29,7 @@ export function curveOfGroup(
   const cut = (eye: number): number => Math.min(record.time[eye] ?? 0, until);
   const failedBy = (eye: number): boolean =>
     record.event[eye] === 1 && (record.time[eye] ?? 0) <= until;
-  const curve = kaplanMeier({
-    time: group.eyes.map(cut),
-    event: group.eyes.map(failedBy),
-    limits: options.limits,
-  });
+  const curve = curveOfEyes(record, group.eyes, options);
   const failures = group.eyes.filter(failedBy);
   const byTime = new Map<number, number[]>();
   for (const eye of failures) {

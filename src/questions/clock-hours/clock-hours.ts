@@ -4,6 +4,7 @@ import { breaksByEye, inferiorHours, type Side } from "../../outcomes/clock-hour
 import type { Caution, LeftOut } from "../answer.ts";
 import { PickBook } from "../answering/answered-eyes.ts";
 import {
+  clusteredIntervals,
   manyLeftOut,
   manyNotKnown,
   pairedEyes,
@@ -93,7 +94,7 @@ function cautionsOf(parts: ClockParts, leftOut: readonly LeftOut[]): Caution[] {
     ...manyNotKnown(notKnown, placed),
     ...whatWasAssumed(record, []),
     ...manyLeftOut(leftOut, placed),
-    ...pairedEyes(record),
+    ...pairedEyes(record, clusteredIntervals),
   ];
 }
 

@@ -222,10 +222,11 @@ function cautionsOf(
     eyes: eyes.length,
     failed: failedEyes.length,
   }));
-  const paired = pairedEyes(record).map((caution) =>
+  const paired = pairedEyes(
+    record,
     hazards.isClustered
-      ? { ...caution, text: `${caution.text} The hazard ratio allows for it; the test does not.` }
-      : caution,
+      ? "the hazard ratio allows for it (clustered by patient); the tests treat eyes as independent"
+      : "the tests treat eyes as independent",
   );
   return [
     ...smallNumbers(sizes),

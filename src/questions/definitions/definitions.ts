@@ -11,6 +11,7 @@ import {
 import { countEveryWay } from "../../outcomes/ways-of-counting.ts";
 import { leftOutOf, PickBook } from "../answering/answered-eyes.ts";
 import {
+  clusteredIntervals,
   comparingPeople,
   manyLeftOut,
   manyNotKnown,
@@ -132,7 +133,7 @@ function answer(parts: DefinitionParts): Worked {
           ...manyNotKnown(rates.chosen.notKnown, eyes),
           ...whatWasAssumed(counted.chosen, grouping.by),
           ...manyLeftOut(leftOut, eyes),
-          ...pairedEyes(counted.chosen),
+          ...pairedEyes(counted.chosen, clusteredIntervals),
         ],
         unit: "eyes",
         used: eyes,

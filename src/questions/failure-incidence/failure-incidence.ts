@@ -226,7 +226,10 @@ function cautionsOf(
     ...undecidedCensored(record),
     ...whatWasAssumed(record, about.by),
     ...manyLeftOut(leftOut, eyeCount(record)),
-    ...pairedEyes(record),
+    ...pairedEyes(
+      record,
+      "the intervals of the cumulative incidence and the test treat eyes as independent",
+    ),
   ];
 }
 

@@ -4,6 +4,7 @@ import { eyeCount } from "../../outcomes/eye-record.ts";
 import { leftOutOf, PickBook, pickRecord } from "../answering/answered-eyes.ts";
 import { asked } from "../answering/asked.ts";
 import {
+  clusteredIntervals,
   comparingPeople,
   manyLeftOut,
   manyNotKnown,
@@ -125,7 +126,7 @@ function answer(parts: RateParts): Worked {
           ...manyNotKnown(total.notKnown, eyeCount(record)),
           ...whatWasAssumed(record, grouping.by),
           ...manyLeftOut(leftOut, eyeCount(record)),
-          ...pairedEyes(record),
+          ...pairedEyes(record, treatmentOfPairs(parts)),
         ],
         unit: "eyes",
         used: eyeCount(record),
@@ -143,6 +144,13 @@ function answer(parts: RateParts): Worked {
       record: pickRecord(record),
     },
   };
+}
+
+/** The curve's interval is clustered in any case; the exact one of a share cannot be. */
+function treatmentOfPairs({ total, window }: RateParts): string {
+  if (total.interval?.method !== "Clopper–Pearson") return clusteredIntervals;
+  const curve = window === undefined ? "" : "; the curve's allows for it (clustered by patient)";
+  return `the exact interval treats eyes as independent${curve}`;
 }
 
 /** The rows of the table lead to the same eyes, under the same keys. */

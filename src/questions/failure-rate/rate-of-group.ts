@@ -3,10 +3,10 @@ import { outcomeAt } from "../../outcomes/outcome-at.ts";
 import type { TimeWindow } from "../../outcomes/outcome-rules.ts";
 import { clopperPearsonInterval } from "../../statistics/clopper-pearson-interval.ts";
 import type { Interval } from "../../statistics/interval.ts";
-import { kaplanMeier } from "../../statistics/kaplan-meier.ts";
 import { survivalAt } from "../../statistics/survival-at.ts";
-import { wilsonInterval } from "../../statistics/wilson-interval.ts";
+import { curveOfEyes, limitsName } from "../answering/curve-of-eyes.ts";
 import type { Group } from "../answering/grouping.ts";
+import { shareInterval } from "../answering/share-interval.ts";
 
 export const intervalMethods = ["Wilson", "Clopper–Pearson"] as const;
 export type IntervalMethod = (typeof intervalMethods)[number];
@@ -51,17 +51,20 @@ export function rateOfGroup(record: EyeRecord, group: Group, options: RateOption
   const failed = failedEyes.length;
   const eyes = group.eyes.length - unknownEyes.length;
   const all = group.eyes.length;
-  const interval = options.method === "Wilson" ? wilsonInterval : clopperPearsonInterval;
+  const knownEyes = group.eyes.filter((_, position) => outcomes[position] !== "not known");
   return {
     label: group.label,
     failedEyes,
     unknownEyes,
-    knownEyes: group.eyes.filter((_, position) => outcomes[position] !== "not known"),
+    knownEyes,
     failed,
     eyes,
     notKnown: unknownEyes.length,
     rate: eyes === 0 ? null : failed / eyes,
-    interval: interval(failed, eyes),
+    interval:
+      options.method === "Wilson"
+        ? shareInterval(record, failedEyes, knownEyes)
+        : clopperPearsonInterval(failed, eyes),
     lowest: all === 0 ? null : failed / all,
     highest: all === 0 ? null : (failed + unknownEyes.length) / all,
     curve: curveEstimate(record, group, options.window),
@@ -74,10 +77,7 @@ function curveEstimate(
   window: TimeWindow | undefined,
 ): GroupRate["curve"] {
   if (window === undefined) return null;
-  const curve = kaplanMeier({
-    time: group.eyes.map((eye) => record.time[eye] ?? 0),
-    event: group.eyes.map((eye) => record.event[eye] ?? 0),
-  });
+  const curve = curveOfEyes(record, group.eyes);
   const at = survivalAt(curve, window.length);
   if (at === null) return null;
   return {
@@ -85,7 +85,7 @@ function curveEstimate(
     lower: 1 - at.upper,
     upper: 1 - at.lower,
     level: curve.level,
-    method: at.estimate === 1 ? "exact binomial" : `Kaplan–Meier ${curve.limits}`,
+    method: at.estimate === 1 ? "exact binomial" : `Kaplan–Meier ${limitsName(record, group.eyes)}`,
   };
 }
 

@@ -3,13 +3,13 @@ import { dayText } from "../../formula/calendar.ts";
 import type { EyeRecord } from "../../outcomes/eye-record.ts";
 import type { AnswerCell, AnswerTable, FigureRecord, Sentence } from "../answer.ts";
 import type { PickBook } from "../answering/answered-eyes.ts";
+import type { ClosingDay } from "../answering/closing-day.ts";
 import { noEstimate } from "../answering/estimate-cell.ts";
 import type { Grouping } from "../answering/grouping.ts";
 import { lengthText } from "../answering/time-words.ts";
 import { count, counted, figure, percent } from "../answering/wording.ts";
 import { curveDrawing } from "../attachment-curve/curve-drawing.ts";
 import { drawnGroups } from "../attachment-curve/drawn-groups.ts";
-import type { ClosingDay } from "./closing-day.ts";
 import type { FollowedGroup, LostBy } from "./followed-group.ts";
 
 /** What the sentence, the table and the chart of follow-up are all made from. */

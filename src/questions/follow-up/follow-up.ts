@@ -3,6 +3,7 @@ import type { GivenArguments } from "../../formula/vocabulary.ts";
 import type { EyeRecord } from "../../outcomes/eye-record.ts";
 import { leftOutOf, PickBook, pickRecord } from "../answering/answered-eyes.ts";
 import { comparingPeople, manyLeftOut } from "../answering/cautions.ts";
+import { type ClosingDay, closingDay } from "../answering/closing-day.ts";
 import { type Grouping, groupEyes } from "../answering/grouping.ts";
 import { landmarksGiven, landmarksParameter } from "../answering/landmarks.ts";
 import { openedReason } from "../answering/opened-reason.ts";
@@ -17,7 +18,6 @@ import {
   question,
   type Worked,
 } from "../question.ts";
-import { type ClosingDay, closingDay } from "./closing-day.ts";
 import { clockFromOilRemoval, followUpCut, manyLost } from "./follow-up-cautions.ts";
 import {
   type FollowParts,

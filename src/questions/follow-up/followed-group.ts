@@ -3,9 +3,9 @@ import { type CompletenessIndex, completenessIndex } from "../../statistics/comp
 import type { SurvivalCurve } from "../../statistics/kaplan-meier.ts";
 import { reverseKaplanMeier } from "../../statistics/reverse-kaplan-meier.ts";
 import { medianSurvival, type SurvivalQuantile } from "../../statistics/survival-quantile.ts";
+import type { ClosingDay } from "../answering/closing-day.ts";
 import { endedInDeath } from "../answering/deaths.ts";
 import type { Group } from "../answering/grouping.ts";
-import type { ClosingDay } from "./closing-day.ts";
 
 /** How far one group of eyes was followed. */
 export interface FollowedGroup {

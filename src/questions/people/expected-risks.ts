@@ -1,9 +1,9 @@
 import type { Problem } from "../../problem/problem.ts";
+import { logisticFirthEstimates } from "../../statistics/logistic-firth.ts";
 import { logisticRegression } from "../../statistics/logistic-regression.ts";
 import { counted } from "../answering/wording.ts";
 import { dataOf, type ModelData } from "../modelling/model-data.ts";
 import type { Expectation } from "./expectation.ts";
-import { firthSlopes } from "./firth-slopes.ts";
 import type { JudgedEyes } from "./judged-eyes.ts";
 
 /** The expected risk of each eye of one person, from what others' eyes or a paper say. */
@@ -158,7 +158,7 @@ function fitOthers(
     const [intercept = 0, ...slopes] = plain.coefficients.map(({ estimate }) => estimate);
     return { intercept, slopes, isPenalised: false };
   }
-  const slopes = firthSlopes(outcome, covariates);
+  const slopes = [...logisticFirthEstimates({ outcome, covariates }).estimates].slice(1);
   const offset = outcome.map((_, row) =>
     sumOf(
       slopes,

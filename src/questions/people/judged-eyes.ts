@@ -5,9 +5,9 @@ import type { TimeWindow } from "../../outcomes/outcome-rules.ts";
 import type { Problem } from "../../problem/problem.ts";
 import type { LeftOut } from "../answer.ts";
 import { leftOutOf, type PickBook } from "../answering/answered-eyes.ts";
+import { closingDay } from "../answering/closing-day.ts";
 import { timeIn } from "../answering/time-words.ts";
 import { windowOf } from "../answering/window.ts";
-import { closingDay } from "../follow-up/closing-day.ts";
 import { durationGiven, withinParameter } from "../question.ts";
 
 /**

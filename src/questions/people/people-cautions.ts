@@ -95,7 +95,15 @@ export function noDifferenceShown(): Caution {
 export function namesHidden(): Caution {
   return {
     code: "names-hidden",
-    text: 'Names are hidden: rows stand in the order of the number of eyes. Ask for names: "shown" only where all have agreed.',
+    text: 'Names are hidden: rows stand in the order of the number of eyes, which in a small unit may still tell who is who. Ask for names: "shown" only where all have agreed.',
+  };
+}
+
+/** Others among whom each would be known by the number of eyes. */
+export function othersTogether(): Caution {
+  return {
+    code: "others-together",
+    text: 'The others are shown together: they are so few that the number of eyes would tell who is who. Ask for names: "shown" only where all have agreed.',
   };
 }
 

@@ -1,8 +1,9 @@
 import type { EyeRecord } from "../../outcomes/eye-record.ts";
 import type { TimeWindow } from "../../outcomes/outcome-rules.ts";
 import { chiSquareTest } from "../../statistics/chi-square-test.ts";
+import { type ClusteredGroup, clusteredComparison } from "../../statistics/clustered-comparison.ts";
 import { type ExactTest, fisherExact } from "../../statistics/fisher-exact.ts";
-import { kaplanMeier, type SurvivalCurve } from "../../statistics/kaplan-meier.ts";
+import type { SurvivalCurve } from "../../statistics/kaplan-meier.ts";
 import {
   scoreDifference,
   scoreOddsRatio,
@@ -15,6 +16,8 @@ import {
 import { oddsRatio, type RatioEstimate, riskRatio } from "../../statistics/ratio-estimates.ts";
 import { survivalDifferenceAt } from "../../statistics/survival-difference.ts";
 import type { TwoByTwo } from "../../statistics/two-by-two.ts";
+import { curveOfEyes } from "../answering/curve-of-eyes.ts";
+import { patientClusters } from "../answering/patient-clusters.ts";
 import type { GroupRate } from "../failure-rate/rate-of-group.ts";
 
 export const differenceMethods = ["Newcombe", "Miettinen–Nurminen"] as const;
@@ -66,17 +69,68 @@ export function compareTwo(
   options: CompareOptions,
 ): TwoCompared {
   const table = tableOf(first, second);
-  const score = options.method === "Miettinen–Nurminen";
   return {
     first,
     second,
-    difference: score ? scoreDifference(table) : newcombeDifference(table),
-    riskRatio: (score ? null : wideEnough(riskRatio(table))) ?? scoreRatio(table),
-    oddsRatio: (score ? null : oddsRatio(table)) ?? scoreOddsRatio(table),
+    ...effectsOf(first, second, options),
     test: testOf(table, options.test),
     exact: fisherExact(table),
     curve: curveDifference(first, second, options),
   };
+}
+
+type Effects = Pick<TwoCompared, "difference" | "riskRatio" | "oddsRatio">;
+
+/** Clustered by patient where any gives two of these eyes; the score intervals are not. */
+function effectsOf(first: GroupRate, second: GroupRate, options: CompareOptions): Effects {
+  const table = tableOf(first, second);
+  const isScore = options.method === "Miettinen–Nurminen";
+  const clustered = clusteredEffects(first, second, options.record);
+  const scoreOf = scoreNamed(clustered !== undefined);
+  if (isScore) {
+    const difference = scoreOf(scoreDifference(table));
+    return {
+      difference,
+      riskRatio: scoreOf(scoreRatio(table)),
+      oddsRatio: scoreOf(scoreOddsRatio(table)),
+    };
+  }
+  const own = clustered ?? {
+    difference: newcombeDifference(table),
+    riskRatio: wideEnough(riskRatio(table)),
+    oddsRatio: oddsRatio(table),
+  };
+  return {
+    difference: own.difference,
+    riskRatio: own.riskRatio ?? scoreOf(scoreRatio(table)),
+    oddsRatio: own.oddsRatio ?? scoreOf(scoreOddsRatio(table)),
+  };
+}
+
+/** A score interval that passes over two eyes of one patient says so. */
+function scoreNamed(hasPairs: boolean) {
+  return (score: ComparisonEstimate | null): ComparisonEstimate | null =>
+    score === null || !hasPairs
+      ? score
+      : { ...score, method: `${score.method}, eyes as independent` };
+}
+
+/** Undefined where no patient gives two of the eyes, or a group is empty. */
+function clusteredEffects(
+  first: GroupRate,
+  second: GroupRate,
+  record: EyeRecord,
+): Effects | undefined {
+  const eyes = [...first.knownEyes, ...second.knownEyes];
+  const clusters = patientClusters(record, eyes);
+  if (clusters === undefined) return undefined;
+  const failed = new Set([...first.failedEyes, ...second.failedEyes]);
+  const hasFailed = eyes.map((eye) => failed.has(eye));
+  const side = (from: number, to?: number): ClusteredGroup => ({
+    failed: hasFailed.slice(from, to),
+    cluster: clusters.slice(from, to),
+  });
+  return clusteredComparison(side(0, first.eyes), side(first.eyes)) ?? undefined;
 }
 
 /** Where all failed in both the logarithm's variance is 0, and its interval says nothing. */
@@ -132,8 +186,5 @@ function curveDifference(
 
 function curveOf(record: EyeRecord, { knownEyes, unknownEyes }: GroupRate): SurvivalCurve {
   const eyes = [...knownEyes, ...unknownEyes];
-  return kaplanMeier({
-    time: eyes.map((eye) => record.time[eye] ?? 0),
-    event: eyes.map((eye) => record.event[eye] ?? 0),
-  });
+  return curveOfEyes(record, eyes);
 }

@@ -20,6 +20,7 @@ function groupTable(parts: DifferenceParts, picks: PickBook): AnswerTable {
   const { grouping, window, reference, compared, groups } = parts;
   const less = reference === undefined ? "" : ` less ${reference.label}`;
   const method = compared.find(({ difference }) => difference !== null)?.difference?.method ?? "";
+  const share = clusteredFirst(groups.flatMap(({ interval }) => interval?.method ?? []));
   const atWindow = window === undefined ? [] : [window.text];
   return {
     columns: [
@@ -27,7 +28,7 @@ function groupTable(parts: DifferenceParts, picks: PickBook): AnswerTable {
       { label: "eyes", kind: "number" },
       { label: "failed", kind: "number" },
       { label: "outcome known", kind: "number" },
-      { label: "failed of known (95% Wilson)", kind: "estimate" },
+      { label: `failed of known (95% ${share})`, kind: "estimate" },
       { label: `difference${less}, points (95% ${method})`, kind: "estimate" },
       ...atWindow.flatMap((text): AnswerColumn[] => [
         { label: `curve at ${text} (95%)`, kind: "estimate" },
@@ -50,6 +51,11 @@ function groupTable(parts: DifferenceParts, picks: PickBook): AnswerTable {
       ];
     }),
   };
+}
+
+/** The method of the column: by name that of a group with two eyes of a patient. */
+function clusteredFirst(methods: readonly string[]): string {
+  return methods.find((method) => method.startsWith("patient-clustered")) ?? "Wilson";
 }
 
 const effectColumns: readonly AnswerColumn[] = [

@@ -2,6 +2,7 @@ import type { GivenArguments, Parameter } from "../../formula/vocabulary.ts";
 import type { Answer } from "../answer.ts";
 import { leftOutOf, PickBook, pickRecord } from "../answering/answered-eyes.ts";
 import {
+  clusteredIntervals,
   comparingPeople,
   manyLeftOut,
   manyNotKnown,
@@ -203,6 +204,9 @@ function cautionsOf(
     ...manyNotKnown(notKnownOf(parts), used),
     ...whatWasAssumed(record, by),
     ...manyLeftOut(leftOut, used),
-    ...pairedEyes(record),
+    ...pairedEyes(
+      record,
+      `${clusteredIntervals}${strata === undefined ? "" : ", those across strata do not"}; the tests treat eyes as independent`,
+    ),
   ];
 }

@@ -49,19 +49,34 @@ function choiceOf(call: CallNode): Setting | undefined {
   return position < 0 ? undefined : { type: "choice", options, now: position };
 }
 
+/** All four of its numbers are written with the same unit, or all without one. */
 function numberOf(call: CallNode): Setting | undefined {
-  const at = (name: string, position: number): number | undefined => {
+  const at = (name: string, position: number) => {
     const node = argumentOf(call, name, position)?.value;
     return node === undefined ? undefined : literalNumber(node);
   };
-  const [least, most, now] = [at("least", 0), at("most", 1), at("now", 3)];
+  const [least, most, step, now] = [at("least", 0), at("most", 1), at("step", 2), at("now", 3)];
   if (least === undefined || most === undefined || now === undefined) return undefined;
-  return { type: "number", least, most, now, step: at("step", 2) ?? 1 };
+  const { unit } = now;
+  if ([least, most, step ?? now].some((each) => each.unit !== unit)) return undefined;
+  const numbers = { least: least.number, most: most.number, step: step?.number ?? 1 };
+  return { type: "number", ...numbers, now: now.number, ...(unit !== undefined && { unit }) };
 }
 
-function literalNumber(node: Node): number | undefined {
-  if (node.type === "number") return node.number;
+interface WrittenNumber {
+  /** As written: 10 for `10%`. */
+  readonly number: number;
+  /** "%" or a unit of time in the plural. */
+  readonly unit?: string;
+}
+
+function literalNumber(node: Node): WrittenNumber | undefined {
+  if (node.type === "duration") return { number: node.amount, unit: `${node.unit}s` };
+  if (node.type === "number") {
+    if (!node.written.endsWith("%")) return { number: node.number };
+    return { number: Number(node.written.slice(0, -1)), unit: "%" };
+  }
   const negative =
     node.type === "unary" && node.operator === "-" ? literalNumber(node.operand) : undefined;
-  return negative === undefined ? undefined : -negative;
+  return negative && { ...negative, number: -negative.number };
 }

@@ -1,6 +1,8 @@
 import type { Value } from "../../formula/value.ts";
 import type { GivenArguments, Outcome, Parameter, Word } from "../../formula/vocabulary.ts";
 
+const numberOrTime = ["number", "duration"];
+
 /**
  * The words that make a cell a setting of the sheet. Each is worth what is chosen now; what can
  * be chosen is read from the working itself, by `settingOf`.
@@ -18,18 +20,18 @@ export const settingWords: readonly Word[] = [
   },
   {
     name: "range",
-    meaning: "a setting: a number between two ends",
+    meaning: "a setting: a number or a length of time between two ends",
     parameters: [
-      parameter("least", "the smallest it can be", ["number"]),
-      parameter("most", "the largest it can be", ["number"]),
+      parameter("least", "the smallest it can be", numberOrTime),
+      parameter("most", "the largest it can be", numberOrTime),
       {
-        ...parameter("step", "how far one press moves it", ["number"]),
+        ...parameter("step", "how far one press moves it", numberOrTime),
         required: false,
         whenLeftOut: "1",
       },
-      parameter("now", "what it is", ["number"]),
+      parameter("now", "what it is", numberOrTime),
     ],
-    answers: "number",
+    answers: "any",
     call: inRange,
   },
   {
@@ -84,32 +86,37 @@ function sameValue(a: Value, b: Value): boolean {
 }
 
 function inRange(given: GivenArguments): Outcome {
-  const number = (name: string): number | undefined => {
-    const value = given.values.get(name)?.value;
-    return value?.kind === "number" ? value.number : undefined;
-  };
-  const [least, most, now] = [number("least"), number("most"), number("now")];
-  if (
-    now !== undefined &&
-    least !== undefined &&
-    most !== undefined &&
-    now >= least &&
-    now <= most
-  ) {
-    return { ok: true, value: { kind: "number", number: now } };
-  }
+  const value = (name: string) => given.values.get(name)?.value;
+  const [least, most, now] = [value("least"), value("most"), value("now")];
+  const [low, high, at] = [sizeOf(least), sizeOf(most), sizeOf(now)];
+  const isOneKind = least?.kind === now?.kind && most?.kind === now?.kind;
+  if (now !== undefined && isOneKind && at >= low && at <= high) return { ok: true, value: now };
+  const span = given.values.get("now")?.span ?? given.span;
+  const kind = isOneKind ? kindOf(now) : "numbers of one kind,";
+  const expected = `${kind} from ${wordsOf(least)} to ${wordsOf(most)}`;
+  const message = `${wordsOf(now)} lies outside the setting's range`;
+  const code = "outside-the-range";
   return {
     ok: false,
-    problems: [
-      {
-        code: "outside-the-range",
-        severity: "stop",
-        place: { span: given.values.get("now")?.span ?? given.span },
-        message: `${now} lies outside the setting's range`,
-        expected: `a number from ${least} to ${most}`,
-      },
-    ],
+    problems: [{ code, severity: "stop", place: { span }, message, expected }],
   };
+}
+
+/** A number as it is, a length of time in days; what is neither lies in no range. */
+function sizeOf(value: Value | undefined): number {
+  if (value?.kind === "duration") return value.days;
+  return value?.kind === "number" ? value.number : Number.NaN;
+}
+
+function kindOf(value: Value | undefined): string {
+  return value?.kind === "duration" ? "a length of time" : "a number";
+}
+
+function wordsOf(value: Value | undefined): string {
+  if (value?.kind === "duration") {
+    return `${value.amount} ${value.unit}${value.amount === 1 ? "" : "s"}`;
+  }
+  return value?.kind === "number" ? String(value.number) : "missing";
 }
 
 function datesBetween(given: GivenArguments): Outcome {

@@ -23,7 +23,8 @@ type Replacement = readonly [span: Span, text: string];
 function changesOf(call: CallNode, change: SettingChange): Replacement[] {
   if (call.word === "choose" && typeof change === "number") return changedChoice(call, change);
   if (call.word === "range" && typeof change === "number") {
-    return replacing(argumentOf(call, "now", 3)?.value, String(change));
+    const now = argumentOf(call, "now", 3)?.value;
+    return replacing(now, withUnitOf(now, change));
   }
   if (call.word === "yes_no" && typeof change === "boolean") {
     return replacing(argumentOf(call, "now", 0)?.value, String(change));
@@ -41,6 +42,13 @@ function changedChoice(call: CallNode, position: number): Replacement[] {
   const list = argumentOf(call, "options", 0)?.value;
   const option = list?.type === "list" ? list.items[position] : undefined;
   return option === undefined ? [] : replacing(argumentOf(call, "now", 1)?.value, format(option));
+}
+
+/** A number in the unit in which the one before it is written: `12%`, `1 day`. */
+function withUnitOf(before: Node | undefined, number: number): string {
+  const literal = before?.type === "unary" ? before.operand : before;
+  if (literal?.type === "duration") return `${number} ${literal.unit}${number === 1 ? "" : "s"}`;
+  return literal?.type === "number" && literal.written.endsWith("%") ? `${number}%` : `${number}`;
 }
 
 function replacing(node: Node | undefined, text: string): Replacement[] {

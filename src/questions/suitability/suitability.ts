@@ -4,6 +4,7 @@ import type { Span } from "../../problem/problem.ts";
 import type { Caution, LeftOut } from "../answer.ts";
 import { leftOutOf, PickBook } from "../answering/answered-eyes.ts";
 import {
+  clusteredIntervals,
   comparingPeople,
   manyLeftOut,
   manyNotKnown,
@@ -137,7 +138,7 @@ function cautionsOf(parts: SuitabilityParts, leftOut: readonly LeftOut[]): Cauti
     ...manyNotKnown(notKnown, eyeCount(record)),
     ...whatWasAssumed(record, grouping.by),
     ...manyLeftOut(leftOut, eyeCount(record)),
-    ...pairedEyes(record),
+    ...pairedEyes(record, clusteredIntervals),
   ];
 }
 

@@ -1,6 +1,6 @@
 import type { TableMark } from "../../charts/table-drawing.ts";
+import { sampleQuantile } from "../../statistics/sample-quantile.ts";
 import type { PickBook } from "../answering/answered-eyes.ts";
-import { quantile } from "./quantile.ts";
 
 /**
  * Median, quartiles, and whiskers to the last value within one and a half times the distance of
@@ -13,7 +13,7 @@ export function boxOf(
   picks: PickBook,
 ): Pick<TableMark, "up" | "spread"> {
   const ordered = rows.map(at).sort((one, other) => one - other);
-  const [lower, middle, upper] = [0.25, 0.5, 0.75].map((share) => quantile(ordered, share));
+  const [lower, middle, upper] = [0.25, 0.5, 0.75].map((share) => sampleQuantile(ordered, share));
   if (lower == null || middle == null || upper == null) return { up: null };
   const reach = 1.5 * (upper - lower);
   const isWithin = (value: number) => value >= lower - reach && value <= upper + reach;

@@ -1,10 +1,10 @@
 import type { TableDrawing, TableMark } from "../../charts/table-drawing.ts";
+import { sampleQuantile } from "../../statistics/sample-quantile.ts";
 import type { AnswerCell, AnswerColumn, AnswerTable } from "../answer.ts";
 import type { PickBook } from "../answering/answered-eyes.ts";
 import { nothing, numberText, valueText } from "../answering/cell-text.ts";
 import { percent } from "../answering/wording.ts";
 import type { ChartPlan } from "./chart-plan.ts";
-import { quantile } from "./quantile.ts";
 
 /** The numbers drawn; of points, how they spread in each group. */
 export function chartTable(plan: ChartPlan, drawing: TableDrawing, picks: PickBook): AnswerTable {
@@ -78,7 +78,7 @@ function spreadTable(plan: ChartPlan, drawing: TableDrawing, picks: PickBook): A
       return [
         textCell(label),
         picks.cell(`g${position}`, label, group.rows),
-        ...[0, 0.5, 1].map((share) => valueCell(quantile(ordered, share), drawing)),
+        ...[0, 0.5, 1].map((share) => valueCell(sampleQuantile(ordered, share), drawing)),
       ];
     }),
   };

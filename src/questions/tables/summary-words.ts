@@ -1,7 +1,7 @@
 import type { RowValue, Word } from "../../formula/vocabulary.ts";
 import { asItems, required } from "../../formula/words/parameters.ts";
 import { type PlainWord, plainWord } from "../../formula/words/plain-word.ts";
-import { quantile } from "./quantile.ts";
+import { sampleQuantile } from "../../statistics/sample-quantile.ts";
 
 /** Words that sum up the rows of a group, beside those over lists that the language has. */
 export const summaryWords: readonly Word[] = [
@@ -38,7 +38,7 @@ function quartile(name: string, meaning: string, share: number): PlainWord {
     apply: (items: readonly RowValue[]) => {
       if (items.includes(null)) return null;
       const ordered = [...(items as readonly number[])].sort((one, other) => one - other);
-      return quantile(ordered, share);
+      return sampleQuantile(ordered, share);
     },
   };
 }

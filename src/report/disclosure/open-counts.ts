@@ -4,6 +4,14 @@ import { Residuals } from "./residuals.ts";
 import { sensitiveVectors } from "./sensitive-vectors.ts";
 import { withoutPinned } from "./without-pinned.ts";
 
+/** What is to be respected besides the counts themselves. */
+export interface Release {
+  /** Keys of counts that another paper shows already: they stay known, and more must not follow. */
+  readonly shown?: ReadonlySet<string>;
+  /** Keys of counts that are not to be shown, only protected. */
+  readonly unshown?: ReadonlySet<string>;
+}
+
 /** The two greatest primes below 2^26. */
 export const primes = [67_108_859, 67_108_837] as const;
 
@@ -24,25 +32,50 @@ export const primes = [67_108_859, 67_108_837] as const;
  *
  * @param threshold smallest count that may be shown, 2 or more
  */
-export function openCounts(counted: readonly CountedSet[], threshold: number): ReadonlySet<string> {
+export function openCounts(
+  counted: readonly CountedSet[],
+  threshold: number,
+  { shown = new Set(), unshown = new Set() }: Release = {},
+): ReadonlySet<string> {
   const { sets } = atomsOf(counted);
   const ordered = [...sets].sort((a, b) => Number(b.isLead) - Number(a.isLead) || b.size - a.size);
-  const open = withoutPinned(ordered, linearlyOpen(ordered, threshold), threshold);
+  const before = new Set(ordered.filter(({ keys }) => keys.some((key) => shown.has(key))));
+  const wanted = ordered.filter(({ keys }) => keys.some((key) => !unshown.has(key)));
+  const linear = linearlyOpen(ordered, threshold, { before, wanted });
+  const open = withoutPinned(ordered, linear, { threshold, before });
   return new Set([...open].flatMap((set) => set.keys));
 }
 
-function linearlyOpen(ordered: readonly DistinctSet[], threshold: number): Set<DistinctSet> {
+/** `before`: shown whatever they give away. What they give away by themselves binds nothing else. */
+function linearlyOpen(
+  ordered: readonly DistinctSet[],
+  threshold: number,
+  {
+    before,
+    wanted,
+  }: { readonly before: ReadonlySet<DistinctSet>; readonly wanted: readonly DistinctSet[] },
+): Set<DistinctSet> {
   const sensitive = sensitiveVectors(ordered, threshold);
   const vectors = [...ordered.map(({ atoms }) => atoms), ...sensitive];
   const systems = primes.map((prime) => new Residuals(vectors, prime));
-  const open = new Set<DistinctSet>();
-  ordered.forEach((set, position) => {
+  const positions = new Map(ordered.map((set, position) => [set, position]));
+  const take = (set: DistinctSet) => {
+    for (const system of systems) system.take(positions.get(set) ?? -1);
+  };
+  before.forEach(take);
+  const secret = sensitive
+    .map((_, each) => ordered.length + each)
+    .filter((each) => before.size === 0 || !systems.some((system) => system.isNothing(each)));
+  const open = new Set(before);
+  for (const set of wanted) {
+    if (before.has(set)) continue;
+    const position = positions.get(set) ?? -1;
     const givesAway = systems.some((system) =>
-      sensitive.some((_, each) => system.isMadeWith(ordered.length + each, position)),
+      secret.some((each) => system.isMadeWith(each, position)),
     );
-    if (givesAway) return;
-    for (const system of systems) system.take(position);
+    if (givesAway) continue;
+    take(set);
     open.add(set);
-  });
+  }
   return open;
 }

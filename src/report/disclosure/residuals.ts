@@ -30,6 +30,11 @@ export class Residuals {
     return vector.every((each, at) => each === (factor * (by[at] ?? 0)) % this.#prime);
   }
 
+  /** Whether the basis makes all of it. */
+  isNothing(position: number): boolean {
+    return pivotOf(this.#vector(position)) === -1;
+  }
+
   /** Takes the vector into the basis and reduces all others by it. */
   take(position: number): void {
     const by = Float64Array.from(this.#vector(position));

@@ -14,12 +14,13 @@ interface Residue {
  * are suppressed their sum is still known, and a count of none is always shown, so that each is
  * at least 1: two that sum to 2 are known to be 1 each; two under a threshold of 5 that sum to 8
  * are known to be 4 each by a reader who guesses that both were small. A sum under the threshold
- * is a small count itself. The last part that is shown goes as well, or else the total.
+ * is a small count itself. The last part that is shown goes as well, or else the total; what another
+ * paper has shown before cannot go.
  */
 export function withoutPinned(
   sets: readonly DistinctSet[],
   linearlyOpen: ReadonlySet<DistinctSet>,
-  threshold: number,
+  { threshold, before }: { readonly threshold: number; readonly before: ReadonlySet<DistinctSet> },
 ): ReadonlySet<DistinctSet> {
   const open = new Set(linearlyOpen);
   const divisions = divisionsOf(sets);
@@ -28,7 +29,9 @@ export function withoutPinned(
     for (const division of divisions) {
       const residue = residueOf(division, open);
       if (residue === undefined || !isPinned(residue, threshold)) continue;
-      open.delete(residue.shown.at(-1) ?? residue.total);
+      const goes = [residue.total, ...residue.shown].findLast((set) => !before.has(set));
+      if (goes === undefined) continue;
+      open.delete(goes);
       changed = true;
     }
   }

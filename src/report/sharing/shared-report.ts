@@ -1,5 +1,6 @@
 import type { Answered } from "../../questions/answer.ts";
 import type { ActionDue } from "../actions-due.ts";
+import type { CountedSet } from "../disclosure/counted-set.ts";
 import { openCounts } from "../disclosure/open-counts.ts";
 import type { ReportBlock, ReportedCell, ReportInput } from "../report-input.ts";
 import { type AnswerToShare, answerToShare } from "./answer-to-share.ts";
@@ -51,6 +52,15 @@ export function sharedReport(input: ReportInput, { threshold, seed }: SharingAsk
       return sharedCell({ ...cell, name }, { answer, open, threshold, people, words });
     }),
   };
+}
+
+/** What the shared report shows: all that it counts, and the keys of what of it may be seen. */
+export function shownBySharedReport(
+  input: ReportInput,
+  threshold: number,
+): { readonly counted: readonly CountedSet[]; readonly open: ReadonlySet<string> } {
+  const counted = countsOfReport(input.cells.flatMap((cell) => answersToShare(input, cell)));
+  return { counted, open: openCounts(counted, threshold) };
 }
 
 function answersToShare(input: ReportInput, cell: ReportedCell): AnswerToShare[] {

@@ -123,6 +123,44 @@ describe("names are hidden unless asked", () => {
   });
 });
 
+describe("one's own place among few", () => {
+  const few = hospitals.filter(({ surgeon }) => "AEHKL".includes(surgeon));
+  const eyes = groupsOfEyes(few);
+
+  test("the others stand together, shut, and nothing is counted of them one by one", () => {
+    const { rows, sentence, cautions, figures, answer } = ask(
+      'funnel(eyes, by: surgeon, target: 8%, source: "agreed", mine: "H")',
+      { eyes },
+    );
+    // A 0 of 47, E 8 of 211, K 29 of 256, L 24 of 360.
+    expect(rows.map((row) => row.slice(0, 3))).toEqual([
+      ["H", "215", "31"],
+      ["the unit without H", "874", "61"],
+    ]);
+    expect(sentence).toContain("H, 31 failed of 215, lies above the 99.8% limits");
+    expect(sentence).not.toMatch(/none above|limits, none/);
+    expect([figures.people, figures.above_95]).toEqual([5, null]);
+    expect(cautions).toContain("others-together");
+    expect(cautions).not.toContain("names-hidden");
+    const opened = answer.table.rows.filter((row) => row.some(({ pick }) => pick !== undefined));
+    expect(opened).toHaveLength(1);
+  });
+
+  test("of observed over expected only one's own place is shown", () => {
+    const { rows } = ask('funnel(eyes, by: surgeon, expected: 8%, source: "a", mine: "H")', {
+      eyes,
+    });
+    expect(rows.map(([label]) => label)).toEqual(["H"]);
+  });
+
+  test("all stand singly where their names are asked for", () => {
+    const { rows } = ask('funnel(eyes, by: surgeon, target: 8%, mine: "H", names: "shown")', {
+      eyes,
+    });
+    expect(rows.map(([label]) => label).join("")).toBe("AEHKL");
+  });
+});
+
 describe("the funnel of observed over expected", () => {
   test("Poisson limits with the same interpolation, as R has them", () => {
     // 50 eyes at 20% are 10 expected; at 10% with 100 eyes as well: (0.377519, 1.615995).

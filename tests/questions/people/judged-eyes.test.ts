@@ -40,7 +40,9 @@ describe("eyes whose outcome is not known", () => {
         ]),
       ),
     });
-    const { figures } = ask("observed_expected(eyes, by: surgeon, expected: 10%)", { eyes: short });
+    const { figures } = ask('observed_expected(eyes, by: surgeon, names: "shown", expected: 10%)', {
+      eyes: short,
+    });
     expect([figures.within, figures.eyes, figures.failed]).toEqual(["1 month", 2, 1]);
   });
 
@@ -66,7 +68,7 @@ describe("eyes whose window is still open", () => {
       ),
     );
     const states = workedOut('index_eyes(cases, failure: "detached at last visit")', { cases });
-    const { figures } = ask("observed_expected(eyes, by: surgeon, expected: 10%)", {
+    const { figures } = ask('observed_expected(eyes, by: surgeon, names: "shown", expected: 10%)', {
       eyes: states,
     });
     expect([figures.eyes, figures.failed, figures.within, figures.too_recent]).toEqual([

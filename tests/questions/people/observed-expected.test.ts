@@ -30,7 +30,7 @@ describe("observed over expected, published standardised ratios", () => {
     [10, 62, 6.2, 1.6129032, 0.7734498, 2.9661865],
   ])("%i of %i: Poisson limits", (observed, eyes, expected, ratio, lower, upper) => {
     const working =
-      'observed_expected(eyes, by: surgeon, expected: 10%, source: "a paper", limits: "Poisson")';
+      'observed_expected(eyes, by: surgeon, names: "shown", expected: 10%, source: "a paper", limits: "Poisson")';
     const [own] = groupsOf(ask(working, unit(observed, eyes)).figures);
     expect(own?.expected).toBeCloseTo(expected, 10);
     expect(own?.ratio).toBeCloseTo(ratio, 7);
@@ -39,13 +39,14 @@ describe("observed over expected, published standardised ratios", () => {
   });
 
   test("its exact test, as R's poisson.test gives it", () => {
-    const working = 'observed_expected(eyes, by: surgeon, expected: 10%, limits: "Poisson")';
+    const working =
+      'observed_expected(eyes, by: surgeon, names: "shown", expected: 10%, limits: "Poisson")';
     const [own] = groupsOf(ask(working, unit(10, 62)).figures);
     expect(own?.p).toBeCloseTo(0.1519969, 6);
   });
 
   test("limits by equal risks are those of Clopper and Pearson over the risk", () => {
-    const working = "observed_expected(eyes, by: surgeon, expected: 10%)";
+    const working = 'observed_expected(eyes, by: surgeon, names: "shown", expected: 10%)';
     const [own] = groupsOf(ask(working, unit(10, 62)).figures);
     const exact = clopperPearsonInterval(10, 62);
     expect(own?.ratio_lower).toBeCloseTo((exact?.lower ?? 0) / 0.1, 9);
@@ -53,7 +54,7 @@ describe("observed over expected, published standardised ratios", () => {
   });
 
   test("none failed, all failed, one eye", () => {
-    const working = "observed_expected(eyes, by: surgeon, expected: 10%)";
+    const working = 'observed_expected(eyes, by: surgeon, names: "shown", expected: 10%)';
     const [none] = groupsOf(ask(working, unit(0, 20)).figures);
     expect([none?.ratio, none?.ratio_lower]).toEqual([0, 0]);
     expect(none?.ratio_upper).toBeCloseTo((1 - 0.025 ** (1 / 20)) / 0.1, 9);
@@ -66,9 +67,12 @@ describe("observed over expected, published standardised ratios", () => {
 });
 
 describe("observed_expected on twelve hospitals (BUGS, Surgical)", () => {
-  const { figures, rows, answer, cautions, lines } = ask("observed_expected(eyes, by: surgeon)", {
-    eyes: groupsOfEyes(hospitals),
-  });
+  const { figures, rows, answer, cautions, lines } = ask(
+    'observed_expected(eyes, by: surgeon, names: "shown")',
+    {
+      eyes: groupsOfEyes(hospitals),
+    },
+  );
   const groups = groupsOf(figures);
 
   test("beta-binomial by maximum likelihood, as R's optim and VGAM give it", () => {
@@ -144,7 +148,7 @@ describe("observed_expected with risk factors", () => {
     { surgeon: "C", pvr_grade: "B", failed: 4, attached: 6 },
     { surgeon: "C", pvr_grade: null, failed: 1, attached: 2 },
   ]);
-  const asked = ask("observed_expected(eyes, pvr_grade, by: surgeon)", { eyes });
+  const asked = ask('observed_expected(eyes, pvr_grade, by: surgeon, names: "shown")', { eyes });
   const [a, , c] = groupsOf(asked.figures);
 
   test("the expected risks are those of a model of the eyes of others", () => {
@@ -198,7 +202,7 @@ describe("observed_expected with risk factors", () => {
       { surgeon: "C", pvr_grade: "B", failed: 4, attached: 6 },
     ]);
     const [own] = groupsOf(
-      ask("observed_expected(eyes, pvr_grade, by: surgeon)", { eyes: few }).figures,
+      ask('observed_expected(eyes, pvr_grade, by: surgeon, names: "shown")', { eyes: few }).figures,
     );
     expect(own?.penalised).toBe(true);
     // 2 of 42 and 4 of 10 with half an eye more in each cell give the slope (Firth 1993); the intercept is
@@ -210,9 +214,15 @@ describe("observed_expected with risk factors", () => {
   });
 
   test.each([
-    ["observed_expected(eyes, pvr_grade, by: surgeon, expected: 13%)", "and risk factors"],
-    ["observed_expected(eyes, by: surgeon, expected: 13)", "not a risk between 0 and 1"],
-    ["observed_expected(eyes, eye, by: surgeon)", "is the same in all"],
+    [
+      'observed_expected(eyes, pvr_grade, by: surgeon, names: "shown", expected: 13%)',
+      "and risk factors",
+    ],
+    [
+      'observed_expected(eyes, by: surgeon, names: "shown", expected: 13)',
+      "not a risk between 0 and 1",
+    ],
+    ['observed_expected(eyes, eye, by: surgeon, names: "shown")', "is the same in all"],
     ['observed_expected(eyes, by: surgeon, mine: "Z")', 'no eye is in the group "Z"'],
   ])("%s is refused in words", (working, message) => {
     expect(() => ask(working, { eyes })).toThrow(message);
@@ -221,12 +231,12 @@ describe("observed_expected with risk factors", () => {
 
 describe("observed_expected at the edges", () => {
   test("no eyes, and nobody failing", () => {
-    const none = ask("observed_expected(eyes, by: surgeon, expected: 10%)", {
+    const none = ask('observed_expected(eyes, by: surgeon, names: "shown", expected: 10%)', {
       eyes: groupsOfEyes([{ surgeon: "A", failed: 0, attached: 0, lost: 3 }]),
     });
     expect(none.sentence).toBe("No eyes whose outcome is known to compare.");
     expect(() =>
-      ask("observed_expected(eyes, by: surgeon)", {
+      ask('observed_expected(eyes, by: surgeon, names: "shown")', {
         eyes: groupsOfEyes([
           { surgeon: "A", failed: 0, attached: 10 },
           { surgeon: "B", failed: 0, attached: 10 },
@@ -242,10 +252,43 @@ describe("observed_expected at the edges", () => {
       { surgeon: "B", failed: 5, attached: 20 },
       { surgeon: "C", failed: 5, attached: 20 },
     ]);
-    const { rows, cautions, answer } = ask("observed_expected(eyes, by: surgeon)", { eyes });
+    const { rows, cautions, answer } = ask('observed_expected(eyes, by: surgeon, names: "shown")', {
+      eyes,
+    });
     expect(rows[0]?.[2]).toBe("5");
     expect(rows[0]?.at(-1)).toBe("2");
     expect(cautions).toContain("too-recent");
     expect(answer.leftOut.map(({ count }) => count)).toContain(2);
+  });
+});
+
+describe("names are hidden unless asked", () => {
+  const { answer, rows, cautions, figures } = ask("observed_expected(eyes, by: surgeon)", {
+    eyes: groupsOfEyes(hospitals),
+  });
+
+  test("no code stands anywhere and no eyes open; rows stand in the order of size", () => {
+    const said = JSON.stringify([
+      answer.sentence,
+      answer.table,
+      answer.chart,
+      answer.figures,
+      answer.cautions,
+    ]);
+    expect(said).not.toMatch(/"[A-L]"/);
+    expect(said).not.toContain('"pick"');
+    expect(answer.leftOut.every(({ pick }) => pick === undefined)).toBe(true);
+    expect(rows.map(([label]) => label).slice(0, 2)).toEqual(["no. 1", "no. 2"]);
+    const sizes = groupsOf(figures).map(({ own_eyes }) => Number(own_eyes));
+    expect(sizes).toEqual([...sizes].sort((a, b) => b - a));
+    expect(cautions).toContain("names-hidden");
+  });
+
+  test("the numbers are those of the same people with their names", () => {
+    const named = ask('observed_expected(eyes, by: surgeon, names: "shown")', {
+      eyes: groupsOfEyes(hospitals),
+    });
+    const ratios = (of: typeof figures) => groupsOf(of).map(({ ratio }) => Number(ratio));
+    expect(ratios(figures).sort()).toEqual(ratios(named.figures).sort());
   });
 });

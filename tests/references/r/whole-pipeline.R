@@ -141,7 +141,7 @@ episode <- function(g) {
     }
   }
   why <- na.omit(c(course$cause, head(again$cause, 1)))
-  data.frame(technique = if (is.na(p$technique)) "not recorded" else p$technique,
+  data.frame(patient = p$patient, technique = if (is.na(p$technique)) "not recorded" else p$technique,
              time = time, event = event, undecided = undecided && !event,
              cause = if (length(why) == 0) NA else why[1], stringsAsFactors = FALSE)
 }
@@ -157,13 +157,32 @@ wilson <- function(x, n) {
   if (n == 0) return(c(NA, NA))
   as.numeric(suppressWarnings(prop.test(x, n, correct = FALSE))$conf.int)
 }
+# Where a patient gives two of the eyes: the ratio estimator's variance over that of independent eyes
+# is the design effect, and Wilson's interval is taken at that many eyes fewer.
+share <- function(failed, patient) {
+  n <- length(failed)
+  if (!anyDuplicated(patient)) return(wilson(sum(failed), n))
+  p <- mean(failed)
+  x <- tapply(failed, patient, sum)
+  m <- tapply(failed, patient, length)
+  g <- length(m)
+  variance <- g / (g - 1) * sum((x - p * m)^2) / sum(m)^2
+  effect <- if (p == 0 || p == 1 || variance == 0) n / g else variance / (p * (1 - p) / n)
+  z2 <- qnorm(0.975)^2
+  k <- n / effect
+  (p + z2 / (2 * k) + c(-1, 1) * sqrt(z2 * p * (1 - p) / k + z2^2 / (4 * k^2))) / (1 + z2 / k)
+}
 landmarks <- c(30, 91, 183, 365)
 of_group <- function(e) {
   known <- known_at(e)
   failed <- sum(e$event)
-  fit <- survfit(Surv(time, event) ~ 1, data = e, conf.type = "log-log")
+  fit <- if (anyDuplicated(e$patient)) {
+    survfit(Surv(time, event) ~ 1, data = e, conf.type = "log-log", cluster = patient)
+  } else {
+    survfit(Surv(time, event) ~ 1, data = e, conf.type = "log-log")
+  }
   at <- summary(fit, times = landmarks[landmarks <= max(e$time)], extend = FALSE)
-  ci <- wilson(failed, sum(known))
+  ci <- share(e$event[known], e$patient[known])
   list(eyes = nrow(e), failed = failed, known = sum(known), lower = ci[1], upper = ci[2],
        survival = at$surv, standard_error = at$std.err)
 }

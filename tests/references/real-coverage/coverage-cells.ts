@@ -7,9 +7,7 @@
  * two tables) the numbers are exact sums over all of them. Curves and the log-rank test are
  * simulated, each cell from a seed of its own.
  *
- * Simulated eyes: P(failed by day 180) is the rate; times to failure follow a Weibull
- * distribution of shape 0.7 (most failures are early), in whole days, rounded up; follow-up ends
- * evenly between day 90 and day 720. Two groups share the eyes by halves.
+ * Simulated eyes: see `simulated-eyes.ts`. Two groups share the eyes by halves.
  */
 import { clopperPearsonInterval } from "../../../src/statistics/clopper-pearson-interval.ts";
 import { binomialCounts, poissonCounts } from "../../../src/statistics/count-distributions.ts";
@@ -18,10 +16,11 @@ import { kaplanMeier } from "../../../src/statistics/kaplan-meier.ts";
 import { logRank } from "../../../src/statistics/log-rank.ts";
 import { newcombeDifference } from "../../../src/statistics/newcombe-difference.ts";
 import { poissonInterval } from "../../../src/statistics/poisson-interval.ts";
-import { type RandomSource, seededRandom } from "../../../src/statistics/seeded-random.ts";
+import { seededRandom } from "../../../src/statistics/seeded-random.ts";
 import { survivalAt } from "../../../src/statistics/survival-at.ts";
 import { twoGroupPower } from "../../../src/statistics/two-group-power.ts";
 import { wilsonInterval } from "../../../src/statistics/wilson-interval.ts";
+import { type Simulation, simulatedEyes } from "./simulated-eyes.ts";
 
 export const eyeCounts = [20, 50, 100, 200, 500] as const;
 export const failureRates = [0.02, 0.05, 0.13, 0.3] as const;
@@ -60,8 +59,8 @@ export function coverageCell(eyes: number, rate: number): CoverageCell {
     poissonExact: coverage(failures, eyes * rate, (x) => poissonInterval(x)),
     newcombeEqual: differenceCoverage(half, rate, rate),
     newcombeDoubled: differenceCoverage(half, rate, 2 * rate),
-    ...curveCoverage({ eyes, rate, random }),
-    logRankSize: logRankSize({ eyes, rate, random }),
+    ...curveCoverage({ eyes, rate, day: settings.day, random }),
+    logRankSize: logRankSize({ eyes, rate, day: settings.day, random }),
     fisherSize: twoGroupPower(groups),
     chiSquareSize: twoGroupPower(groups, { test: "chi-square" }),
   };
@@ -105,12 +104,6 @@ function differenceCoverage(total: number, first: number, second: number): numbe
   return covered;
 }
 
-interface Simulation {
-  readonly eyes: number;
-  readonly rate: number;
-  readonly random: RandomSource;
-}
-
 function curveCoverage(simulation: Simulation) {
   let covered = 0;
   let unknown = 0;
@@ -133,19 +126,4 @@ function logRankSize(simulation: Simulation): number {
     if (logRank({ ...simulatedEyes(simulation), group }).pValue <= 0.05) rejected++;
   }
   return rejected / settings.replicates;
-}
-
-const SHAPE = 0.7;
-
-function simulatedEyes({ eyes, rate, random }: Simulation) {
-  const scale = settings.day / (-Math.log1p(-rate)) ** (1 / SHAPE);
-  const time = new Float64Array(eyes);
-  const event = new Uint8Array(eyes);
-  for (let i = 0; i < eyes; i++) {
-    const failure = Math.ceil(scale * (-Math.log1p(-random.uniform())) ** (1 / SHAPE));
-    const end = 90 + random.below(631);
-    time[i] = Math.min(failure, end);
-    event[i] = failure <= end ? 1 : 0;
-  }
-  return { time, event };
 }

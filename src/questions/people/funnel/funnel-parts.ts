@@ -2,12 +2,8 @@ import type { Funnel, FunnelLevel } from "../../../charts/funnel.ts";
 import type { FigureRecord } from "../../answer.ts";
 import { percent } from "../../answering/wording.ts";
 import type { Expectation } from "../expectation.ts";
-import {
-  type FunnelDesign,
-  type FunnelUnit,
-  type FunnelUnits,
-  funnelLevels,
-} from "./funnel-units.ts";
+import { type FunnelDesign, type FunnelUnits, funnelLevels } from "./funnel-units.ts";
+import type { ShownUnit } from "./shown-units.ts";
 
 /** What the sentence, the table and the chart of a funnel are all made from. */
 export interface FunnelParts {
@@ -19,36 +15,12 @@ export interface FunnelParts {
   readonly expectation: Expectation;
   readonly source: string | undefined;
   readonly areNamesHidden: boolean;
+  /** The others stand as one row, or as none. */
+  readonly areOthersTogether: boolean;
+  /** How many people there are with eyes to count. */
+  readonly people: number;
   readonly mine: string | undefined;
   readonly silent: readonly number[];
-}
-
-export interface ShownUnit extends FunnelUnit {
-  /** Its code, or "no. 3". */
-  readonly name: string;
-  readonly isOwn: boolean;
-  /** Whether its eyes may be opened. */
-  readonly isOpen: boolean;
-}
-
-/** The units under the names that may be shown, in an order that gives nobody away. */
-export function shownUnits(
-  units: readonly FunnelUnit[],
-  { areNamesHidden, mine }: Pick<FunnelParts, "areNamesHidden" | "mine">,
-): ShownUnit[] {
-  if (!areNamesHidden) {
-    return units.map((unit) => ({
-      ...unit,
-      name: unit.label,
-      isOwn: unit.label === mine,
-      isOpen: true,
-    }));
-  }
-  const bySize = [...units].sort((a, b) => b.size - a.size || a.value - b.value);
-  return bySize.map((unit, position) => {
-    const isOwn = unit.label === mine;
-    return { ...unit, name: isOwn ? unit.label : `no. ${position + 1}`, isOwn, isOpen: isOwn };
-  });
 }
 
 /** "target 13.0%" or "expected". */
@@ -106,7 +78,7 @@ export function funnelFigures(parts: FunnelParts): FigureRecord {
     headline: `${failed} of ${judged.known.length}`,
     headline_rate: judged.known.length === 0 ? null : failed / judged.known.length,
     target: design.target,
-    people: shown.length,
+    people: parts.people,
     above_95: numberAt(parts, 0, "above"),
     below_95: numberAt(parts, 0, "below"),
     above_998: numberAt(parts, 1, "above"),
@@ -136,7 +108,12 @@ export function funnelFigures(parts: FunnelParts): FigureRecord {
   };
 }
 
-/** How many lie beyond the limits of a level, on one side. */
-export function numberAt({ shown }: FunnelParts, level: 0 | 1, side: "above" | "below"): number {
+/** How many people lie beyond the limits of a level, on one side; null where most stand together. */
+export function numberAt(
+  { shown, areOthersTogether }: FunnelParts,
+  level: 0 | 1,
+  side: "above" | "below",
+): number | null {
+  if (areOthersTogether) return null;
   return shown.filter(({ positions }) => positions[level] === side).length;
 }

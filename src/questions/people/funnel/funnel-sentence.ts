@@ -19,7 +19,7 @@ export function funnelSentence(parts: FunnelParts, picks: PickBook): Sentence {
   return [
     `Of ${counted(judged.known.length, "eye")} ${knownWords(judged)}, `,
     pick === undefined ? phrase : { text: phrase, role: "failed", pick },
-    `. ${aroundWords(parts)}, ${outsideWords(parts)}. ${chanceWords(shown.length)}`,
+    `. ${aroundWords(parts)}${parts.areOthersTogether ? "." : `, ${outsideWords(parts)}. ${chanceWords(shown.length)}`}`,
     ownWords(parts),
     dispersionWords(parts),
     ` The outcome of ${counted(judged.unknown.length, "eye")} more is not known.`,
@@ -48,7 +48,7 @@ function outsideWords(parts: FunnelParts): string {
   const { label, shown } = parts;
   const side = (level: 0 | 1, where: "above" | "below") => {
     const number = numberAt(parts, level, where);
-    return number === 0 ? "none" : count(number);
+    return number === null || number === 0 ? "none" : count(number);
   };
   const [inner, outer] = funnelLevels.map((level) => `${Number((100 * level).toFixed(1))}%`);
   return (

@@ -5,7 +5,8 @@ import type { PickBook } from "../../answering/answered-eyes.ts";
 import { pCell } from "../../answering/effect-cells.ts";
 import { count, percent } from "../../answering/wording.ts";
 import { chanceToNotice, doubling } from "../enough-line.ts";
-import type { FunnelParts, ShownUnit } from "./funnel-parts.ts";
+import type { FunnelParts } from "./funnel-parts.ts";
+import type { ShownUnit } from "./shown-units.ts";
 
 /** One row a person, in an order that gives nobody away; only eyes that may be opened open. */
 export function funnelTable(parts: FunnelParts, picks: PickBook): AnswerTable {

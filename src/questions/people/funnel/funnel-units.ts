@@ -57,6 +57,8 @@ export interface FunnelUnits {
   readonly dispersion: Overdispersion | null;
   /** The limits at any size, by level. */
   readonly limitsAt: (size: number) => readonly FunnelLimits[];
+  /** Eyes of several people as one unit; undefined where they have nothing to count. */
+  readonly together: (group: Group) => FunnelUnit | undefined;
 }
 
 /** Each group's place in the funnel, with the dispersion of all. */
@@ -67,11 +69,15 @@ export function funnelUnits(groups: readonly Group[], design: FunnelDesign): Fun
   const dispersion = dispersionOf(placed, design);
   const limitsAt = (size: number): FunnelLimits[] =>
     funnelLevels.map((level) => limitsOf(size, level, { design, dispersion }));
-  const units = placed.map((unit) => {
+  const place = (unit: Counts): FunnelUnit => {
     const limits = limitsAt(unit.size);
     return { ...unit, limits, positions: limits.map((each) => funnelPosition(unit.value, each)) };
-  });
-  return { units, without, dispersion, limitsAt };
+  };
+  const together = (group: Group): FunnelUnit | undefined => {
+    const counted = countsOf(group, design);
+    return "why" in counted ? undefined : place(counted);
+  };
+  return { units: placed.map(place), without, dispersion, limitsAt, together };
 }
 
 type Counts = Omit<FunnelUnit, "limits" | "positions">;

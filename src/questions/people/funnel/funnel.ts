@@ -30,18 +30,19 @@ import {
   cannotBeExpected,
   expectedFrom,
   namesHidden,
+  othersTogether,
   peopleNotKnown,
   severalLooks,
   severalPeople,
   tooRecentToJudge,
 } from "../people-cautions.ts";
 import { type PersonGroups, personGroups } from "../person-groups.ts";
-import { drawnFunnel, type FunnelParts, funnelFigures, shownUnits } from "./funnel-parts.ts";
+import { areNamesHiddenIn, namesParameter } from "../shown-names.ts";
+import { drawnFunnel, type FunnelParts, funnelFigures } from "./funnel-parts.ts";
 import { funnelSentence } from "./funnel-sentence.ts";
 import { funnelTable } from "./funnel-table.ts";
 import { type FunnelDesign, funnelLimitKinds, funnelUnits } from "./funnel-units.ts";
-
-const names = ["hidden", "shown"] as const;
+import { othersStandTogether, ownAndOthers, shownUnits } from "./shown-units.ts";
 
 /**
  * Does anyone stand out? Rates over the number of eyes around a target, with exact binomial limits at
@@ -67,13 +68,18 @@ export const funnel = question(
         whenLeftOut: "the rate of all together",
         byNameOnly: true,
       },
-      choice("names", "whether codes are shown", names),
+      namesParameter,
       mineParameterOf("highlight this person, by code"),
-      choice(
-        "limits",
-        "exact, or widened where people differ more than chance explains",
-        funnelLimitKinds,
-      ),
+      {
+        name: "limits",
+        meaning: "exact, or widened where people differ more than chance explains",
+        takes: "value",
+        kinds: ["text"],
+        required: false,
+        choices: funnelLimitKinds,
+        whenLeftOut: `"${funnelLimitKinds[0]}"`,
+        byNameOnly: true,
+      },
       ...expectationParameters,
       ...judgingParameters,
       factorsParameter,
@@ -84,19 +90,6 @@ export const funnel = question(
 
 function mineParameterOf(meaning: string): Parameter {
   return { ...mineParameter, meaning, whenLeftOut: "nobody" };
-}
-
-function choice(name: string, meaning: string, choices: readonly string[]): Parameter {
-  return {
-    name,
-    meaning,
-    takes: "value",
-    kinds: ["text"],
-    required: false,
-    choices,
-    whenLeftOut: `"${choices[0]}"`,
-    byNameOnly: true,
-  };
 }
 
 function work(given: GivenArguments): Worked {
@@ -144,17 +137,22 @@ function partsOf(
   { expectation, given }: { readonly expectation: Expectation; readonly given: GivenArguments },
 ): FunnelParts {
   const found = funnelUnits(people.groups, design);
-  const areNamesHidden = textGiven(given, "names", names[0]) === "hidden";
+  const areNamesHidden = areNamesHiddenIn(given);
   const { label, silent, mine } = people;
+  const areOthersTogether = othersStandTogether(people, areNamesHidden);
   const source = valueGiven(given, "source");
   return {
     design,
     found,
-    shown: shownUnits(found.units, { areNamesHidden, mine }),
+    shown: areOthersTogether
+      ? ownAndOthers(found, people, design)
+      : shownUnits(found, { areNamesHidden, mine }),
     label,
     expectation,
     source: source?.kind === "text" ? source.text : undefined,
     areNamesHidden,
+    areOthersTogether,
+    people: found.units.length,
     mine,
     silent,
   };
@@ -213,9 +211,9 @@ function cautionsOf(parts: FunnelParts, leftOut: Parameters<typeof manyLeftOut>[
   return [
     aboutPeople(),
     ...smallNumbers(units),
-    ...severalPeople(shown.length),
+    ...severalPeople(parts.areOthersTogether ? 1 : shown.length),
     severalLooks(),
-    ...(areNamesHidden ? [namesHidden()] : []),
+    ...(areNamesHidden ? [parts.areOthersTogether ? othersTogether() : namesHidden()] : []),
     ...(scale === "ratio" ? expectedFrom(expectation) : []),
     ...(scale === "share" && !isOwnRate && source === undefined ? [lacking] : []),
     ...cannotBeExpected(areNamesHidden ? [] : found.without),

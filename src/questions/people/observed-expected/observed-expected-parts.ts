@@ -14,11 +14,13 @@ export interface ComparisonParts {
   readonly expectation: Expectation;
   /** The rate that adjusted rates are on: the unit's own, or the paper's for the unit's eyes. */
   readonly standard: number;
-  /** Those shown, in the order of their codes. */
+  /** Those shown, in the order of their codes, or where names are hidden of the number of eyes. */
   readonly people: readonly PersonResult[];
   /** How many there are. */
   readonly all: number;
   readonly mine: string | undefined;
+  /** Nobody stands under a code, and nobody's eyes can be opened. */
+  readonly areNamesHidden: boolean;
   readonly silent: readonly number[];
   readonly model: BetaBinomialFit | null;
   readonly limits: RatioLimits;
@@ -43,8 +45,16 @@ export function restOf({ judged, people, mine, all }: ComparisonParts) {
   return { known, failedEyes: known.filter(judged.hasFailed) };
 }
 
+/** People as "no. 1", "no. 2", in the order of the number of known eyes. */
+export function withoutNames(people: readonly PersonResult[]): PersonResult[] {
+  const known = (person: PersonResult) => person.judged.known.length;
+  return [...people]
+    .sort((a, b) => known(b) - known(a) || (a.rate ?? 0) - (b.rate ?? 0))
+    .map((person, position) => ({ ...person, label: `no. ${position + 1}` }));
+}
+
 /** The ratios as they are drawn, under the same picks as the table. */
-export function drawnRatios({ people }: ComparisonParts): EffectIntervals {
+export function drawnRatios({ people, areNamesHidden }: ComparisonParts): EffectIntervals {
   return {
     scale: "ratio",
     measure: "ratio",
@@ -56,7 +66,7 @@ export function drawnRatios({ people }: ComparisonParts): EffectIntervals {
       estimate: ratio?.estimate ?? null,
       lower: ratio?.lower ?? null,
       upper: ratio?.upper ?? null,
-      ...(observed === 0 ? {} : { pick: `p${position}:observed` }),
+      ...(observed === 0 || areNamesHidden ? {} : { pick: `p${position}:observed` }),
     })),
   };
 }

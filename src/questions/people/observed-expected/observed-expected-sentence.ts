@@ -29,7 +29,7 @@ export function comparisonSentence(parts: ComparisonParts, picks: PickBook): Sen
 function allClause(parts: ComparisonParts, picks: PickBook): Sentence {
   const { judged, people, expectation, label } = parts;
   const failed = judged.known.filter(judged.hasFailed);
-  const pick = picks.add("all:failed", "all, failed", failed);
+  const pick = parts.areNamesHidden ? undefined : picks.add("all:failed", "all, failed", failed);
   const above = people.filter(({ ratio }) => ratio !== null && ratio.lower > 1).length;
   const below = people.filter(({ ratio }) => ratio !== null && ratio.upper < 1).length;
   const phrase = failedPhrase(judged.record, failed.length);

@@ -12,10 +12,7 @@ import type { PersonResult } from "./person-result.ts";
 export function comparisonTable(parts: ComparisonParts, picks: PickBook): AnswerTable {
   const shown = columnsOf(parts, picks).filter(({ isShown }) => isShown !== false);
   const rest = restOf(parts);
-  parts.people.forEach(({ label, risks, judged }, position) => {
-    const failed = (risks?.eyes ?? []).filter(judged.hasFailed);
-    picks.add(`p${position}:observed`, `${label}, failed of those with a risk`, failed);
-  });
+  if (!parts.areNamesHidden) addObserved(parts, picks);
   return {
     columns: shown.map(({ label, kind }) => ({ label, kind })),
     rows: [
@@ -23,6 +20,14 @@ export function comparisonTable(parts: ComparisonParts, picks: PickBook): Answer
       ...(rest === undefined ? [] : [shown.map(({ of }) => of?.(rest) ?? noEstimate)]),
     ],
   };
+}
+
+/** What the drawn ratios open. */
+function addObserved({ people }: ComparisonParts, picks: PickBook): void {
+  people.forEach(({ label, risks, judged }, position) => {
+    const failed = (risks?.eyes ?? []).filter(judged.hasFailed);
+    picks.add(`p${position}:observed`, `${label}, failed of those with a risk`, failed);
+  });
 }
 
 /** A column: what stands in it for a person, and where it has something, for the others together. */
@@ -37,14 +42,15 @@ interface ComparisonColumn extends AnswerColumn {
 type Rest = NonNullable<ReturnType<typeof restOf>>;
 
 function columnsOf(parts: ComparisonParts, picks: PickBook): ComparisonColumn[] {
+  const counts = parts.areNamesHidden ? shut : opening(picks);
   return [
-    ...countColumns(parts, picks),
-    ...expectedColumns(parts, picks),
-    ...openColumns(parts, picks),
+    ...countColumns(parts, counts),
+    ...expectedColumns(parts, counts),
+    ...openColumns(parts, counts),
   ];
 }
 
-function countColumns({ label, mine }: ComparisonParts, picks: PickBook): ComparisonColumn[] {
+function countColumns({ label, mine }: ComparisonParts, counts: CountCells): ComparisonColumn[] {
   return [
     {
       label,
@@ -55,13 +61,13 @@ function countColumns({ label, mine }: ComparisonParts, picks: PickBook): Compar
     {
       label: "outcome known",
       kind: "number",
-      cell: opening(picks, "known", ({ judged }) => judged.known),
+      cell: counts("known", ({ judged }) => judged.known),
       of: ({ known }) => countCell(known.length),
     },
     {
       label: "failed",
       kind: "number",
-      cell: opening(picks, "failed", ({ failedEyes }) => failedEyes),
+      cell: counts("failed", ({ failedEyes }) => failedEyes),
       of: ({ failedEyes }) => countCell(failedEyes.length),
     },
     {
@@ -77,7 +83,7 @@ function countColumns({ label, mine }: ComparisonParts, picks: PickBook): Compar
   ];
 }
 
-function expectedColumns(parts: ComparisonParts, picks: PickBook): ComparisonColumn[] {
+function expectedColumns(parts: ComparisonParts, counts: CountCells): ComparisonColumn[] {
   const { people, standard } = parts;
   const method = people.find(({ ratio }) => ratio !== null)?.ratio?.method ?? "exact";
   const isPart = people.some(({ risks, judged }) => risks?.eyes.length !== judged.known.length);
@@ -87,13 +93,13 @@ function expectedColumns(parts: ComparisonParts, picks: PickBook): ComparisonCol
     {
       label: "with a risk",
       kind: "number",
-      cell: opening(picks, "with a risk", withRisk),
+      cell: counts("with a risk", withRisk),
       isShown: isPart,
     },
     {
       label: "failed of these",
       kind: "number",
-      cell: opening(picks, "observed", failed),
+      cell: counts("observed", failed),
       isShown: isPart,
     },
     { label: "mean expected risk", kind: "number", cell: ({ meanRisk }) => shareCell(meanRisk) },
@@ -134,31 +140,35 @@ function expectedColumns(parts: ComparisonParts, picks: PickBook): ComparisonCol
   ];
 }
 
-function openColumns({ people }: ComparisonParts, picks: PickBook): ComparisonColumn[] {
+function openColumns({ people }: ComparisonParts, counts: CountCells): ComparisonColumn[] {
   return [
     {
       label: "not known",
       kind: "number",
-      cell: opening(picks, "not known", ({ judged }) => judged.unknown),
+      cell: counts("not known", ({ judged }) => judged.unknown),
     },
     {
       label: "too recent",
       kind: "number",
-      cell: opening(picks, "too recent", ({ judged }) => judged.tooRecent),
+      cell: counts("too recent", ({ judged }) => judged.tooRecent),
       isShown: people.some(({ judged }) => judged.tooRecent.length > 0),
     },
   ];
 }
 
-/** Cells with counts that lead to their eyes. */
-function opening(
-  picks: PickBook,
+type CountCells = (
   what: string,
   eyesOf: (person: PersonResult) => readonly number[],
-): ComparisonColumn["cell"] {
-  return (person, position) =>
+) => ComparisonColumn["cell"];
+
+/** Cells with counts that lead to their eyes. */
+function opening(picks: PickBook): CountCells {
+  return (what, eyesOf) => (person, position) =>
     picks.cell(`p${position}:${what}`, `${person.label}, ${what}`, eyesOf(person));
 }
+
+/** Cells with counts alone. */
+const shut: CountCells = (_, eyesOf) => (person) => countCell(eyesOf(person).length);
 
 function textCell(text: string): AnswerCell {
   return { text, value: text };

@@ -1,6 +1,7 @@
 import type { GivenArguments, Parameter } from "../../../formula/vocabulary.ts";
 import type { EyeRecord } from "../../../outcomes/eye-record.ts";
 import type { Problem } from "../../../problem/problem.ts";
+import type { LeftOut } from "../../answer.ts";
 import { PickBook, pickRecord } from "../../answering/answered-eyes.ts";
 import { manyLeftOut, pairedEyes, smallNumbers, whatWasAssumed } from "../../answering/cautions.ts";
 import { type Group, groupEyes } from "../../answering/grouping.ts";
@@ -33,6 +34,7 @@ import {
   aboutPeople,
   cannotBeExpected,
   expectedFrom,
+  namesHidden,
   noDifferenceShown,
   peopleNotKnown,
   severalLooks,
@@ -40,8 +42,14 @@ import {
   tooRecentToJudge,
 } from "../people-cautions.ts";
 import { personGroups } from "../person-groups.ts";
+import { areNamesHiddenIn, namesParameter } from "../shown-names.ts";
 import { comparisonFigures } from "./observed-expected-figures.ts";
-import { type ComparisonParts, drawnRatios, standardRate } from "./observed-expected-parts.ts";
+import {
+  type ComparisonParts,
+  drawnRatios,
+  standardRate,
+  withoutNames,
+} from "./observed-expected-parts.ts";
 import { comparisonSentence } from "./observed-expected-sentence.ts";
 import { comparisonTable } from "./observed-expected-table.ts";
 import { peopleResults } from "./person-result.ts";
@@ -62,7 +70,7 @@ export const mineParameter: Parameter = {
  * of the person judged), or from a published risk. The ratio has exact limits by the risk of each eye
  * (the Poisson-binomial test turned round) or Poisson limits; beside it the case mix as the mean
  * expected risk, the rate adjusted by it, the raw rate drawn towards the mean (beta-binomial, Morris
- * 1983) and the probability of a true rate among the worst quarter. Rows stand in the order of codes.
+ * 1983) and the probability of a true rate among the worst quarter. Names are hidden unless asked.
  */
 export const observedExpected = question(
   {
@@ -86,6 +94,7 @@ export const observedExpected = question(
         byNameOnly: true,
       },
       mineParameter,
+      namesParameter,
       factorsParameter,
     ],
   },
@@ -126,8 +135,11 @@ function partsOf(
   const limits = textGiven(given, "limits", ratioLimits[0]);
   const { people, model } = peopleResults(about.groups, { ...about, risksOf, standard, limits });
   const { mine } = about;
-  const shown = mine === undefined ? people : people.filter(({ label }) => label === mine);
-  return { ...about, expectation, standard, people: shown, all: people.length, model, limits };
+  const areNamesHidden = mine === undefined && areNamesHiddenIn(given);
+  const own = mine === undefined ? people : people.filter(({ label }) => label === mine);
+  const shown = areNamesHidden ? withoutNames(own) : own;
+  const all = people.length;
+  return { ...about, expectation, standard, people: shown, all, areNamesHidden, model, limits };
 }
 
 function nothingExpected(why: string, given: GivenArguments): Problem {
@@ -147,10 +159,12 @@ function answer(parts: ComparisonParts, record: EyeRecord): Worked {
   const { judged, silent, label } = parts;
   const shown = shownEyes(parts);
   const reason = `${label} not recorded`;
-  const leftOut = [
-    ...notJudged(shown, picks),
-    ...(shown === judged ? openable(picks, "nobody", { reason, eyes: silent }) : []),
+  const open = parts.areNamesHidden ? new PickBook() : picks;
+  const found = [
+    ...notJudged(shown, open),
+    ...(shown === judged ? openable(open, "nobody", { reason, eyes: silent }) : []),
   ];
+  const leftOut = parts.areNamesHidden ? withoutPicks(found) : found;
   return {
     answered: {
       answer: {
@@ -169,6 +183,11 @@ function answer(parts: ComparisonParts, record: EyeRecord): Worked {
       record: pickRecord(record),
     },
   };
+}
+
+/** Where names are hidden only the counts are told, with no way to the eyes. */
+function withoutPicks(leftOut: readonly LeftOut[]): LeftOut[] {
+  return leftOut.map(({ reason, count }) => ({ reason, count }));
 }
 
 /** Of one person asked for alone, only their own eyes can be opened. */
@@ -193,6 +212,7 @@ function cautionsOf(parts: ComparisonParts, leftOut: Parameters<typeof manyLeftO
       })),
     ),
     ...severalPeople(people.length),
+    ...(parts.areNamesHidden ? [namesHidden()] : []),
     severalLooks(),
     ...expectedFrom(expectation),
     ...cannotBeExpected(cannot),

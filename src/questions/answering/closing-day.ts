@@ -1,8 +1,8 @@
 import { columnNamed } from "../../cases/table.ts";
 import type { GivenArguments } from "../../formula/vocabulary.ts";
 import type { EyeRecord } from "../../outcomes/eye-record.ts";
-import { daysOf } from "../answering/time-words.ts";
 import { valueGiven } from "../question.ts";
+import { daysOf } from "./time-words.ts";
 
 /** The day up to which eyes could have been seen, and how long each could. */
 export interface ClosingDay {

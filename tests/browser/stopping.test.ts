@@ -1,0 +1,48 @@
+import { describe, expect, it } from "vitest";
+import { cell, drop, settled } from "./opened-page.ts";
+import { withPage } from "./with-page.ts";
+
+const open = withPage();
+
+/** Many cells, each of which takes its time. */
+const long = `---\nholdfast: 1\n---\n\n    window = choose([3 months, 6 months, 12 months], now: 6 months)\n\n    eyes = index_eyes(cases, within: window)\n${Array.from(
+  { length: 80 },
+  (_, i) => `\n    cell_${i} = hazard_model(eyes, risk_factors, age)\n`,
+).join("")}`;
+
+describe("a long recalculation", () => {
+  it("tells how far it is, can be stopped, and goes on", async () => {
+    const { page } = await open();
+    await drop(page, "long.md", long);
+    const bar = page.locator("book-notices progress");
+    await bar.waitFor();
+    await page.getByRole("button", { name: "Stop", exact: true }).click();
+    const goOn = page.getByRole("button", { name: "Go on", exact: true });
+    await goOn.waitFor();
+    const share = Number(await bar.getAttribute("value"));
+    expect(share).toBeGreaterThanOrEqual(0);
+    expect(share).toBeLessThan(1);
+    const stopped = page.locator("sheet-cell .state", { hasText: "stopped" });
+    const count = await stopped.count();
+    expect(count).toBeGreaterThan(0);
+    await page.waitForTimeout(500);
+    expect(await stopped.count()).toBe(count);
+    await goOn.click();
+    await expect.poll(() => page.locator("sheet-cell .state").count(), { timeout: 50_000 }).toBe(0);
+    await settled(page);
+    await expect.poll(() => bar.count()).toBe(0);
+    await cell(page, "cell_79").locator("answer-sentence").waitFor({ state: "attached" });
+  });
+
+  it("goes on by itself when something else is changed", async () => {
+    const { page } = await open();
+    await drop(page, "long.md", long);
+    await page.getByRole("button", { name: "Stop", exact: true }).click();
+    await page.getByRole("button", { name: "Go on", exact: true }).waitFor();
+    await page.keyboard.press("Control+z");
+    await page.locator("h1", { hasText: "Saltmarsh" }).waitFor();
+    await settled(page);
+    await expect.poll(() => page.locator("book-notices progress").count()).toBe(0);
+    expect(await cell(page, "how_often").locator("answer-sentence").count()).toBe(1);
+  });
+});

@@ -1,0 +1,29 @@
+/**
+ * Eyes drawn for the tables of real coverage. P(failed by day 180) is the rate; times to failure follow a
+ * Weibull distribution of shape 0.7 (most failures are early), in whole days, rounded up; follow-up ends
+ * evenly between day 90 and day 720.
+ */
+import type { RandomSource } from "../../../src/statistics/seeded-random.ts";
+
+export const SHAPE = 0.7;
+
+export interface Simulation {
+  readonly eyes: number;
+  readonly rate: number;
+  readonly day: number;
+  readonly random: RandomSource;
+}
+
+/** Times and events of one series. */
+export function simulatedEyes({ eyes, rate, day, random }: Simulation) {
+  const scale = day / (-Math.log1p(-rate)) ** (1 / SHAPE);
+  const time = new Float64Array(eyes);
+  const event = new Uint8Array(eyes);
+  for (let i = 0; i < eyes; i++) {
+    const failure = Math.ceil(scale * (-Math.log1p(-random.uniform())) ** (1 / SHAPE));
+    const end = 90 + random.below(631);
+    time[i] = Math.min(failure, end);
+    event[i] = failure <= end ? 1 : 0;
+  }
+  return { time, event };
+}
