@@ -6,10 +6,10 @@
  */
 
 /**
- * Seed and size of the committed file. The seed is one of 8,000 tried: its draw lies near what is
- * declared here, so that a small file still shows it.
+ * Seed and size of the committed file. The seed is one of some 20,000 tried: its draw lies near what is
+ * declared here, so that a small file still shows it, and no surgeon but the one who drifts signals.
  */
-export const demo = { seed: 2159, eyes: 520 } as const;
+export const demo = { seed: 21131, eyes: 520 } as const;
 
 /** ISO days. The file was drawn from the theatre log on the extract day. */
 export const period = { first: "2023-01-01", last: "2025-12-31", extract: "2026-03-31" } as const;

@@ -31,11 +31,14 @@ const mostRounds = 60;
  */
 export function countBounds({ groups }: AggregatesFile): ReadonlyMap<string, GroupBounds> {
   const boxes = new Map(groups.map((group) => [keyOfGroup(group), boxesOf(group)]));
-  const sums = [...boxes.values()].map((group): Sum => [group.eyes, [group.failed, group.held, group.unknown]]);
+  const sums = [...boxes.values()].map(
+    (group): Sum => [group.eyes, [group.failed, group.held, group.unknown]],
+  );
   const all = boxes.get("");
   for (const parts of groupings(groups)) {
     const of = parts.flatMap((key) => boxes.get(key) ?? []);
-    for (const name of quantities) if (all !== undefined) sums.push([all[name], of.map((each) => each[name])]);
+    for (const name of quantities)
+      if (all !== undefined) sums.push([all[name], of.map((each) => each[name])]);
   }
   for (let round = 0; round < mostRounds; round++) {
     const narrowed = sums.map(narrow);

@@ -15,7 +15,10 @@ export interface GroupFault {
 
 /** What does not fit together among parts that are each well formed. */
 export function groupFaults(file: AggregatesFile): GroupFault[] {
-  const faults = [...groupingFaults(file), ...file.groups.flatMap((group) => faultsOf(file, group))];
+  const faults = [
+    ...groupingFaults(file),
+    ...file.groups.flatMap((group) => faultsOf(file, group)),
+  ];
   return faults.length === 0 ? sumFaults(file) : faults;
 }
 
@@ -80,7 +83,11 @@ function causeFaults({ causes }: AggregateGroup, { bands }: TimeTable): GroupFau
   const sum = causes.bands.reduce((all, { failed }) => failed.reduce((a, b) => a + b, all), 0);
   const isWhole = sum === bands.reduce((all, { failed }) => all + failed, 0);
   const named = new Set(causes.names).size === causes.names.length;
-  return fault(!fits || !inOrder || !isWhole || !named, causes, "causes that add up to the failures");
+  return fault(
+    !fits || !inOrder || !isWhole || !named,
+    causes,
+    "causes that add up to the failures",
+  );
 }
 
 /** Counts that no numbers of eyes could add up to. */

@@ -38,7 +38,8 @@ export class JsonPart {
     const entries = Object.entries(value);
     const known = new Set([...required, ...optional]);
     for (const [key] of entries) {
-      if (!known.has(key)) this.refuse(`only ${[...known].join(", ")}`, this.#named(key, "unknown"));
+      if (!known.has(key))
+        this.refuse(`only ${[...known].join(", ")}`, this.#named(key, "unknown"));
     }
     const names = new Set(entries.map(([key]) => key));
     for (const key of required) {

@@ -60,7 +60,8 @@ function isThisVersion(value: unknown): boolean {
 }
 
 function versionIn(value: unknown): unknown {
-  if (typeof value !== "object" || value === null || !Object.hasOwn(value, versionKey)) return undefined;
+  if (typeof value !== "object" || value === null || !Object.hasOwn(value, versionKey))
+    return undefined;
   return (value as Record<string, unknown>)[versionKey];
 }
 
@@ -97,7 +98,9 @@ function readFile(root: JsonPart): AggregatesFile {
     ...(period === undefined ? {} : { period }),
     definition: readDefinition(parts.get("definition")),
     smallest_count: parts.get("smallest_count")?.whole(2, 9999) ?? 2,
-    groups: (parts.get("groups")?.items(mostGroups) ?? []).map((part): AggregateGroup => readGroup(part)),
+    groups: (parts.get("groups")?.items(mostGroups) ?? []).map(
+      (part): AggregateGroup => readGroup(part),
+    ),
   };
 }
 

@@ -8,7 +8,10 @@ const none: Count = 0;
 
 /** One group of eyes, its parts checked one by one; what is wrong is noted and stands as 0. */
 export function readGroup(part: JsonPart): AggregateGroup {
-  const parts = part.members(["by", "eyes", "failed", "held", "unknown"], ["pairs", "times", "causes"]);
+  const parts = part.members(
+    ["by", "eyes", "failed", "held", "unknown"],
+    ["pairs", "times", "causes"],
+  );
   const [pairs, times, causes] = ["pairs", "times", "causes"].map((name) => parts.get(name));
   return {
     by: (parts.get("by")?.items(4) ?? []).map((each) => {

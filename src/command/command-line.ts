@@ -4,7 +4,7 @@ import type { LaidAsked } from "./files-laid.ts";
 import type { PoolingWanted } from "./pool-departments.ts";
 import { type Paper, papers } from "./print-pdf.ts";
 import type { AggregatesWanted } from "./write-aggregates.ts";
-import type { FilesBeside } from "./write-report.ts";
+import type { FilesBeside, SharingAsked } from "./write-report.ts";
 
 /** What the reader asked for on the command line. */
 export type Asked =
@@ -27,8 +27,8 @@ export type Asked =
       readonly into: string;
       readonly dated?: string;
       readonly sheet?: string;
-      /** For a report that may leave the department: the smallest count that is shown. */
-      readonly threshold?: number;
+      /** A report that may leave the department. */
+      readonly share?: SharingAsked;
       readonly paper?: Paper;
       readonly beside: FilesBeside;
       readonly laid: LaidAsked;
@@ -45,6 +45,8 @@ export type Asked =
       readonly otherCases: string;
       readonly into: string;
       readonly dated?: string;
+      readonly sheet?: string;
+      readonly paper?: Paper;
       readonly quiet: boolean;
     };
 
@@ -190,7 +192,7 @@ function aggregatesAsked(files: readonly string[], values: Values): CommandLine 
     ...(eyes === undefined ? {} : { eyes }),
     ...(unit === undefined ? {} : { unit }),
     laid: laidAsked(values),
-    threshold: shared.threshold ?? usualThreshold,
+    ...shared.share,
     quiet: values.quiet === true,
   };
 }
@@ -242,7 +244,11 @@ function compareAsked(files: readonly string[], values: Values): CommandLine {
   }
   const folder = folderAndDay("compare", values);
   if ("why" in folder) return { act: "refused", why: folder.why };
-  return { act: "compare", notebook, cases, otherCases, ...folder, quiet: values.quiet === true };
+  const printed = paperAsked(values);
+  if ("why" in printed) return { act: "refused", why: printed.why };
+  const sheet = values.sheet === undefined ? {} : { sheet: values.sheet };
+  const quiet = values.quiet === true;
+  return { act: "compare", notebook, cases, otherCases, ...folder, ...sheet, ...printed, quiet };
 }
 
 function folderAndDay(
@@ -259,21 +265,18 @@ function folderAndDay(
   return isDay ? { into, dated } : { why: `--dated ${dated} is not a day such as 2026-03-31` };
 }
 
-/** Smallest count shown where `--threshold` does not say another. */
-const usualThreshold = 5;
-
 function sharingAsked({
   share,
   threshold,
-}: Values): { readonly threshold?: number } | { readonly why: string } {
+}: Values): { readonly share?: SharingAsked } | { readonly why: string } {
   if (share !== true) {
     return threshold === undefined ? {} : { why: "--threshold belongs to --share" };
   }
-  if (threshold === undefined) return { threshold: usualThreshold };
+  if (threshold === undefined) return { share: {} };
   if (!/^\d{1,4}$/.test(threshold) || Number(threshold) < 2) {
     return { why: `--threshold ${threshold} is not a whole number of 2 or more, such as 5` };
   }
-  return { threshold: Number(threshold) };
+  return { share: { threshold: Number(threshold) } };
 }
 
 function checkAsked(files: readonly string[], values: Values): CommandLine {

@@ -1,10 +1,12 @@
+import { existsSync } from "node:fs";
 import { mkdir, writeFile } from "node:fs/promises";
-import { join } from "node:path";
+import { join, resolve } from "node:path";
 import { counted } from "../questions/answering/wording.ts";
-import { comparisonOf } from "../report/comparison/comparison.ts";
+import { type Comparison, comparisonOf } from "../report/comparison/comparison.ts";
 import { comparisonJson } from "../report/comparison/comparison-json.ts";
 import { comparisonPage } from "../report/comparison/comparison-page.ts";
 import type { Exit, Surroundings } from "./exit.ts";
+import { type Paper, printPdf } from "./print-pdf.ts";
 import { workOut } from "./work-out.ts";
 
 export interface CompareAsked {
@@ -13,6 +15,10 @@ export interface CompareAsked {
   readonly otherCases: string;
   readonly into: string;
   readonly dated?: string;
+  /** Of workbooks; absent: the one with the most known headings. */
+  readonly sheet?: string;
+  /** For a PDF beside the page: the paper it is laid out for. */
+  readonly paper?: Paper;
   readonly quiet: boolean;
 }
 
@@ -31,22 +37,38 @@ export async function compareFiles(
   const comparison = comparisonOf(before.session, after.session, speaker.version);
   before.session.dispose();
   after.session.dispose();
-  await mkdir(asked.into, { recursive: true });
-  await writeFile(join(asked.into, "comparison.html"), comparisonPage(comparison));
-  await writeFile(join(asked.into, "comparison.json"), comparisonJson(comparison));
-  if (!asked.quiet) {
-    const { cells, rows } = comparison;
-    const changed = cells.filter(({ isChanged }) => isChanged).length;
-    speaker.say(
-      `${changed} of ${counted(cells.length, "answer")} changed; ${counted(rows.corrected.length, "row")} ` +
-        `corrected, ${rows.added.length} new, ${rows.gone.length} gone\n` +
-        `written to ${asked.into}: comparison.html, comparison.json\n`,
-    );
-  }
-  const isWhole = comparison.cells.every(
+  const refusal = await writeComparison(comparison, asked);
+  const { cells } = comparison;
+  if (!asked.quiet) speaker.say(summary(comparison, asked));
+  const isWhole = cells.every(
     ({ before: one, after: other }) => hasAnswer(one) && hasAnswer(other),
   );
-  return isWhole ? 0 : 1;
+  if (refusal !== undefined) speaker.warn(`${refusal}\n`);
+  return isWhole && refusal === undefined ? 0 : 1;
+}
+
+/** Gives back why there is no PDF, if one was asked for and there is none. */
+async function writeComparison(
+  comparison: Comparison,
+  { into, paper }: CompareAsked,
+): Promise<string | undefined> {
+  const html = comparisonPage(comparison);
+  await mkdir(into, { recursive: true });
+  await writeFile(join(into, "comparison.html"), html);
+  await writeFile(join(into, "comparison.json"), comparisonJson(comparison));
+  if (paper === undefined) return undefined;
+  return printPdf({ html, into: resolve(into, "comparison.pdf"), paper });
+}
+
+function summary({ cells, rows }: Comparison, { into, paper }: CompareAsked): string {
+  const changed = cells.filter(({ isChanged }) => isChanged).length;
+  const names = ["comparison.html", "comparison.json"];
+  if (paper !== undefined && existsSync(join(into, "comparison.pdf"))) names.push("comparison.pdf");
+  return (
+    `${changed} of ${counted(cells.length, "answer")} changed; ` +
+    `${counted(rows.corrected.length, "row")} corrected, ${rows.added.length} new, ` +
+    `${rows.gone.length} gone\nwritten to ${into}: ${names.join(", ")}\n`
+  );
 }
 
 /** A cell without an answer has neither a number nor a question. */

@@ -31,7 +31,8 @@ for retinal detachment, and writes the report.
     --share              for a report that leaves the department: no count under 5 is shown and
                          none can be worked out from others; no cases, lines or problems; people
                          are numbered and days given as quarters. Read the prose before you send it
-    --threshold N        with --share, the smallest count that is shown (otherwise 5)
+    --threshold N        with --share, the smallest count that is shown (otherwise the notebook's
+                         smallest_count, or 5)
     --quiet, -q          say nothing unless something is wrong
 
   holdfast aggregates NOTEBOOK CASES --into FILE
@@ -43,7 +44,8 @@ for retinal detachment, and writes the report.
     --eyes CELL          the cell that holds the eyes (otherwise the first one)
     --unit NAME          the department's name or code (otherwise that of the notebook)
     --by COLUMN          group by this column as well, such as macula; may be given several times
-    --threshold N        the smallest count that is told (otherwise 5)
+    --threshold N        the smallest count that is told (otherwise the notebook's
+                         smallest_count, or 5)
     --schema             print the JSON schema of the file, and do nothing else
 
   holdfast report NOTEBOOK FILE ... --aggregates --into FOLDER
@@ -55,7 +57,8 @@ for retinal detachment, and writes the report.
 
     the answers over two files (of two periods, or before and after corrections) side by side, with
     what changed and why: rows corrected, new and gone by the id of the case. Written are
-    comparison.html and comparison.json. --dated and --quiet as above
+    comparison.html and comparison.json. --dated, --sheet (the same of both workbooks), --pdf,
+    --paper and --quiet as above
 
   holdfast check CASES
 

@@ -9,11 +9,18 @@ import { reportOfSession } from "../report/report-of-session.ts";
 import type { Exit, Surroundings } from "./exit.ts";
 import { type Paper, printPdf } from "./print-pdf.ts";
 import { type ToWorkOut, workOut } from "./work-out.ts";
-import { type FilesBeside, forReaders, writeReport } from "./write-report.ts";
+import {
+  type FilesBeside,
+  forReaders,
+  type SharingAsked,
+  thresholdOf,
+  writeReport,
+} from "./write-report.ts";
 
 export interface ReportAsked extends ToWorkOut {
   readonly into: string;
-  readonly threshold?: number;
+  /** For a report that may leave the department. */
+  readonly share?: SharingAsked;
   /** For a PDF beside the page: the paper it is laid out for. */
   readonly paper?: Paper;
   /** Slides, and a zip of everything. */
@@ -27,7 +34,7 @@ export async function makeReport(
   speaker: Surroundings & { readonly version: string },
 ): Promise<Exit> {
   const progress = progressOn(speaker, asked.quiet);
-  if (asked.threshold !== undefined && existsSync(join(asked.into, "problems.csv"))) {
+  if (asked.share !== undefined && existsSync(join(asked.into, "problems.csv"))) {
     speaker.warn(
       `${asked.into} holds a report that is not for sharing; --share needs a folder of its own.\n`,
     );
@@ -43,9 +50,10 @@ export async function makeReport(
     laid: laid.map((file) => ({ name: file.name, sha256: sha256Of(file.bytes) })),
     ...(asked.dated === undefined ? {} : { dated: asked.dated }),
   });
+  const threshold = asked.share && thresholdOf(asked.share, session.document);
   session.dispose();
   progress("writing");
-  const report = await writeReport(asked.into, forReaders(input, asked.threshold), {
+  const report = await writeReport(asked.into, forReaders(input, threshold), {
     asked: asked.beside ?? {},
     speaker,
   });

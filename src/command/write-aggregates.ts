@@ -7,11 +7,13 @@ import { counted } from "../questions/answering/wording.ts";
 import { aggregatesOfSession } from "../report/pooling/aggregates-of-session.ts";
 import type { Exit, Surroundings } from "./exit.ts";
 import { type ToWorkOut, workOut } from "./work-out.ts";
+import { thresholdOf } from "./write-report.ts";
 
 export interface AggregatesWanted extends ToWorkOut {
   /** The file to write. */
   readonly into: string;
-  readonly threshold: number;
+  /** The smallest count that is told; absent: what the notebook says. */
+  readonly threshold?: number;
   readonly eyes?: string;
   readonly unit?: string;
   readonly by: readonly string[];
@@ -26,7 +28,8 @@ export async function writeAggregates(
   const worked = await workOut(asked, speaker);
   if (worked === undefined) return 2;
   const { version } = speaker;
-  const made = aggregatesOfSession(worked.session, { ...asked, version });
+  const threshold = thresholdOf(asked, worked.session.document);
+  const made = aggregatesOfSession(worked.session, { ...asked, threshold, version });
   worked.session.dispose();
   if ("problems" in made) {
     speaker.warn(made.problems.map((problem) => `${formatProblem(problem)}\n`).join(""));

@@ -1,5 +1,7 @@
 import { mkdir, writeFile } from "node:fs/promises";
 import { join } from "node:path";
+import type { NotebookDocument } from "../notebook/notebook-document.ts";
+import { usualSmallestCount } from "../notebook/smallest-count.ts";
 import { everythingZip, reportFiles } from "../report/files/report-files.ts";
 import type { NamedFile } from "../report/files/zip-files.ts";
 import type { ReportInput } from "../report/report-input.ts";
@@ -45,6 +47,17 @@ async function filesBeside(
     ...(slides ? [{ name: "slides.pptx", content: await slidesOf(input, draw) }] : []),
     ...(zip ? [{ name: "everything.zip", content: await everythingZip(input, draw) }] : []),
   ];
+}
+
+/** How a report is to be shared. */
+export interface SharingAsked {
+  /** The smallest count that is shown; absent: what the notebook says. */
+  readonly threshold?: number;
+}
+
+/** What the reader asks for, or else the notebook, or else the usual one. */
+export function thresholdOf({ threshold }: SharingAsked, { front }: NotebookDocument): number {
+  return threshold ?? front.smallestCount ?? usualSmallestCount;
 }
 
 /** The report as it is written: where it may leave the department, without small counts. */

@@ -33,7 +33,7 @@ export function actionsOf(notebook: NotebookDocument): readonly string[] {
 }
 
 /** The heading and all blocks under it; none where there is no such heading. */
-function sectionOf({ blocks }: NotebookDocument): readonly Block[] {
+export function sectionOf({ blocks }: NotebookDocument): readonly Block[] {
   const from = blocks.findIndex(
     (block) =>
       block.type === "heading" && block.text.toLowerCase() === actionsHeading.toLowerCase(),

@@ -4,6 +4,7 @@ import type { Problem } from "../problem/problem.ts";
 import { type FrontMatterPlaces, placesIn } from "./front-matter-places.ts";
 import { isBlank, type Line, type LineRange } from "./lines.ts";
 import { matchingOf, noMatching } from "./matching-of.ts";
+import { smallestCountOf } from "./smallest-count.ts";
 import {
   readYaml,
   type YamlEntry,
@@ -24,6 +25,8 @@ export interface FrontMatter {
   readonly unit?: string;
   /** For whom the notebook is read. */
   readonly reader?: string;
+  /** The smallest count that a report to share shows, where the notebook says one. */
+  readonly smallestCount?: number;
   readonly matching: Matching;
 }
 
@@ -36,7 +39,13 @@ export interface FrontMatterReading {
 export const currentVersion = 1;
 
 const textKeys = ["title", "period", "unit", "reader"] as const;
-export const frontMatterKeys = ["holdfast", ...textKeys, "columns", "values"] as const;
+export const frontMatterKeys = [
+  "holdfast",
+  ...textKeys,
+  "smallest_count",
+  "columns",
+  "values",
+] as const;
 
 /**
  * Reads the front matter. A problem that stops means that the notebook must not be opened: a key
@@ -54,12 +63,14 @@ export function readFrontMatter(lines: readonly Line[]): FrontMatterReading {
   problems.push(...unknownKeys(entries, places));
   const version = versionOf(entries.get("holdfast"), places, problems);
   const texts = textsOf(entries, places, problems);
+  const smallest = smallestCountOf(valueUnder(entries, "smallest_count"), places, problems);
   const matching = matchingOf(
     { columns: valueUnder(entries, "columns"), values: valueUnder(entries, "values") },
     places,
   );
   problems.push(...matching.problems);
-  return { front: { ...none, version, ...texts, matching: matching.matching }, problems };
+  const said = smallest === undefined ? texts : { ...texts, smallestCount: smallest };
+  return { front: { ...none, version, ...said, matching: matching.matching }, problems };
 }
 
 /** The text between the marks as a map, or null where there is nothing. */

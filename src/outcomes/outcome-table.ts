@@ -75,13 +75,13 @@ function riskColumns(eyes: Table): NewColumn[] {
   return [
     {
       name: "risk_factors",
-      label: "recorded risk factors for PVR",
+      label: "risk factors for PVR",
       kind: "number",
       values: risks.map((risk) => risk.present.length),
     },
     {
       name: "risk_stratum",
-      label: "recorded risk of PVR",
+      label: "risk of PVR",
       kind: "code",
       order: riskStrata,
       values: risks.map((risk) => risk.stratum),

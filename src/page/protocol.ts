@@ -48,6 +48,8 @@ export type Request =
   | { readonly ask: "minute"; readonly cell: string; readonly text: string }
   /** Adds an action to those agreed, with today's day. */
   | { readonly ask: "agree"; readonly action: string }
+  /** Rewrites an action agreed; without `to` it is taken out. */
+  | { readonly ask: "change action"; readonly from: string; readonly to?: string }
   | { readonly ask: "rename cell"; readonly cell: string; readonly to: string }
   | { readonly ask: "set title"; readonly title: string }
   /** Holds a long recalculation, and lets it go on. */
@@ -80,6 +82,7 @@ export interface Replies extends CasesReplies {
   readonly "remove cell": Done;
   readonly minute: Done;
   readonly agree: Done;
+  readonly "change action": Done;
   readonly "rename cell": Done;
   readonly "set title": Done;
   readonly stop: Done;

@@ -10,6 +10,8 @@ export interface Answer {
   /** The question in the reader's words: "How often did it fail?" */
   readonly asks: string;
   readonly sentence: Sentence;
+  /** The headline with its interval and its eyes, one line to read from afar (≤ 140 characters). */
+  readonly brief?: Sentence;
   readonly table: AnswerTable;
   /** Laid out by `layChart` for the width there is. */
   readonly chart?: ChartRequest;

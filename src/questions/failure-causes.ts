@@ -6,6 +6,7 @@ import { leftOutOf, PickBook, pickRecord } from "./answering/answered-eyes.ts";
 import { asked } from "./answering/asked.ts";
 import {
   causeNotRecorded,
+  causesOverlap,
   clusteredIntervals,
   comparingPeople,
   pairedEyes,
@@ -84,10 +85,12 @@ function answer(parts: CauseParts): Worked {
         question: "failure_causes",
         asks: "Why did it fail?",
         sentence: causeSentence(parts),
+        brief: causeBrief(parts),
         table: causeTable(parts, picks),
         chart: { draw: "causes", causes: drawnCauses(parts) },
         cautions: [
           ...causeNotRecorded(silent, failed.length),
+          ...causesOverlap(failed.filter((eye) => new Set(record.causes[eye]).size > 1).length),
           ...techniquesChosen(grouping.by),
           ...comparingPeople(grouping.by),
           ...pairedEyes(record, clusteredIntervals),
@@ -165,6 +168,20 @@ function causeSentence({ record, failed, causes }: CauseParts): Sentence {
     ` that failed, the recorded cause was ${listed(named)}`,
     others === 0 ? "" : `, another in ${others}`,
     silent === 0 ? "." : `; no cause is known for ${silent}.`,
+  ];
+}
+
+/** "Why 69 eyes failed: PVR in 35, new break in 18; not recorded in 6." */
+function causeBrief({ failed, causes }: CauseParts): Sentence {
+  if (failed.length === 0) return [];
+  const known = causes.filter(({ label }) => label !== notRecorded && label !== "unknown");
+  const silent = failed.length - new Set(known.flatMap(({ eyes }) => eyes)).size;
+  const named = known.slice(0, 3).map(({ label, eyes }) => `${label} in ${eyes.length}`);
+  const unknown = silent === 0 ? [] : [`not known in ${silent}`];
+  return [
+    "Why ",
+    { text: counted(failed.length, "eye"), role: "failed" },
+    ` failed: ${[...named, ...unknown].join(", ")}.`,
   ];
 }
 

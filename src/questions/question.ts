@@ -4,6 +4,7 @@ import type { EyeRecord } from "../outcomes/eye-record.ts";
 import type { Problem, Span } from "../problem/problem.ts";
 import type { Answered } from "./answer.ts";
 import { answerValue } from "./answering/answered-eyes.ts";
+import { withBrief } from "./answering/brief.ts";
 
 /** A word of the vocabulary that answers an audit question. */
 export interface Question extends Word {
@@ -50,7 +51,8 @@ function noEyes(span: Span): Problem {
 
 function outcome(worked: Worked): Outcome {
   if ("problems" in worked) return { ok: false, problems: worked.problems };
-  return { ok: true, value: answerValue(worked.answered, worked.words ?? []) };
+  const answered = { ...worked.answered, answer: withBrief(worked.answered.answer) };
+  return { ok: true, value: answerValue(answered, worked.words ?? []) };
 }
 
 /** The parameter by which nearly every question takes its eyes. */

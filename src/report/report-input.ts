@@ -12,6 +12,8 @@ export interface ReportInput {
   readonly period?: string;
   /** The department. */
   readonly department?: string;
+  /** For whom it is made. */
+  readonly reader?: string;
   readonly version: string;
   /** Where it rests on the aggregates of departments and on no cases: their files. */
   readonly aggregates?: readonly NamedDigest[];

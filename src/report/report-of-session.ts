@@ -31,13 +31,14 @@ export function reportOfSession(
   { sha256, laid = [], cases, ...facts }: ReportFacts,
 ): ReportInput {
   const { document, sheet } = session;
-  const { period, unit } = document.front;
+  const { period, unit, reader } = document.front;
   const states = definitionsOf(document).map(({ name }) => ({ name, state: sheet.state(name) }));
   return {
     ...facts,
     title: titleOf(document),
     ...(period === undefined ? {} : { period }),
     ...(unit === undefined ? {} : { department: unit }),
+    ...(reader === undefined ? {} : { reader }),
     cases: cases ?? reportedCases(session, { sha256, laid }),
     definitions: definitionsUsed(states),
     actions: actionsDue(states),

@@ -30,6 +30,7 @@ export async function reportPage(input: ReportInput): Promise<string> {
     html`<header>
 <h1>${input.title}</h1>
 <p class="facts">${facts(input)}</p>
+${titleFacts(input)}
 <p class="standing">${standingCaution}</p>
 </header>
 ${contents(contentsOf(input))}
@@ -58,6 +59,18 @@ function contentsOf(input: ReportInput): ContentsLine[] {
       ? { anchor: "provenance", text: "Where this comes from" }
       : { anchor: "provenance", text: "How this report was made to be shared" },
   ];
+}
+
+/** For whom, over which files, and by which version; nothing of the files in a report to share. */
+function titleFacts({ reader, cases, aggregates, sharing, version }: ReportInput): Markup {
+  const files =
+    sharing !== undefined
+      ? undefined
+      : aggregates === undefined
+        ? html`<p class="facts">${cases.file.name}: ${counted(cases.rowsRead, "row")} read, ${cases.rowsKept} kept, ${cases.rowsLeftOut} left out. SHA-256 <code>${cases.sha256}</code></p>`
+        : html`<p class="facts">Aggregates of ${counted(aggregates.length, "department")}</p>`;
+  return html`${reader === undefined ? undefined : html`<p class="facts">For ${reader}</p>`}${files}
+<p class="facts">Holdfast ${version}</p>`;
 }
 
 function facts({ department, period, dated }: ReportInput): string {

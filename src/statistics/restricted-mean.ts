@@ -7,7 +7,8 @@
  * Moeschberger 2003, section 4.5). Not estimable, null, when the curve ends above 0 before the
  * horizon. Where nobody had the event by the horizon the variance is 0 and would claim certainty: the
  * limits are then the horizon, and the horizon times the curve's lower limit there, above which the whole
- * curve lies.
+ * curve lies. With under some 15 events 95% limits hold the true mean in as few as 89% of samples (counted
+ * in the tables of real coverage among the tests).
  */
 import { requireLevel } from "./argument-checks.ts";
 import { normalDeviate, normalTwoSided } from "./distributions.ts";

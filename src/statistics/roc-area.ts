@@ -5,7 +5,8 @@
  * Standard error by DeLong, DeLong and Clarke-Pearson (Biometrics 1988;44:837): the variance of the
  * events' placements among the non-events over their number, plus the same of the non-events. Limits on
  * the scale of the area, kept within [0, 1]. Placements come from ranks, of order n log n (Sun and Xu
- * 2014). Two scores of the same rows are compared with the covariance of their placements.
+ * 2014). With fewer than some 25 events the 95% limits hold the true area in only 75 to 92% of
+ * samples (counted in the tables of real coverage among the tests). Two scores of the same rows are compared with the covariance of their placements.
  */
 import { readEvent, requireLevel, requireNumbers, requireSameLength } from "./argument-checks.ts";
 import { normalDeviate, normalTwoSided } from "./distributions.ts";

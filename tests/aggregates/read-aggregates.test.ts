@@ -59,24 +59,58 @@ describe("a file of aggregates", () => {
     ["a huge count", (made) => (made.groups[0].eyes = 1e9), "groups.0.eyes", /whole number/],
     ["a key too many", (made) => (made.patients = []), "", /only holdfast_aggregates/],
     ["no unit", (made) => delete made.unit, "", /a value for unit/],
-    ["a definition of its own", (made) => (made.definition.failure = "bad luck"), "definition.failure", /one of/],
-    ["a withheld count that is not", (made) => (made.groups[1].failed.withheld = false), "groups.1.failed", /withheld/],
-    ["too many groups", (made) => (made.groups = new Array(501).fill(made.groups[1])), "groups", /at most 500/],
+    [
+      "a definition of its own",
+      (made) => (made.definition.failure = "bad luck"),
+      "definition.failure",
+      /one of/,
+    ],
+    [
+      "a withheld count that is not",
+      (made) => (made.groups[1].failed.withheld = false),
+      "groups.1.failed",
+      /withheld/,
+    ],
+    [
+      "too many groups",
+      (made) => (made.groups = new Array(501).fill(made.groups[1])),
+      "groups",
+      /at most 500/,
+    ],
     ["a long name", (made) => (made.unit = "x".repeat(201)), "unit", /1 to 200/],
   ])("with %s is refused by both, with the place", (_, change, place, expected) => {
     const { problems } = readAggregates("a.json", file(change));
-    expect(problems[0]).toMatchObject({ severity: "stop", place: { file: "a.json", field: place } });
+    expect(problems[0]).toMatchObject({
+      severity: "stop",
+      place: { file: "a.json", field: place },
+    });
     expect(problems[0]?.expected).toMatch(expected);
     expect(validate(JSON.parse(file(change)))).toBe(false);
   });
 
   test.each<[string, (made: ReturnType<typeof good>) => void, RegExp]>([
     ["counts that do not add up", (made) => (made.groups[0].unknown = 11), /add up/],
-    ["a small count", (made) => (made.groups[0].times = undefined, made.groups[0].causes = undefined, made.groups[0].unknown = 3), /no count from 1 to 4/],
+    [
+      "a small count",
+      (made) => (
+        (made.groups[0].times = undefined),
+        (made.groups[0].causes = undefined),
+        (made.groups[0].unknown = 3)
+      ),
+      /no count from 1 to 4/,
+    ],
     ["bands that overlap", (made) => (made.groups[0].times.bands[1].from = 30), /in order/],
-    ["a band after the window", (made) => (made.groups[0].times.bands[1].to = 400), /up to day 365/],
+    [
+      "a band after the window",
+      (made) => (made.groups[0].times.bands[1].to = 400),
+      /up to day 365/,
+    ],
     ["times of other eyes", (made) => (made.groups[0].times.reached = 71), /times of 100 eyes/],
-    ["causes of other failures", (made) => (made.groups[0].causes.bands[0].failed = [11, 10]), /add up to the failures/],
+    [
+      "causes of other failures",
+      (made) => (made.groups[0].causes.bands[0].failed = [11, 10]),
+      /add up to the failures/,
+    ],
     ["a group twice", (made) => made.groups.push(made.groups[2]), /each group once/],
     ["no group of all eyes", (made) => made.groups.shift(), /all eyes first/],
     ["groups that are more than all eyes", (made) => (made.groups[1].eyes = 70), /add up/],

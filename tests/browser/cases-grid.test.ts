@@ -5,8 +5,23 @@ import { withPage } from "./with-page.ts";
 
 const open = withPage();
 
+/** Eight operations, one by a technique that nobody has met. */
+const rows = [
+  "case,patient,eye,date of operation,surgeon,age,technique,tamponade",
+  "0001,SM01,right,2024-03-05,D,61,vitrectomy,C3F8",
+  "0002,SM02,left,2024-01-09,A,34,scleral buckle,none",
+  "0003,SM03,right,2024-02-11,A,47,vitrectomy,SF6",
+  "0004,SM04,left,2024-05-21,C,70,band and tap,none",
+  "0005,SM05,right,2024-04-02,B,45,pneumatic retinopexy,C3F8",
+  "0006,SM06,left,2024-06-30,D,58,vitrectomy,SF6",
+  "0007,SM07,right,2024-07-01,C,,pneumatic retinopexy,none",
+  "0008,SM08,left,2024-08-19,A,66,pneumatic retinopexy,SF6",
+];
+
 async function openLeaf(): Promise<Page> {
   const { page } = await open();
+  await drop(page, "eight.csv", `${rows.join("\n")}\n`);
+  await page.locator("book-header .facts", { hasText: "eight.csv" }).waitFor();
   await page.getByRole("button", { name: "Cases", exact: true }).click();
   await page.locator("case-grid [role=rowheader]").first().waitFor();
   return page;
@@ -68,17 +83,17 @@ describe("the rows", () => {
     const where = page.getByRole("textbox", { name: "Only rows where" });
     await where.fill('technique = "pneumatic retinopexy" and age < 50');
     await where.press("Enter");
-    await expect.poll(() => status(page)).toMatch(/^\d+ of 621 rows/);
-    const shown = Number(/^\d+/.exec(await status(page))?.[0]);
-    expect(shown).toBeGreaterThan(0);
-    expect(Number(await page.getByRole("grid").getAttribute("aria-rowcount"))).toBe(shown + 1);
+    await expect
+      .poll(() => status(page))
+      .toMatch(/^1 of 8 rows; 1 row is not shown because it is missing/);
+    expect(await page.getByRole("grid").getAttribute("aria-rowcount")).toBe("2");
     await where.fill("agee < 50");
     await where.press("Enter");
     await expect.poll(() => page.locator("rows-tools pre").count()).toBe(1);
     expect(await page.locator("rows-tools pre").textContent()).toContain("age");
     await where.fill("");
     await where.press("Enter");
-    await expect.poll(() => status(page)).toMatch(/^621 rows/);
+    await expect.poll(() => status(page)).toMatch(/^8 rows/);
   });
 
   it("are searched, place after place", async () => {
@@ -86,9 +101,9 @@ describe("the rows", () => {
     const find = page.getByRole("searchbox", { name: "Find" });
     await find.fill("SF6");
     await find.press("Enter");
-    await expect.poll(() => status(page)).toMatch(/Found in line 6, tamponade/);
+    await expect.poll(() => status(page)).toMatch(/Found in line 4, tamponade/);
     await find.press("Enter");
-    await expect.poll(() => status(page)).toMatch(/Found in line 8, tamponade/);
+    await expect.poll(() => status(page)).toMatch(/Found in line 7, tamponade/);
     await find.fill("nowhere to be found");
     await find.press("Enter");
     await expect.poll(() => status(page)).toContain("is in none of the rows shown");
@@ -106,9 +121,9 @@ describe("the rows", () => {
       .click();
     await page.locator("case-grid [role=rowheader]").first().waitFor();
     expect(await page.locator("cases-leaf .behind").textContent()).toContain("The rows behind");
-    await expect.poll(() => status(page)).toMatch(/^\d+ of 621 rows/);
+    await expect.poll(() => status(page)).toMatch(/^\d+ of \d+ rows/);
     await page.getByRole("button", { name: "Show all rows" }).click();
-    await expect.poll(() => status(page)).toMatch(/^621 rows/);
+    await expect.poll(() => status(page)).toMatch(/^\d+ rows/);
   });
 });
 

@@ -1,4 +1,4 @@
-import { mkdtempSync, rmSync } from "node:fs";
+import { mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
@@ -125,6 +125,32 @@ describe("keeping cases on this device", () => {
     await correct(again, "left");
     await expect.poll(async () => (await onDevice(again)).version).toBe(2);
     expect((await onDevice(again)).text).not.toContain("SM0001");
+  });
+
+  it("keeps the key of patients' codes only where that is asked for", async () => {
+    const { page } = await open();
+    await openOwn(page);
+    const codes = page.locator("patient-key");
+    const download = page.waitForEvent("download");
+    await codes.getByRole("button", { name: "Make a key and save it" }).click();
+    const made = readFileSync(await (await download).path(), "utf8");
+    await codes.getByText("Codes are made with your key").waitFor();
+    const again = page.waitForEvent("download");
+    await codes.getByRole("button", { name: "Save the key again" }).click();
+    expect(readFileSync(await (await again).path(), "utf8")).toBe(made);
+    await keep(page);
+    const without = await openAgain(page.context());
+    await toCases(without);
+    await without.locator("patient-key").getByText("Patients are numbered").waitFor();
+    await without.close();
+    await keeping(page).getByRole("button", { name: "Erase what is kept" }).click();
+    await keeping(page).getByRole("checkbox", { name: "Keep the key" }).check();
+    await keep(page);
+    const withKey = await openAgain(page.context());
+    await toCases(withKey);
+    await withKey.locator("patient-key").getByText("Codes are made with your key").waitFor();
+    const code = (on: Page) => on.locator('case-grid [data-place="1 2"]').textContent();
+    expect(await code(withKey)).toBe(await code(page));
   });
 
   it("is erased with one act", async () => {

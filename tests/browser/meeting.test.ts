@@ -1,5 +1,6 @@
 import type { Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
+import { findings } from "./axe-findings.ts";
 import { cell, drop, focused, textOf } from "./opened-page.ts";
 import { withPage } from "./with-page.ts";
 
@@ -102,6 +103,8 @@ describe("the meeting", () => {
     );
     await page.getByRole("button", { name: "Pages", exact: true }).click();
     await page.locator("meeting-leaf aside button", { hasText: `(${name})` }).click();
+    const title = await page.locator("meeting-page[shown] .keep").getAttribute("title");
+    const told = /“(.+)”/.exec(title ?? "")?.[1] ?? "no title";
     await page.locator("meeting-page[shown] .keep").click();
     await expect
       .poll(() => page.locator("meeting-page[shown] .told").last().textContent())
@@ -112,6 +115,45 @@ describe("the meeting", () => {
     await page.getByRole("button", { name: "Save the notebook" }).click();
     const saved = textOf(await (await waiting).path());
     expect(saved).toMatch(/\n## Actions agreed\n\n- \d{4}-\d\d-\d\d: Ask why gas was chosen\n$/);
-    expect(saved.match(/^ {6}minuted \d{4}-\d\d-\d\d: \d+ of \d+$/gm)).toHaveLength(2);
+    const minuted = saved.match(/^ {6}minuted \d{4}-\d\d-\d\d: .+$/gm) ?? [];
+    expect(minuted).toHaveLength(2);
+    expect(minuted.filter((line) => line.slice(26).startsWith(told))).toHaveLength(1);
+  });
+
+  it("keeps what, by whom and by when, and lets it be changed, removed and had back", async () => {
+    const page = await meeting();
+    await page.keyboard.press("End");
+    await page.getByLabel("What is to be done").fill("Ask why gas was chosen");
+    await page.getByLabel("By whom (role)").fill("audit lead");
+    await page.getByLabel("By when").fill("2027-01-31");
+    await page.getByRole("button", { name: "Agree", exact: true }).click();
+    const items = page.locator("meeting-actions prose-block li");
+    const agreed = /: Ask why gas was chosen; audit lead; by 2027-01-31$/;
+    await expect.poll(() => items.allTextContents()).toEqual([expect.stringMatching(agreed)]);
+    await page.getByRole("button", { name: "Change the action" }).click();
+    const as = page.getByLabel("The action as it is to read");
+    await as.fill((await as.inputValue()).replace("audit lead", "trainees"));
+    await as.press("Enter");
+    await expect
+      .poll(() => items.allTextContents())
+      .toEqual([expect.stringMatching(/; trainees; by 2027-01-31$/)]);
+    expect(await findings(page)).toEqual([]);
+    await page.getByRole("button", { name: "Remove the action" }).click();
+    await page.getByText("Nothing was agreed yet.").waitFor();
+    await page.locator("meeting-leaf .meeting").focus();
+    await page.keyboard.press("Control+z");
+    await page.keyboard.press("Control+z");
+    await expect.poll(() => items.allTextContents()).toEqual([expect.stringMatching(agreed)]);
+  });
+
+  it("counts the time of a page beside what is planned, and that of all", async () => {
+    const timed = withPeople.replace("## Who operates", "## Who operates (5 minutes)");
+    const page = await meeting(timed);
+    const clock = page.locator("meeting-clock span");
+    await expect
+      .poll(() => clock.textContent())
+      .toMatch(/(?!0:00)\d:\d\d here, 5:00 planned · \d:\d\d in all/);
+    await page.keyboard.press("End");
+    await expect.poll(() => clock.textContent()).toMatch(/^\s*0:0\d here · (?!0:00)\d:\d\d in all/);
   });
 });

@@ -2,6 +2,7 @@ import { mkdtempSync, readFileSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { beforeEach, describe, expect, test } from "vitest";
+import { chromiumPath } from "../../src/command/print-pdf.ts";
 import { run } from "../../src/command/run.ts";
 
 let folder = "";
@@ -126,4 +127,19 @@ describe("compare", () => {
     expect(exit).toBe(2);
     expect(warned).toContain(why);
   });
+
+  test.skipIf(chromiumPath() === undefined)(
+    "prints its page as well",
+    async () => {
+      const into = join(folder, "out");
+      const given = [notebook(), file("a.csv", earlier), file("b.csv", later), "--into", into];
+      const { exit, said } = await compare(...given, "--pdf", "--paper", "letter");
+      expect(exit).toBe(0);
+      expect(said).toContain("comparison.json, comparison.pdf");
+      const pdf = readFileSync(join(into, "comparison.pdf"), "latin1");
+      // ANSI Letter, 8.5 by 11 inches, in points.
+      expect(pdf).toContain("/MediaBox [0 0 612 792]");
+    },
+    60_000,
+  );
 });

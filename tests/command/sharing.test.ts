@@ -43,6 +43,21 @@ describe("--share", () => {
     expect(withheld(twenty)).toBeGreaterThan(withheld(five));
   });
 
+  test("the notebook says the smallest count, and --threshold another", async () => {
+    const notebook = join(folder(), "notebook.md");
+    const demo = readFileSync("notebooks/demo.md", "utf8");
+    writeFileSync(notebook, demo.replace(/^holdfast: 1$/m, "holdfast: 1\nsmallest_count: 12"));
+    const smallest = async (...more: string[]): Promise<number> => {
+      const into = folder();
+      const given = ["report", notebook, "data-demo/repairs.csv", "--into", into, "--share"];
+      await run([...given, "--quiet", ...more], {
+        ...{ say: () => {}, warn: () => {}, isTerminal: false, today: 20_543 },
+      });
+      return JSON.parse(readFileSync(join(into, "results.json"), "utf8")).smallest_count;
+    };
+    expect([await smallest(), await smallest("--threshold", "7")]).toEqual([12, 7]);
+  });
+
   test("not into a folder that holds the department's own report", async () => {
     const into = folder();
     writeFileSync(join(into, "problems.csv"), "");

@@ -1,7 +1,12 @@
 import { describe, expect, it } from "vitest";
 import { splitSentence } from "../../src/page/meeting/brief-sentence.ts";
 import { withoutPeople } from "../../src/page/meeting/hide-people.ts";
-import { actionsIn, findingsOf } from "../../src/page/meeting/meeting-pages.ts";
+import {
+  actionItems,
+  actionsIn,
+  findingsOf,
+  minutesPlanned,
+} from "../../src/page/meeting/meeting-pages.ts";
 import { sentenceText } from "../../src/questions/answer.ts";
 import { rateAnswer } from "./fake-answers.ts";
 import { cellViews, notebookView } from "./fake-sheet.ts";
@@ -26,6 +31,23 @@ describe("pages of the meeting", () => {
     ] as const;
     expect(actionsIn(blocks)).toEqual(["- one"]);
     expect(actionsIn(notebookView.blocks)).toEqual([]);
+  });
+});
+
+describe("what the notebook says of a meeting", () => {
+  it("is an action for each item of a list, and prose whole", () => {
+    expect(actionItems(["Before summer:", "- one\n  goes on\n* two - three"])).toEqual([
+      { text: "Before summer:", isItem: false },
+      { text: "one\n  goes on", isItem: true },
+      { text: "two - three", isItem: true },
+    ]);
+  });
+
+  it("plans minutes at the end of a heading", () => {
+    expect(minutesPlanned("How often? (5 minutes)")).toBe(5);
+    expect(minutesPlanned("Why (1 min)")).toBe(1);
+    expect(minutesPlanned("Within (5 minutes) of it")).toBeUndefined();
+    expect(minutesPlanned("Why?")).toBeUndefined();
   });
 });
 

@@ -39,7 +39,7 @@ describe("failure_causes", () => {
       "Of the 4 eyes that failed, the recorded cause was PVR in 2 (50.0%), buckle height in 1 " +
         "(25.0%) and new break in 1 (25.0%); no cause is known for 1.",
     );
-    expect(cautions).toEqual(["cause-not-recorded"]);
+    expect(cautions).toEqual(["cause-not-recorded", "causes-overlap"]);
   });
 
   test("split by technique, each count with its eyes", () => {

@@ -216,6 +216,7 @@ const parts: readonly string[] = [
   "sequentialBoundaries",
   "rateBelief",
   "standardDeviation",
+  "sortedDayRiskSets",
   "stratifiedRiskSets",
   "stepAt",
   "survivalLimits",

@@ -96,6 +96,7 @@ describe("the second table of real coverage", () => {
     for (const name of columns) expectNear([now[name]!], [stored[name]!], 0.002);
   });
 
+  // 0.021 is three errors of a share of 5% among 1000 series
   it("shows score limits, Firth's limits and every rank test near their level at 25 failures", () => {
     for (const cell of further.cells.filter(({ eyes, rate }) => eyes * rate >= 25)) {
       const intervals = [
@@ -105,9 +106,9 @@ describe("the second table of real coverage", () => {
         cell.coxWald,
         cell.firthProfile,
       ];
-      expectNear(intervals as number[], [0.95, 0.95, 0.95, 0.95, 0.95], 0.02);
+      expectNear(intervals as number[], [0.95, 0.95, 0.95, 0.95, 0.95], 0.021);
       const tests = [cell.stratifiedLogRank, cell.gehan, cell.trend, cell.gray, cell.firthTest];
-      expectNear(tests as number[], [0.05, 0.05, 0.05, 0.05, 0.05], 0.02);
+      expectNear(tests as number[], [0.05, 0.05, 0.05, 0.05, 0.05], 0.021);
     }
   });
 });

@@ -8,7 +8,7 @@ import {
 } from "@tanstack/virtual-core";
 import { html, LitElement, type PropertyValues, type TemplateResult } from "lit";
 import { customElement, property, query, state } from "lit/decorators.js";
-import type { Arrangement, CaseColumn } from "../cases-protocol.ts";
+import type { Arrangement } from "../cases-protocol.ts";
 import type { Host } from "../host/host.ts";
 import { labels } from "../labels.ts";
 import { base } from "../look/base.ts";
@@ -18,15 +18,17 @@ import { headingCell, lineCell, type Marks, valueCell } from "./grid-cells.ts";
 import { copyRange, pasteOver, tellPasted } from "./grid-clipboard.ts";
 import {
   columnsInSight,
+  columnsOf,
   type GridColumn,
   gridColumns,
   orderMoved,
   widthOf,
 } from "./grid-columns.ts";
 import { gridLook } from "./grid-look.ts";
-import { type GridPlace, movedPlace } from "./grid-place.ts";
+import { type GridPlace, movedPlace, stepAside } from "./grid-place.ts";
 import { tellLeaf } from "./leaf-act.ts";
 import { type MarkedRange, rangeBetween } from "./marked-range.ts";
+import { nextSort } from "./next-sort.ts";
 
 const rowHeight = 27;
 /** Rows drawn at most, whatever the layout says. */
@@ -64,11 +66,6 @@ export class CaseGrid extends LitElement {
 
   get at(): GridPlace {
     return this.place;
-  }
-
-  /** The columns as the grid is given them; without names where the worker told none. */
-  static columnsOf({ leaf, headings }: CasesView): readonly CaseColumn[] {
-    return leaf?.columns ?? headings.map((label) => ({ name: label, label, kind: "text" }));
   }
 
   override render(): TemplateResult {
@@ -121,7 +118,7 @@ export class CaseGrid extends LitElement {
     }
     if (columnsChanged(changed)) {
       const choice = { hidden: this.hiddenColumns, order: this.columnOrder };
-      this.columns = gridColumns(CaseGrid.columnsOf(this.cases), choice);
+      this.columns = gridColumns(columnsOf(this.cases), choice);
     }
     this.place = this.#within(this.place);
     this.anchor = this.#within(this.anchor);
@@ -145,10 +142,8 @@ export class CaseGrid extends LitElement {
   #within(place: GridPlace): GridPlace {
     const { rowCount, columns } = this;
     if (place.row <= rowCount && place.column <= columns.length) return place;
-    return {
-      row: Math.min(place.row, rowCount),
-      column: Math.min(place.column, columns.length),
-    };
+    const { row, column } = place;
+    return { row: Math.min(row, rowCount), column: Math.min(column, columns.length) };
   }
 
   #options() {
@@ -216,8 +211,8 @@ export class CaseGrid extends LitElement {
       this.#enter();
       return;
     }
-    const aside = besideKeys.get(event.key);
-    if (this.place.row === 0 && event.ctrlKey && aside !== undefined) {
+    const aside = event.ctrlKey && this.place.row === 0 ? stepAside(event.key) : undefined;
+    if (aside !== undefined) {
       event.preventDefault();
       void this.#moveColumn(aside);
       return;
@@ -251,17 +246,9 @@ export class CaseGrid extends LitElement {
     tellLeaf(this, { does: "correct", values: [value] });
   }
 
-  /** Rising, then falling, then as in the file. */
   #sort(): void {
     const column = this.columns[this.place.column - 1]?.name;
-    const { sort, ...rest } = this.arrangement;
-    if (column === undefined) {
-      tellLeaf(this, { does: "arrange", arrangement: rest });
-      return;
-    }
-    const isSame = sort?.column === column;
-    const next = isSame && sort.descending ? undefined : { column, descending: isSame };
-    tellLeaf(this, { does: "arrange", arrangement: { ...rest, ...(next && { sort: next }) } });
+    tellLeaf(this, { does: "arrange", arrangement: nextSort(this.arrangement, column) });
   }
 
   /** Sets the column whose heading has focus one place aside, and stays with it. */
@@ -271,7 +258,7 @@ export class CaseGrid extends LitElement {
     const to = from + by;
     const [moved, beside] = [columns[from], columns[to]];
     if (moved === undefined || beside === undefined) return;
-    const all = CaseGrid.columnsOf(this.cases);
+    const all = columnsOf(this.cases);
     tellLeaf(this, { does: "order", columns: orderMoved(all, columns, { order, from, to }) });
     tellLeaf(this, { does: "say", text: labels.movedColumn(moved.label, to + 1, columns.length) });
     await this.#moveTo({ row: 0, column: to + 1 }, false);
@@ -298,11 +285,6 @@ export class CaseGrid extends LitElement {
     if (!focus) this.grid.scrollIntoView({ block: "nearest" });
   }
 }
-
-const besideKeys: ReadonlyMap<string, number> = new Map([
-  ["ArrowLeft", -1],
-  ["ArrowRight", 1],
-]);
 
 function columnsChanged(changed: PropertyValues<CaseGrid>): boolean {
   return (["cases", "hiddenColumns", "columnOrder"] as const).some((name) => changed.has(name));

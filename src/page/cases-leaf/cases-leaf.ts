@@ -4,14 +4,16 @@ import type { ShownLines } from "../host/book-state.ts";
 import type { Host } from "../host/host.ts";
 import type { CasesKeeping, KeepingState } from "../keeping/cases-keeping.ts";
 import "../keeping/keep-cases.ts";
-import type { CaseColumn } from "../cases-protocol.ts";
 import { labels } from "../labels.ts";
 import { base, buttons } from "../look/base.ts";
 import type { CasesView } from "../protocol.ts";
-import { CaseGrid } from "./case-grid.ts";
+import type { CaseGrid } from "./case-grid.ts";
+import "./case-grid.ts";
 import type { ArrangedCount } from "./case-pages.ts";
 import { ColumnAsks } from "./column-asks.ts";
 import type { CorrectDialog } from "./correct-dialog.ts";
+import { columnsOf } from "./grid-columns.ts";
+import { hiddenColumns, withHidden } from "./hidden-columns.ts";
 import "./correct-dialog.ts";
 import "./correction-list.ts";
 import "./file-facts.ts";
@@ -42,8 +44,6 @@ export class CasesLeaf extends LitElement {
   @state() private look: LeafState = leafStateOf(undefined);
   @state() private counted: ArrangedCount | undefined;
   @state() private said = "";
-
-  #lastHidden: ReadonlySet<string> = new Set();
 
   constructor() {
     super();
@@ -77,8 +77,8 @@ export class CasesLeaf extends LitElement {
 
   #rows(cases: CasesView): TemplateResult {
     const { arrangement, order } = this.look;
-    const columns = CaseGrid.columnsOf(cases);
-    const hidden = this.#hidden(columns);
+    const columns = columnsOf(cases);
+    const hidden = hiddenColumns(this.look, columns);
     return html`<section aria-labelledby="rows">
       <h2 id="rows">${labels.rowsTitle}</h2>
       ${this.#behind()}
@@ -148,7 +148,7 @@ export class CasesLeaf extends LitElement {
       </section>
       <section>
         <h2>${labels.codesTitle}</h2>
-        <patient-key .inUse=${leaf?.hasKey ?? false}></patient-key>
+        <patient-key .host=${this.host} .inUse=${leaf?.hasKey ?? false}></patient-key>
       </section>
       <section>
         <h2>${labels.keepingTitle}</h2>
@@ -175,7 +175,7 @@ export class CasesLeaf extends LitElement {
         <h2>${labels.columnsTitle}</h2>
         <matched-headings
           .columns=${columns}
-          .unseen=${freeTextColumns(CaseGrid.columnsOf(cases))}
+          .unseen=${freeTextColumns(columnsOf(cases))}
         ></matched-headings>
       </section>`;
   }
@@ -252,26 +252,13 @@ export class CasesLeaf extends LitElement {
     await this.grid.goTo({ row: row + 1, column }, how);
   }
 
-  /** What the reader hid, and free text that they did not ask for. The same set until it changes. */
-  #hidden(columns: readonly CaseColumn[]): ReadonlySet<string> {
-    const { hidden, asked } = this.look;
-    const free = [...freeTextColumns(columns)].filter((name) => !asked.has(name));
-    const names = new Set([...hidden, ...free]);
-    const isSame =
-      names.size === this.#lastHidden.size &&
-      [...names].every((name) => this.#lastHidden.has(name));
-    if (!isSame) this.#lastHidden = names;
-    return this.#lastHidden;
-  }
-
   #hide(hidden: ReadonlySet<string>): void {
-    const free = this.cases ? freeTextColumns(CaseGrid.columnsOf(this.cases)) : new Set<string>();
-    const asked = new Set([...free].filter((name) => !hidden.has(name)));
-    this.#become({ ...this.look, hidden, asked });
+    const columns = this.cases ? columnsOf(this.cases) : [];
+    this.#become(withHidden(this.look, columns, hidden));
   }
 
   #unhide(field: string): void {
-    const hidden = new Set(this.#lastHidden);
+    const hidden = new Set(this.grid.hiddenColumns);
     if (hidden.delete(field)) this.#hide(hidden);
   }
 

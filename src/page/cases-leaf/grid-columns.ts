@@ -1,4 +1,5 @@
 import type { CaseColumn } from "../cases-protocol.ts";
+import type { CasesView } from "../protocol.ts";
 
 /** A column of the grid as it is laid out. */
 export interface GridColumn extends CaseColumn {
@@ -11,6 +12,11 @@ export interface GridColumn extends CaseColumn {
 
 /** Width of the column of lines, which stays in sight. */
 export const linesWidth = 72;
+
+/** The columns of the cases; without names where the worker told none. */
+export function columnsOf({ leaf, headings }: CasesView): readonly CaseColumn[] {
+  return leaf?.columns ?? headings.map((label) => ({ name: label, label, kind: "text" }));
+}
 
 /** How the reader wants the columns. */
 export interface ColumnChoice {

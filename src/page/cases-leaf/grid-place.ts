@@ -15,6 +15,12 @@ export interface GridSize {
 
 type Keys = Pick<KeyboardEvent, "key" | "ctrlKey">;
 
+/** By how many columns an arrow goes to the side; undefined for any other key. */
+export function stepAside(key: string): number | undefined {
+  if (key === "ArrowLeft") return -1;
+  return key === "ArrowRight" ? 1 : undefined;
+}
+
 /** Where a key leads, as in the grid pattern of ARIA; undefined for any other key. */
 export function movedPlace(from: GridPlace, keys: Keys, size: GridSize): GridPlace | undefined {
   const moved = stepped(from, keys, size);

@@ -32,6 +32,15 @@ export class MatchedHeadings extends LitElement {
         overflow-x: auto;
       }
 
+      summary {
+        cursor: pointer;
+        min-height: 26px;
+      }
+
+      summary h3 {
+        display: inline;
+      }
+
       .sample {
         color: var(--ink-soft);
       }
@@ -82,8 +91,17 @@ export class MatchedHeadings extends LitElement {
   #table(surety: Surety): TemplateResult | typeof nothing {
     const columns = this.columns.filter(({ by }) => suretyOf[by] === surety);
     if (columns.length === 0) return nothing;
-    return html`<h3 id=${surety}>${labels[surety]} (${columns.length})</h3>
-      <table aria-labelledby=${surety}>
+    const title = html`<h3 id=${surety}>${labels[surety]} (${columns.length})</h3>`;
+    // What is certain needs no look: it stays folded until it is asked for.
+    if (surety !== "certain") return html`${title}${this.#rows(surety, columns)}`;
+    return html`<details>
+      <summary>${title}</summary>
+      ${this.#rows(surety, columns)}
+    </details>`;
+  }
+
+  #rows(surety: Surety, columns: readonly MatchedColumn[]): TemplateResult {
+    return html`<table aria-labelledby=${surety}>
         <thead>
           <tr>
             <th scope="col">${labels.heading}</th>

@@ -5,6 +5,7 @@ import { formatProblem } from "../../problem/format-problem.ts";
 import type { Problem } from "../../problem/problem.ts";
 import { send } from "../act.ts";
 import { downloadText } from "../book/download-text.ts";
+import type { Host } from "../host/host.ts";
 import { labels } from "../labels.ts";
 import { base, buttons } from "../look/base.ts";
 import { sectionLook } from "./section-look.ts";
@@ -15,6 +16,7 @@ export class PatientKey extends LitElement {
   static override styles = [base, buttons, sectionLook];
 
   @property({ type: Boolean }) inUse = false;
+  @property({ attribute: false }) host: Host | undefined;
   @query("input") private readonly file!: HTMLInputElement;
   @state() private problems: readonly Problem[] = [];
 
@@ -27,7 +29,8 @@ export class PatientKey extends LitElement {
         <button @click=${() => this.file.click()}>${labels.openKey}</button>
         ${
           this.inUse
-            ? html`<button class="words" @click=${() => this.#use(undefined)}>${labels.withoutKey}</button>`
+            ? html`<button @click=${() => this.#saveAgain()}>${labels.saveKey}</button>
+                <button class="words" @click=${() => this.#use(undefined)}>${labels.withoutKey}</button>`
             : nothing
         }
       </div>
@@ -37,8 +40,13 @@ export class PatientKey extends LitElement {
   /** The key is handed over as a file before anything is coded with it. */
   #make(): void {
     const secret = crypto.getRandomValues(new Uint8Array(secretBytes));
-    downloadText({ name: labels.keyFile, text: writeSecret(secret) }, "text/plain");
+    saveKey(secret);
     this.#use(secret);
+  }
+
+  async #saveAgain(): Promise<void> {
+    const held = await this.host?.ask({ ask: "cases to keep" });
+    if (held?.secret !== undefined) saveKey(held.secret);
   }
 
   async #chosen(): Promise<void> {
@@ -54,6 +62,10 @@ export class PatientKey extends LitElement {
     const request = { ask: "use key", ...(secret && { secret }) } as const;
     send(this, { act: "change", request });
   }
+}
+
+function saveKey(secret: Uint8Array): void {
+  downloadText({ name: labels.keyFile, text: writeSecret(secret) }, "text/plain");
 }
 
 declare global {

@@ -66,6 +66,15 @@ export class SheetDesk extends LitElement {
         background: var(--desk);
       }
 
+      .head {
+        display: flex;
+        align-items: center;
+        justify-content: space-between;
+        gap: 12px;
+        margin-block: -5px;
+        min-height: 28px;
+      }
+
       .hint {
         color: var(--ink-soft);
       }
@@ -140,14 +149,13 @@ export class SheetDesk extends LitElement {
         ${this.#form(view)}
       </div>
       <div class="part">
-        <h2>${labels.theWorking}</h2>
+        <div class="head"><h2>${labels.theWorking}</h2> ${minuteTool(this, view)}</div>
         <working-editor
           .view=${view}
           .host=${this.host}
           .draft=${this.#draftOf(view)?.text}
           @draft=${(event: CustomEvent<Drafting>) => this.#drafted(view, event.detail)}
         ></working-editor>
-        <div>${minuteTool(this, view)}</div>
         <cell-links .view=${view}></cell-links>
         <cell-tools
           .view=${view}

@@ -58,4 +58,11 @@ export const widthStyles = css`
     padding: 0;
     min-width: 26px;
   }
+
+  /* Where the window is narrow, cells take the room there is. */
+  @media (max-width: 1100px) {
+    .widths {
+      display: none;
+    }
+  }
 `;

@@ -145,6 +145,7 @@ export const casesLabels = {
     "Corrections whose row is known by the patient's code belong to the codes that they were " +
     "made with.",
   makeKey: "Make a key and save it",
+  saveKey: "Save the key again",
   openKey: "Open my key",
   withoutKey: "Number the patients again",
   keyFile: "key of patients' codes.txt",

@@ -23,6 +23,30 @@ export const meetingLabels = {
   keepToldTitle: (text: string) => `Keep “${text}” in the notebook with today's day`,
   noActions: "Nothing was agreed yet.",
   agree: "Agree",
-  actionName: "What is to be done, and by whom",
+  actionName: "What is to be done",
+  actionBy: "By whom (role)",
+  actionUntil: "By when",
+  actionText: ({ what, role, until }: { what: string; role: string; until: string }) =>
+    [what, role, until === "" ? "" : `by ${until}`].filter((part) => part !== "").join("; "),
+  changeAction: "Change",
+  changeActionName: (text: string) => `Change the action “${text}”`,
+  removeAction: "Remove",
+  removeActionName: (text: string) => `Remove the action “${text}”`,
+  actionAs: "The action as it is to read",
+  keepChange: "Keep the change",
+  leaveAction: "Leave it as it was",
+  clockName: "Time on this page, and since the meeting was opened",
+  clockText: ({
+    page,
+    all,
+    planned,
+  }: {
+    page: string;
+    all: string;
+    planned: number | undefined;
+  }) =>
+    planned === undefined
+      ? `${page} here · ${all} in all`
+      : `${page} here, ${planned}:00 planned · ${all} in all`,
   actionsKept: "They are kept in the notebook under “Actions agreed”.",
 } as const;

@@ -1,9 +1,10 @@
 import { css, html, LitElement, type TemplateResult } from "lit";
-import { customElement, property, query } from "lit/decorators.js";
+import { customElement, property, state } from "lit/decorators.js";
 import { send } from "../act.ts";
 import { labels } from "../labels.ts";
 import { base, buttons, fields } from "../look/base.ts";
 import "../sheet/prose-block.ts";
+import { type ActionItem, actionItems } from "./meeting-pages.ts";
 
 /** The last page: what the meeting agreed to do, kept in the notebook as it is typed. */
 @customElement("meeting-actions")
@@ -38,11 +39,11 @@ export class MeetingActions extends LitElement {
         display: flex;
         flex-wrap: wrap;
         gap: 8px;
-        align-items: center;
+        align-items: end;
       }
 
       input {
-        flex: 1 1 320px;
+        width: 100%;
         font-size: clamp(16px, 1.3vw, 20px);
         min-height: 36px;
       }
@@ -53,11 +54,31 @@ export class MeetingActions extends LitElement {
       }
 
       label {
-        flex-basis: 100%;
+        flex: 1 1 320px;
+        display: grid;
+        gap: 2px;
+      }
+
+      .role,
+      .until {
+        flex: 1 1 170px;
+      }
+
+      .action {
+        display: flex;
+        flex-wrap: wrap;
+        align-items: baseline;
+        gap: 2px 12px;
+      }
+
+      .action prose-block {
+        flex: 1 1 240px;
+        padding-block: 4px;
       }
 
       @media print {
-        form {
+        form,
+        .action button {
           display: none;
         }
       }
@@ -66,7 +87,8 @@ export class MeetingActions extends LitElement {
 
   /** The actions as they stand in the notebook, in CommonMark. */
   @property({ attribute: false }) actions: readonly string[] = [];
-  @query("input") private readonly field!: HTMLInputElement;
+  /** The one that is being rewritten. */
+  @state() private changing: string | undefined;
 
   override render(): TemplateResult {
     return html`<article class="page">
@@ -74,24 +96,100 @@ export class MeetingActions extends LitElement {
       ${
         this.actions.length === 0
           ? html`<p>${labels.noActions}</p>`
-          : this.actions.map((text) => html`<prose-block .text=${text}></prose-block>`)
+          : actionItems(this.actions).map((item) => this.#item(item))
       }
-      <form @submit=${(event: Event) => this.#agree(event)}>
-        <label for="action">${labels.actionName}</label>
-        <input id="action" autocomplete="off" />
+      <form @submit=${(event: SubmitEvent) => this.#agree(event)}>
+        ${field("what", labels.actionName)} ${field("role", labels.actionBy)}
+        ${field("until", labels.actionUntil, "date")}
         <button class="first">${labels.agree}</button>
       </form>
       <p>${labels.actionsKept}</p>
     </article>`;
   }
 
-  #agree(event: Event): void {
-    event.preventDefault();
-    const action = this.field.value.trim();
-    if (action === "") return;
-    send(this, { act: "change", request: { ask: "agree", action } });
-    this.field.value = "";
+  #item({ text, isItem }: ActionItem): TemplateResult {
+    if (!isItem) return html`<prose-block .text=${text}></prose-block>`;
+    if (text === this.changing) return this.#rewriting(text);
+    return html`<div class="action">
+      <prose-block .text=${`- ${text}`}></prose-block>
+      <button
+        class="words"
+        aria-label=${labels.changeActionName(text)}
+        @click=${() => {
+          this.changing = text;
+        }}
+      >
+        ${labels.changeAction}
+      </button>
+      <button
+        class="words"
+        aria-label=${labels.removeActionName(text)}
+        @click=${() => change(this, text)}
+      >
+        ${labels.removeAction}
+      </button>
+    </div>`;
   }
+
+  #rewriting(text: string): TemplateResult {
+    return html`<form @submit=${(event: SubmitEvent) => this.#rewrite(event, text)}>
+      <label>${labels.actionAs}<input name="what" autocomplete="off" .value=${text} /></label>
+      <button class="first">${labels.keepChange}</button>
+      <button
+        type="button"
+        @click=${() => {
+          this.changing = undefined;
+        }}
+      >
+        ${labels.leaveAction}
+      </button>
+    </form>`;
+  }
+
+  #agree(event: SubmitEvent): void {
+    const form = submitted(event);
+    const what = entry(form, "what");
+    if (what === "") return;
+    const action = labels.actionText({
+      what,
+      role: entry(form, "role"),
+      until: entry(form, "until"),
+    });
+    send(this, { act: "change", request: { ask: "agree", action } });
+    form.reset();
+  }
+
+  #rewrite(event: SubmitEvent, text: string): void {
+    const to = entry(submitted(event), "what");
+    if (to === "") return;
+    if (to !== text) change(this, text, to);
+    this.changing = undefined;
+  }
+}
+
+function field(name: string, label: string, type = "text"): TemplateResult {
+  return html`<label class=${name}
+    >${label}<input name=${name} type=${type} autocomplete="off"
+  /></label>`;
+}
+
+function submitted(event: SubmitEvent): HTMLFormElement {
+  event.preventDefault();
+  return event.target as HTMLFormElement;
+}
+
+function entry(form: HTMLFormElement, name: string): string {
+  return String(new FormData(form).get(name) ?? "").trim();
+}
+
+/** Without `to` the action is taken out. */
+function change(from: EventTarget, text: string, to?: string): void {
+  const request = {
+    ask: "change action",
+    from: text,
+    ...(to === undefined ? {} : { to }),
+  } as const;
+  send(from, { act: "change", request });
 }
 
 declare global {

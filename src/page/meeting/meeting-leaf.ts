@@ -10,9 +10,10 @@ import "../sheet/prose-block.ts";
 import { FullScreen } from "./full-screen.ts";
 import { withoutPeople } from "./hide-people.ts";
 import "./meeting-actions.ts";
+import "./meeting-clock.ts";
 import { meetingLook } from "./meeting-look.ts";
 import "./meeting-page.ts";
-import { actionsIn, type Finding, findingsOf } from "./meeting-pages.ts";
+import { actionsIn, type Finding, findingsOf, minutesPlanned } from "./meeting-pages.ts";
 
 const forward = ["ArrowRight", "PageDown", " "];
 const backward = ["ArrowLeft", "PageUp"];
@@ -62,7 +63,7 @@ export class MeetingLeaf extends LitElement {
         ></meeting-actions>
       </div>
       <div class="bottom">
-        ${this.#beside(findings, at)} ${this.#foot(at, findings.length + 1)}
+        ${this.#beside(findings, at)} ${this.#foot(findings, at)}
       </div>
       ${this.black ? this.#blackness() : nothing}
     </section>`;
@@ -125,7 +126,8 @@ export class MeetingLeaf extends LitElement {
     </aside>`;
   }
 
-  #foot(at: number, count: number): TemplateResult {
+  #foot(findings: readonly Finding[], at: number): TemplateResult {
+    const count = findings.length + 1;
     return html`<footer>
       <p class="caution">${labels.caution}</p>
       <div class="tools">
@@ -152,6 +154,10 @@ export class MeetingLeaf extends LitElement {
         </span>
       </div>
       <div class="turn">
+        <meeting-clock
+          .page=${findings[at]?.view.name ?? ""}
+          .planned=${minutesPlanned(findings[at]?.section ?? "")}
+        ></meeting-clock>
         <button ?disabled=${at === 0} @click=${() => this.#turn(-1)}>${labels.back}</button>
         <span aria-live="polite">${labels.pageOf(at + 1, count)}</span>
         <button ?disabled=${at === count - 1} @click=${() => this.#turn(1)}>

@@ -42,6 +42,29 @@ export function actionsIn(blocks: readonly BlockView[]): readonly string[] {
     .flatMap((block) => (block.type === "prose" ? [block.text] : []));
 }
 
+/** What of the section stands in lists, an item each; what is not a list comes whole. */
+export function actionItems(texts: readonly string[]): readonly ActionItem[] {
+  return texts.flatMap((text): readonly ActionItem[] =>
+    /^[-*+] /.test(text)
+      ? text
+          .split(/\n(?=[-*+] )/)
+          .map((item) => ({ text: item.replace(/^[-*+] +/, ""), isItem: true }))
+      : [{ text, isItem: false }],
+  );
+}
+
+export interface ActionItem {
+  readonly text: string;
+  /** An action that can be changed, not prose between them. */
+  readonly isItem: boolean;
+}
+
+/** Minutes planned, where the heading ends with them, as in "How often? (5 minutes)". */
+export function minutesPlanned(section: string): number | undefined {
+  const minutes = /\((\d{1,3}) min(?:utes?)?\)\s*$/.exec(section)?.[1];
+  return minutes === undefined ? undefined : Number(minutes);
+}
+
 function isActions(text: string): boolean {
   return text.toLowerCase() === actionsHeading.toLowerCase();
 }

@@ -4,6 +4,7 @@ import type { Sentence, SentencePart } from "../../questions/answer.ts";
 import { send } from "../act.ts";
 import { labels } from "../labels.ts";
 import { base, buttons } from "../look/base.ts";
+import { splitSentence } from "../meeting/brief-sentence.ts";
 
 /** The answer in words. Its numbers open the eyes behind them. */
 @customElement("answer-sentence")
@@ -16,6 +17,11 @@ export class AnswerSentence extends LitElement {
         font: 400 var(--sentence-size, 18px) / 1.4 var(--serif);
         font-variant-numeric: tabular-nums lining-nums;
         text-wrap: pretty;
+      }
+
+      /* What follows the first sentence is read second. */
+      .rest {
+        font-size: 0.86em;
       }
 
       .failed {
@@ -38,7 +44,10 @@ export class AnswerSentence extends LitElement {
   @property({ type: Boolean }) plain = false;
 
   override render(): TemplateResult {
-    return html`<p>${this.sentence.map((part) => this.#part(part))}</p>`;
+    const { brief, rest } = splitSentence(this.sentence);
+    const draw = (parts: Sentence) => parts.map((part) => this.#part(part));
+    if (rest.length === 0) return html`<p>${draw(brief)}</p>`;
+    return html`<p>${draw(brief)} <span class="rest">${draw(rest)}</span></p>`;
   }
 
   #part(part: string | SentencePart): TemplateResult {

@@ -1,6 +1,7 @@
 import { dayText } from "../../formula/calendar.ts";
 import { addCell } from "../../notebook/add-cell.ts";
 import { agreeAction } from "../../notebook/agree-action.ts";
+import { changeAction } from "../../notebook/change-action.ts";
 import { definitionNamed } from "../../notebook/notebook-document.ts";
 import { setWidths } from "../../notebook/set-widths.ts";
 import type { Problem } from "../../problem/problem.ts";
@@ -41,6 +42,11 @@ export function changeSession(
     case "agree":
       return session.edit("agree an action", (document) =>
         agreeAction(document, `${dayText(today)}: ${request.action}`),
+      );
+    case "change action":
+      return session.edit(
+        `${request.to === undefined ? "remove" : "change"} an action`,
+        (document) => changeAction(document, request),
       );
     case "remove cell":
       return session.removeCell(request.cell);

@@ -52,8 +52,8 @@ export class Pace {
 
   #breathe(): void {
     this.#isDue = false;
-    this.onBreath();
     if (this.#isHeld) return;
+    this.onBreath();
     this.begin();
     for (const go of this.#waiting.splice(0)) go();
   }

@@ -30,7 +30,7 @@ import {
   logMarText,
   lowVisionCounts,
 } from "./acuity-parts.ts";
-import { acuitySentence } from "./acuity-sentence.ts";
+import { acuityBrief, acuitySentence } from "./acuity-sentence.ts";
 import { acuityFigures, acuityTable } from "./acuity-table.ts";
 
 /**
@@ -93,6 +93,7 @@ function answer(parts: AcuityParts): Worked {
         question: "acuity_change",
         asks: "What was gained?",
         sentence: acuitySentence(parts),
+        brief: acuityBrief(parts),
         table: answerTable,
         ...(total.pairs.length === 0
           ? {}

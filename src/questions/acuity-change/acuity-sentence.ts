@@ -24,6 +24,19 @@ export function acuitySentence(parts: AcuityParts): Sentence {
   ];
 }
 
+/** "Of 433 eyes, 250 gained 0.3 logMAR or more (57.7%, 95% interval 53.0 to 62.3%), 40 lost it." */
+export function acuityBrief({ total }: AcuityParts): Sentence {
+  const { gained, lost, pairs, gainedInterval } = total;
+  if (gainedInterval === null) return [];
+  const number = (some: readonly unknown[]): string =>
+    some.length === 0 ? "none" : count(some.length);
+  return [
+    `Of ${counted(pairs.length, "eye")}, ${number(gained)} gained 0.3 logMAR or more ` +
+      `(${percent(gained.length / pairs.length)}, 95% interval ${percentRange(gainedInterval)}) ` +
+      `and ${number(lost)} lost as much.`,
+  ];
+}
+
 function mediansClause({ total, table }: AcuityParts): string[] {
   const { before, after, meanBefore, meanAfter } = total;
   if (before === null || after === null) return [];

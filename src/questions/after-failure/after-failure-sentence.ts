@@ -41,6 +41,18 @@ export function afterFailureSentence(parts: AfterFailureParts): Sentence {
   ];
 }
 
+/** "Of 69 first failures, 50 of 62 decided were attached without oil (80.6%, 95% interval …)." */
+export function afterFailureBrief({ record, courses }: AfterFailureParts): Sentence {
+  const share = courseGroup(record, "all first failures", courses.failed).withoutOil;
+  if (share === null) return [];
+  const attached = share.count === 0 ? "none" : count(share.count);
+  return [
+    `Of ${counted(courses.failed.length, "first failure")}, ${attached} of ${count(share.of)} decided ` +
+      `${share.count === 1 ? "was" : "were"} attached without oil (${percent(share.share)}, ` +
+      `95% interval ${percentRange(share.interval)}).`,
+  ];
+}
+
 function nextClause({ record, courses }: AfterFailureParts): string {
   const steps = byNextStep(record, courses.failed);
   const of = (kind: string): CourseGroup[] =>

@@ -33,7 +33,7 @@ import {
   courseGroup,
   stepLabel,
 } from "./after-failure-parts.ts";
-import { afterFailureSentence } from "./after-failure-sentence.ts";
+import { afterFailureBrief, afterFailureSentence } from "./after-failure-sentence.ts";
 import { afterFailureFigures, afterFailureTable } from "./after-failure-table.ts";
 import { endsNotDecided } from "./ends-not-decided.ts";
 
@@ -133,6 +133,7 @@ function answer(parts: AfterFailureParts): Worked {
         question: "after_failure",
         asks: "What was done after it failed?",
         sentence: afterFailureSentence(parts),
+        brief: afterFailureBrief(parts),
         table,
         ...(courses.failed.length === 0 ? {} : { chart: { draw: "course", course: drawn(parts) } }),
         cautions: [

@@ -171,6 +171,17 @@ export function causeNotRecorded(silent: number, failed: number): Caution[] {
   ];
 }
 
+/** Failures of several causes that count under each of them. */
+export function causesOverlap(several: number): Caution[] {
+  if (several === 0) return [];
+  return [
+    {
+      code: "causes-overlap",
+      text: `${counted(several, "failed eye has", "failed eyes have")} more than one recorded cause and ${several === 1 ? "counts" : "count"} under each: the shares add to more than 100%.`,
+    },
+  ];
+}
+
 /** Failures of several causes at once, and causes gathered. */
 export function causesShareEyes(several: number): Caution[] {
   if (several === 0) return [];

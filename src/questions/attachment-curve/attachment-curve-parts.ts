@@ -39,6 +39,18 @@ export function curveSentence({ record, total, landmarks, limits }: CurveParts):
   return [opening, "; ", ...timingOfFailures(record, total)];
 }
 
+/** "At 12 months 85.0% of 517 eyes were still attached (95% interval 81.3 to 88.0%); 69 failed." */
+export function curveBrief({ record, total, landmarks }: CurveParts): Sentence {
+  const last = landmarks.at(-1);
+  const at = last === undefined ? null : survivalAt(total.curve, last.time);
+  if (last === undefined || at === null) return [];
+  const attached = `${percent(at.estimate)} of ${counted(total.eyes.length, "eye")}`;
+  return [
+    `At ${last.text} ${attached} were ${failureWords(record).spared} ` +
+      `(95% interval ${percentRange(at)}); ${total.failed === 0 ? "none" : total.failed} failed.`,
+  ];
+}
+
 function timingOfFailures(record: EyeRecord, total: GroupCurve): Sentence {
   if (total.failed === 0) return ["none failed."];
   const failed = { text: `${total.failed} failed`, role: "failed" as const };

@@ -28,6 +28,7 @@ import {
 } from "../question.ts";
 import {
   type CurveParts,
+  curveBrief,
   curveFigures,
   curveSentence,
   curveTable,
@@ -95,6 +96,7 @@ function answer(parts: CurveParts): Worked {
         question: "attachment_curve",
         asks: "When did it fail?",
         sentence: curveSentence(parts),
+        brief: curveBrief(parts),
         table: curveTable(parts, rows, picks),
         chart: {
           draw: "attachment curves",

@@ -59,6 +59,25 @@ export function comparisonSentence(parts: ComparisonParts): Sentence {
   ];
 }
 
+/** "Curves of 5 groups by technique (515 eyes): log-rank test, p = 0.40." */
+export function comparisonBrief(parts: ComparisonParts): Sentence {
+  const { grouping, hazards, reference, rows, strata, test, testName } = parts;
+  if (test.degreesOfFreedom === 0) return [];
+  const eyes = counted(
+    rows.reduce((sum, row) => sum + row.eyes.length, 0),
+    "eye",
+  );
+  const how = `${strata === undefined ? "" : "stratified "}${testName} test, ${pValue(test.pValue)}`;
+  const [only] = hazards.ratios.filter(({ ratio }) => ratio !== null);
+  if (rows.length === 2 && only?.ratio) {
+    return [
+      `Hazard ratio of ${only.label} against ${reference} ${ratioText(only.ratio.estimate)} ` +
+        `(95% interval ${ratioRange(only.ratio)}; ${eyes}); ${how}.`,
+    ];
+  }
+  return [`Curves of ${rows.length} groups by ${grouping.label} (${eyes}): ${how}.`];
+}
+
 function testClause({ grouping, strata, test, testName, rows }: ComparisonParts): Sentence {
   const within = strata === undefined ? "" : `, within ${strata.label}`;
   const how =

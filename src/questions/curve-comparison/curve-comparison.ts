@@ -35,6 +35,7 @@ import {
 } from "../question.ts";
 import {
   type ComparisonParts,
+  comparisonBrief,
   comparisonFigures,
   comparisonSentence,
   comparisonTable,
@@ -140,6 +141,7 @@ function answer(chosen: ChosenGroups, how: How): Worked {
         question: "curve_comparison",
         asks: "Do the curves differ?",
         sentence: comparisonSentence(parts),
+        brief: comparisonBrief(parts),
         table: comparisonTable(parts, picks),
         chart: { draw: "effects", effects: drawnRatios(parts) },
         cautions: cautionsOf(parts, { unrecorded, used, by: chosen.grouping.by }),

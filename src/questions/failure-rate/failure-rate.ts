@@ -25,6 +25,7 @@ import {
   type Worked,
   withinParameter,
 } from "../question.ts";
+import { rateBrief } from "./failure-rate-brief.ts";
 import { type RateParts, rateFigures } from "./failure-rate-parts.ts";
 import { rateSentence } from "./failure-rate-sentence.ts";
 import { rateTable, rowKey } from "./failure-rate-table.ts";
@@ -117,6 +118,7 @@ function answer(parts: RateParts): Worked {
         question: "failure_rate",
         asks: "How often did it fail?",
         sentence: rateSentence(parts),
+        brief: rateBrief(parts),
         table,
         chart: { draw: "intervals", intervals: drawnRates(rows, parts.beside) },
         cautions: [

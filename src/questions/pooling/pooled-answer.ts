@@ -58,9 +58,7 @@ export function withheldCaution(isBounded: boolean): Caution[] {
 /** "68", or "61 to 69". */
 export function boundsCell({ least, most }: CountBounds): AnswerCell {
   if (least === most) return { text: count(least), value: least };
-  const text = most < mostEyes
-    ? `${count(least)} to ${count(most)}`
-    : `${count(least)} or more`;
+  const text = most < mostEyes ? `${count(least)} to ${count(most)}` : `${count(least)} or more`;
   return { text, value: null, limits: { lower: least, upper: most } };
 }
 

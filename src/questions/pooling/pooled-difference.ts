@@ -198,7 +198,7 @@ function leftOutOfComparison(units: readonly string[]): Caution[] {
   return [
     {
       code: "departments-left-out",
-      text: `${listed(units)} withhold how many outcomes are known in one of the groups and are left out of the comparison.`,
+      text: `Left out of the comparison, since how many outcomes are known in one of the groups is withheld: ${listed(units)}.`,
     },
   ];
 }

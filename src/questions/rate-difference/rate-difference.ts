@@ -32,6 +32,7 @@ import {
 } from "../question.ts";
 import { type ComparisonRequest, compareGroups, orderedGiven } from "./compare-groups.ts";
 import { type CompareOptions, differenceMethods, testsOffered } from "./compare-two.ts";
+import { differenceBrief } from "./rate-difference-brief.ts";
 import { type DifferenceParts, differenceFigures, notKnownOf } from "./rate-difference-parts.ts";
 import { differenceSentence } from "./rate-difference-sentence.ts";
 import { differenceTable, drawnDifferences } from "./rate-difference-table.ts";
@@ -150,6 +151,7 @@ function answer(request: ComparisonRequest): Worked {
         question: "rate_difference",
         asks: "Did one fail more often than the other?",
         sentence: differenceSentence(parts),
+        brief: differenceBrief(parts),
         table: differenceTable(parts, picks),
         chart: { draw: "effects", effects: drawnDifferences(parts) },
         cautions: cautionsOf(parts, {

@@ -1,6 +1,13 @@
 import { dayText } from "../../formula/calendar.ts";
 import type { Sentence } from "../answer.ts";
-import { capitalised, count, listed, percent, percentRange } from "../answering/wording.ts";
+import {
+  capitalised,
+  count,
+  counted,
+  listed,
+  percent,
+  percentRange,
+} from "../answering/wording.ts";
 import {
   type JudgedShare,
   type Standard,
@@ -20,6 +27,19 @@ export function standardSentence(parts: StandardParts): Sentence {
     ...whyClause(parts, all),
     groupClause(parts),
     followUp(standard),
+  ];
+}
+
+/** "Cannot tell yet: 85.0% were free of failure (95% interval …; 517 eyes); standard at least 85%." */
+export function standardBrief({ standard, measured, judged }: StandardParts): Sentence {
+  const all = judged.at(-1);
+  if (all === undefined || all.lower === null || all.upper === null) return [];
+  const { verdict, estimate, lower, upper, total } = all;
+  const words = measured[standard.side === "at least" ? "success" : "failure"].words;
+  return [
+    { text: capitalised(verdict), ...roleOf(verdict) },
+    `: ${percent(estimate)} ${words} (95% interval ${percentRange({ lower, upper })}; ` +
+      `${counted(total, "eye")}); the standard is ${standardText(standard)}.`,
   ];
 }
 

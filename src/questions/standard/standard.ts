@@ -15,7 +15,7 @@ import {
   type StandardParts,
   standardText,
 } from "./standard-parts.ts";
-import { standardSentence } from "./standard-sentence.ts";
+import { standardBrief, standardSentence } from "./standard-sentence.ts";
 
 /**
  * Do we meet the standard? An answer that holds a share with its interval, set against a level
@@ -141,6 +141,7 @@ function answer(parts: StandardParts): Worked {
         question: "standard",
         asks: "Do we meet the standard?",
         sentence: standardSentence(parts),
+        brief: standardBrief(parts),
         table: standardTable(parts),
         chart: { draw: "intervals", intervals: drawn(parts) },
         cautions: [

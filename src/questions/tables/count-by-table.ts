@@ -29,11 +29,11 @@ function columnsOf({ by, against }: CrossCount, shown: Shares): AnswerColumn[] {
     first,
     ...against.groups.flatMap(({ label }) => [
       number(label),
-      ...(shown.includes("row") ? [number(`${label}, of row`)] : []),
-      ...(shown.includes("column") ? [number(`${label}, of column`)] : []),
+      ...(shown.includes("row") ? [number(`${label}, share of row`)] : []),
+      ...(shown.includes("column") ? [number(`${label}, share of its column`)] : []),
     ]),
     number("all"),
-    ...(shown.includes("column") ? [number("all, of column")] : []),
+    ...(shown.includes("column") ? [number("all, share of all")] : []),
   ];
 }
 

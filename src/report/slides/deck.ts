@@ -23,8 +23,7 @@ export async function deckOf(title: string, slides: readonly Slide[]): Promise<U
   const written = await deck.write({ outputType: "uint8array" });
   if (!(written instanceof Uint8Array))
     throw new Error("the presentation was not written as bytes");
-  const drawn = slides.flatMap(({ picture }) => (picture === undefined ? [] : [picture.png]));
-  return fixedPresentation(written, drawn);
+  return fixedPresentation(written);
 }
 
 /** The title is a placeholder, so that a screen reader and the outline know each slide by it. */
@@ -85,7 +84,29 @@ function addPicture(
     altText: picture.description,
     ...{ x: sheet.margin, y, w: picture.width * scale, h: picture.height * scale },
   });
+  putDrawn(slide, picture.png ?? clearPoint);
 }
+
+/**
+ * Puts a drawn picture where the library would draw one itself, which it does only in a window and
+ * differently in each, and in Node not at all. It has no call for that: these are its own fields.
+ */
+function putDrawn(slide: PptxGenJS.Slide, png: Uint8Array): void {
+  const { _relsMedia: media } = slide as unknown as {
+    readonly _relsMedia: { isSvgPng?: boolean; data: string }[];
+  };
+  const preview = media.findLast(({ isSvgPng }) => isSvgPng === true);
+  if (preview === undefined) throw new Error("a slide has no place for the drawn picture");
+  Object.assign(preview, { isSvgPng: false, data: `image/png;base64,${base64(png)}` });
+}
+
+/** A clear point of one pixel, for programs that draw no SVG where no PNG could be drawn. */
+const clearPoint = Uint8Array.from(
+  atob(
+    "iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAYAAAAfFcSJAAAADUlEQVR42mNkYPhfDwAChwGA60e6kgAAAABJRU5ErkJggg==",
+  ),
+  (letter) => letter.charCodeAt(0),
+);
 
 function addTable(
   slide: PptxGenJS.Slide,
@@ -121,8 +142,8 @@ function hex(colour: string): string {
   return colour.slice(1).toUpperCase();
 }
 
-function base64(text: string): string {
+function base64(content: string | Uint8Array): string {
   let letters = "";
-  for (const byte of bytesOf(text)) letters += String.fromCharCode(byte);
+  for (const byte of bytesOf(content)) letters += String.fromCharCode(byte);
   return btoa(letters);
 }

@@ -1,28 +1,14 @@
 import { type NamedFile, textOf, unzipFiles, zipFiles } from "../files/zip-files.ts";
 
-/** A clear point of one pixel, for programs that draw no SVG where no PNG could be drawn. */
-const clear = Uint8Array.from(
-  atob(
-    "iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAYAAAAfFcSJAAAADUlEQVR42mNkYPhfDwAChwGA60e6kgAAAABJRU5ErkJggg==",
-  ),
-  (letter) => letter.charCodeAt(0),
-);
-
 /**
- * A presentation without the day it was made on, and with the drawn pictures, in the order of the
- * slides, where its writer puts one that says it cannot draw SVG in Node. Its writer also names
- * parts in the content types that are not there and leaves out which row of a table is its head.
+ * A presentation without the day it was made on. Its writer also names parts in the content types
+ * that are not there, and leaves out which row of a table is its head.
  */
-export function fixedPresentation(
-  presentation: Uint8Array,
-  drawn: readonly (Uint8Array | undefined)[],
-): Uint8Array {
-  const waiting = [...drawn];
+export function fixedPresentation(presentation: Uint8Array): Uint8Array {
   const files = unzipFiles(presentation);
   const names = new Set(files.map(({ name }) => name));
   return zipFiles(
     files.map(({ name, content }): NamedFile => {
-      if (/^ppt\/media\/.*\.png$/.test(name)) return { name, content: waiting.shift() ?? clear };
       if (!/\.xml$/.test(name)) return { name, content };
       return { name, content: fixedPart(name, textOf(content), names) };
     }),

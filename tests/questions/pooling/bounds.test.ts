@@ -4,7 +4,13 @@ import { incidenceAt } from "../../../src/statistics/incidence-at.ts";
 import { kaplanMeier } from "../../../src/statistics/kaplan-meier.ts";
 import { mantelHaenszelOddsRatio } from "../../../src/statistics/mantel-haenszel.ts";
 import { survivalAt } from "../../../src/statistics/survival-at.ts";
-import { aggregatesOf, asked, days, type InventedEye, inventedEyes } from "./fictional-departments.ts";
+import {
+  aggregatesOf,
+  asked,
+  days,
+  type InventedEye,
+  inventedEyes,
+} from "./fictional-departments.ts";
 
 /** Any day at all, and departments so small that much is withheld. */
 const anyDay = Array.from({ length: days }, (_, day) => day);
@@ -17,81 +23,86 @@ function departmentsOf(seed: number): InventedEye[][] {
   );
 }
 
-describe.each(seeds)("where counts are withheld, bounds hold what the patients say (seed %i)", (seed) => {
-  const departments = departmentsOf(seed);
-  const files = departments.map((eyes, at) => aggregatesOf(`D${at}`, eyes));
-  const everyone = departments.flat();
+describe.each(seeds)(
+  "where counts are withheld, bounds hold what the patients say (seed %i)",
+  (seed) => {
+    const departments = departmentsOf(seed);
+    const files = departments.map((eyes, at) => aggregatesOf(`D${at}`, eyes));
+    const everyone = departments.flat();
 
-  test("something is withheld", () => {
-    expect(JSON.stringify(files)).toContain("withheld");
-  });
+    test("something is withheld", () => {
+      expect(JSON.stringify(files)).toContain("withheld");
+    });
 
-  test("the rate, of all and by technique", () => {
-    const { figures } = asked('pooled_rate(departments, by: "technique")', { files });
-    for (const { group, lowest, highest } of [{ group: "all", ...figures }, ...figures.groups]) {
-      const known = everyone.filter(
-        ({ technique, failed, time }) =>
-          (group === "all" || technique === group) && (failed || time >= days),
+    test("the rate, of all and by technique", () => {
+      const { figures } = asked('pooled_rate(departments, by: "technique")', { files });
+      for (const { group, lowest, highest } of [{ group: "all", ...figures }, ...figures.groups]) {
+        const known = everyone.filter(
+          ({ technique, failed, time }) =>
+            (group === "all" || technique === group) && (failed || time >= days),
+        );
+        const rate = known.filter(({ failed }) => failed).length / known.length;
+        expect(lowest).toBeLessThanOrEqual(rate + slack);
+        expect(highest).toBeGreaterThanOrEqual(rate - slack);
+      }
+    });
+
+    test("the curve on every landmark, of all and by technique", () => {
+      const { figures } = asked('pooled_curve(departments, by: "technique")', { files });
+      const all = asked("pooled_curve(departments)", { files }).figures;
+      for (const each of [{ group: "all", ...all }, ...figures.groups]) {
+        const eyes = everyone.filter(
+          ({ technique }) => each.group === "all" || technique === each.group,
+        );
+        const curve = kaplanMeier({
+          time: eyes.map(({ time }) => time),
+          event: eyes.map(({ failed }) => failed),
+        });
+        for (const day of [30, 91, 183, days]) {
+          const failed = 1 - (survivalAt(curve, day)?.estimate ?? Number.NaN);
+          expect(each[`day_${day}`].lowest).toBeLessThanOrEqual(failed + slack);
+          expect(each[`day_${day}`].highest).toBeGreaterThanOrEqual(failed - slack);
+        }
+      }
+    });
+
+    test("the incidence of each cause", () => {
+      const { figures } = asked("pooled_incidence(departments)", { files });
+      for (const { cause, at } of figures.causes) {
+        const isOf = (eye: InventedEye) => cause === "any cause" || eye.cause === cause;
+        const curves = aalenJohansen({
+          time: everyone.map(({ time }) => time),
+          cause: everyone.map((eye) => (eye.failed ? (isOf(eye) ? 1 : 2) : eye.died ? 2 : 0)),
+          causes: 2,
+        });
+        for (const { day, lowest, highest } of at) {
+          const there = incidenceAt(curves, 1, day)?.estimate ?? Number.NaN;
+          expect(lowest).toBeLessThanOrEqual(there + slack);
+          expect(highest).toBeGreaterThanOrEqual(there - slack);
+        }
+      }
+    });
+
+    test("the Mantel–Haenszel odds ratio, of the departments that can be compared", () => {
+      const { figures, answer } = asked(
+        'pooled_difference(departments, by: "technique", first: "vitrectomy", second: "scleral buckle")',
+        { files },
       );
-      const rate = known.filter(({ failed }) => failed).length / known.length;
-      expect(lowest).toBeLessThanOrEqual(rate + slack);
-      expect(highest).toBeGreaterThanOrEqual(rate - slack);
-    }
-  });
-
-  test("the curve on every landmark, of all and by technique", () => {
-    const { figures } = asked('pooled_curve(departments, by: "technique")', { files });
-    const all = asked("pooled_curve(departments)", { files }).figures;
-    for (const each of [{ group: "all", ...all }, ...figures.groups]) {
-      const eyes = everyone.filter(({ technique }) => each.group === "all" || technique === each.group);
-      const curve = kaplanMeier({
-        time: eyes.map(({ time }) => time),
-        event: eyes.map(({ failed }) => failed),
-      });
-      for (const day of [30, 91, 183, days]) {
-        const failed = 1 - (survivalAt(curve, day)?.estimate ?? Number.NaN);
-        expect(each[`day_${day}`].lowest).toBeLessThanOrEqual(failed + slack);
-        expect(each[`day_${day}`].highest).toBeGreaterThanOrEqual(failed - slack);
+      const left = answer.cautions.find(({ code }) => code === "departments-left-out")?.text ?? "";
+      const strata = departments.flatMap((eyes, at) =>
+        left.includes(`D${at}`) ? [] : [tableOf(eyes)],
+      );
+      const odds = mantelHaenszelOddsRatio(strata)?.estimate;
+      const [, , { lowest, highest }] = figures.measures;
+      if (odds === undefined || lowest === null || highest === null) {
+        expect([lowest, highest]).toContain(null);
+        return;
       }
-    }
-  });
-
-  test("the incidence of each cause", () => {
-    const { figures } = asked("pooled_incidence(departments)", { files });
-    for (const { cause, at } of figures.causes) {
-      const isOf = (eye: InventedEye) => cause === "any cause" || eye.cause === cause;
-      const curves = aalenJohansen({
-        time: everyone.map(({ time }) => time),
-        cause: everyone.map((eye) => (eye.failed ? (isOf(eye) ? 1 : 2) : eye.died ? 2 : 0)),
-        causes: 2,
-      });
-      for (const { day, lowest, highest } of at) {
-        const there = incidenceAt(curves, 1, day)?.estimate ?? Number.NaN;
-        expect(lowest).toBeLessThanOrEqual(there + slack);
-        expect(highest).toBeGreaterThanOrEqual(there - slack);
-      }
-    }
-  });
-
-  test("the Mantel–Haenszel odds ratio, of the departments that can be compared", () => {
-    const { figures, answer } = asked(
-      'pooled_difference(departments, by: "technique", first: "vitrectomy", second: "scleral buckle")',
-      { files },
-    );
-    const left = answer.cautions.find(({ code }) => code === "departments-left-out")?.text ?? "";
-    const strata = departments.flatMap((eyes, at) =>
-      left.includes(`D${at}`) ? [] : [tableOf(eyes)],
-    );
-    const odds = mantelHaenszelOddsRatio(strata)?.estimate;
-    const [, , { lowest, highest }] = figures.measures;
-    if (odds === undefined || lowest === null || highest === null) {
-      expect([lowest, highest]).toContain(null);
-      return;
-    }
-    expect(lowest).toBeLessThanOrEqual(odds + slack);
-    expect(highest).toBeGreaterThanOrEqual(odds - slack);
-  });
-});
+      expect(lowest).toBeLessThanOrEqual(odds + slack);
+      expect(highest).toBeGreaterThanOrEqual(odds - slack);
+    });
+  },
+);
 
 describe("bounds are worth having", () => {
   test("bands that are told bound the curve within three points at the window's end", () => {

@@ -4,7 +4,13 @@ import { aalenJohansen } from "../../../src/statistics/aalen-johansen.ts";
 import { incidenceAt } from "../../../src/statistics/incidence-at.ts";
 import { kaplanMeier } from "../../../src/statistics/kaplan-meier.ts";
 import { survivalAt } from "../../../src/statistics/survival-at.ts";
-import { aggregatesOf, asked, days, type InventedEye, inventedEyes } from "./fictional-departments.ts";
+import {
+  aggregatesOf,
+  asked,
+  days,
+  type InventedEye,
+  inventedEyes,
+} from "./fictional-departments.ts";
 
 /** Few days and many eyes: on every day as many fail, are lost or die as may be told. */
 const grid = [20, 60, 150, 300];
@@ -73,7 +79,9 @@ describe("where nothing is withheld, the answer over departments is that of thei
       'pooled_difference(departments, by: "technique", first: "vitrectomy", second: "scleral buckle")',
       { files },
     );
-    const known = departments.map((eyes) => eyes.filter(({ failed, time }) => failed || time >= days));
+    const known = departments.map((eyes) =>
+      eyes.filter(({ failed, time }) => failed || time >= days),
+    );
     const strata = known.map((eyes) => cellsOf(eyes));
     // The textbook formula, by hand: OR = sum(ad/n) / sum(bc/n).
     const sum = (of: (cells: ReturnType<typeof cellsOf>) => number) =>
@@ -90,10 +98,15 @@ describe("where nothing is withheld, the answer over departments is that of thei
 
   test("the funnel: failures of known in each department, judged by the exact test", () => {
     const { figures, cautions } = asked('pooled_funnel(departments, names: "shown")', { files });
-    const known = departments.map((eyes) => eyes.filter(({ failed, time }) => failed || time >= days));
-    expect(figures.departments.map(({ failed, total }: { failed: number; total: number }) => [failed, total])).toEqual(
-      known.map((eyes) => [eyes.filter(({ failed }) => failed).length, eyes.length]),
+    const known = departments.map((eyes) =>
+      eyes.filter(({ failed, time }) => failed || time >= days),
     );
+    expect(
+      figures.departments.map(({ failed, total }: { failed: number; total: number }) => [
+        failed,
+        total,
+      ]),
+    ).toEqual(known.map((eyes) => [eyes.filter(({ failed }) => failed).length, eyes.length]));
     expect(cautions).toEqual(expect.arrayContaining(["departments-differ", "no-case-mix"]));
   });
 });

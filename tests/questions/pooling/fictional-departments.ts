@@ -1,15 +1,15 @@
+import type { AggregatesFile } from "../../../src/aggregates/aggregates-file.ts";
 import { tableOf } from "../../../src/cases/table.ts";
-import { vocabulary, poolingVocabulary } from "../../../src/questions/vocabulary.ts";
-import type { EyeRecord } from "../../../src/outcomes/eye-record.ts";
 import { evaluate } from "../../../src/formula/evaluate.ts";
 import { parse } from "../../../src/formula/parse.ts";
 import type { Value } from "../../../src/formula/value.ts";
+import type { EyeRecord } from "../../../src/outcomes/eye-record.ts";
 import { formatProblem } from "../../../src/problem/format-problem.ts";
 import { type Answered, sentenceText } from "../../../src/questions/answer.ts";
-import { departmentsValue } from "../../../src/questions/pooling/departments.ts";
 import { eyesValue } from "../../../src/questions/index-eyes.ts";
+import { departmentsValue } from "../../../src/questions/pooling/departments.ts";
+import { poolingVocabulary, vocabulary } from "../../../src/questions/vocabulary.ts";
 import { aggregatesOfRecord } from "../../../src/report/pooling/aggregates-of-record.ts";
-import type { AggregatesFile } from "../../../src/aggregates/aggregates-file.ts";
 import { seededRandom } from "../../../src/statistics/seeded-random.ts";
 
 /** One invented eye. */
@@ -32,7 +32,11 @@ const causes = ["new break", "PVR"];
  */
 export function inventedEyes(
   seed: number,
-  { eyes, grid, risk }: { readonly eyes: number; readonly grid: readonly number[]; readonly risk: number },
+  {
+    eyes,
+    grid,
+    risk,
+  }: { readonly eyes: number; readonly grid: readonly number[]; readonly risk: number },
 ): InventedEye[] {
   const { uniform: random, below } = seededRandom(seed);
   const pick = <T>(of: readonly T[]): T => of[below(of.length)] as T;
@@ -57,7 +61,12 @@ export function recordOf(eyes: readonly InventedEye[]): EyeRecord {
     ...{ name, label: name, kind: "code" as const, values },
   });
   return {
-    table: tableOf([text("technique", eyes.map(({ technique }) => technique))]),
+    table: tableOf([
+      text(
+        "technique",
+        eyes.map(({ technique }) => technique),
+      ),
+    ]),
     time: Float64Array.from(eyes, ({ time }) => time),
     event: Uint8Array.from(eyes, ({ failed }) => Number(failed)),
     undecided: new Uint8Array(eyes.length),
@@ -72,7 +81,13 @@ export function recordOf(eyes: readonly InventedEye[]): EyeRecord {
     },
     window: { length: days, text: "12 months" },
     leftOut: [],
-    flow: { rowsRead: eyes.length, rowsStopped: [], rows: eyes.length, primaryRows: eyes.length, laterRows: 0 },
+    flow: {
+      rowsRead: eyes.length,
+      rowsStopped: [],
+      rows: eyes.length,
+      primaryRows: eyes.length,
+      laterRows: 0,
+    },
   };
 }
 

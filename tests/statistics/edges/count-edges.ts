@@ -9,6 +9,7 @@ import {
   clopperPearsonInterval,
   jeffreysInterval,
 } from "../../../src/statistics/clopper-pearson-interval.ts";
+import { clusteredComparison } from "../../../src/statistics/clustered-comparison.ts";
 import { clusteredProportion } from "../../../src/statistics/clustered-proportion.ts";
 import { cochranArmitage } from "../../../src/statistics/cochran-armitage.ts";
 import { binomialCounts, poissonCounts } from "../../../src/statistics/count-distributions.ts";
@@ -161,6 +162,29 @@ export const countEdges: EdgeTable = {
       missing: { failed: [1, Number.NaN], cluster: ["a", "b"] },
     },
     ({ failed, cluster }) => clusteredProportion(failed, cluster),
+  ),
+  clusteredComparison: over(
+    {
+      empty: [[], []],
+      "an empty group": [[1, 0], []],
+      "one each": [[1], [0]],
+      "none failed": [
+        [0, 0, 0],
+        [0, 0],
+      ],
+      "all failed": [
+        [1, 1, 1],
+        [1, 1],
+      ],
+      missing: [[1, Number.NaN], [0]],
+    },
+    ([first, second]) => {
+      const group = (failed: readonly number[]) => ({
+        failed,
+        cluster: failed.map((_, i) => i >> 1),
+      });
+      return clusteredComparison(group(first!), group(second!));
+    },
   ),
   poissonInterval: over(counts, (each) => poissonInterval(each)),
   countTest: over(counts, (each) => countTest(each, poissonCounts(0))),
