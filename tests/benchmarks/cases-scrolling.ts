@@ -3,10 +3,7 @@
  * the grid moves by some rows a frame, downwards and then to the right, and how many rows are
  * drawn. Not a test: times are not the same on two machines.
  *
- *     npx vite build
- *     npx rolldown tests/benchmarks/cases-scrolling.ts --platform node --format esm \
- *       --external playwright-core --external @sparticuz/chromium --file out/cases-scrolling.mjs
- *     node out/cases-scrolling.mjs
+ *     npm run benchmark:scrolling
  */
 import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";

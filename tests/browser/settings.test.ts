@@ -32,7 +32,7 @@ describe("changing the definition of failure", () => {
     await cell(page, "window").getByText(label, { exact: true }).click();
     await settled(page);
     const undo = page.getByRole("button", { name: "Undo" });
-    expect(await undo.getAttribute("title")).toBe("Undo: set window (Ctrl+Z)");
+    await expect.poll(() => undo.getAttribute("title")).toBe("Undo: set window (Ctrl+Z)");
     await undo.click();
     const before = cell(page, "window").getByRole("radio").nth(now);
     await expect.poll(() => before.isChecked()).toBe(true);
