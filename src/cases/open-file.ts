@@ -15,6 +15,8 @@ export interface CaseFile {
 export interface FromWorkbook {
   /** Size of the workbook. */
   readonly bytes: number;
+  /** Its SHA-256 in hexadecimal, where that was worked out. */
+  readonly sha256?: string;
   /** The sheet that is read; absent where none can be. */
   readonly sheet?: string;
   /** Names of all sheets, in their order. */

@@ -11,6 +11,8 @@ export type Act =
       readonly walk?: boolean;
     }
   | { readonly act: "pick"; readonly cell: string; readonly key: string }
+  /** Puts what a cell says on the clipboard. */
+  | { readonly act: "copy answer"; readonly cell: string }
   /** Changes the notebook; what could not be done is shown where `at` says. */
   | { readonly act: "change"; readonly request: Request }
   /** Stops a long recalculation, or has it go on. */
@@ -19,6 +21,7 @@ export type Act =
   | { readonly act: "open file"; readonly file: File; readonly sheet?: string }
   | { readonly act: "save notebook" }
   | { readonly act: "save corrections" }
+  | { readonly act: "save report" }
   /** A new cell beside the chosen one, or in a row below it. */
   | { readonly act: "ask another"; readonly row?: "same" | "new" }
   /** Shows lines of the file on the leaf of cases, under the title of the number they stand behind. */

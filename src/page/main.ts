@@ -1,5 +1,6 @@
 import casesText from "../../data-demo/repairs.csv?raw";
 import notebookText from "../../notebooks/demo.md?raw";
+import "./look/bundled-faces.ts";
 import "./look/page.css";
 import "./book/holdfast-book.ts";
 import { WorkerHost } from "./host/worker-host.ts";

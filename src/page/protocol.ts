@@ -8,6 +8,7 @@ import type { Setting } from "../questions/setting.ts";
 import type { SettingChange } from "../questions/settings/with-setting.ts";
 import type { CaseRow, CasesLeafView, CasesReplies, CasesRequest } from "./cases-protocol.ts";
 import type { Done } from "./done.ts";
+import type { LeavingReplies, LeavingRequest } from "./leaving-protocol.ts";
 
 /**
  * What the page and the worker that hosts the notebook say to each other. Requests carry an id
@@ -15,6 +16,7 @@ import type { Done } from "./done.ts";
  */
 export type Request =
   | CasesRequest
+  | LeavingRequest
   | { readonly ask: "open notebook"; readonly name: string; readonly text: string }
   | {
       readonly ask: "open cases";
@@ -70,7 +72,7 @@ export type Request =
   | { readonly ask: "notebook text" };
 
 /** What each request is answered with. */
-export interface Replies extends CasesReplies {
+export interface Replies extends CasesReplies, LeavingReplies {
   readonly "open notebook": Done;
   readonly "open cases": Done;
   readonly "set working": Done;
@@ -159,6 +161,8 @@ export interface NotebookView {
   readonly name: string;
   readonly title: string;
   readonly period?: string;
+  /** The smallest count that a report to share shows, where the notebook says one. */
+  readonly smallestCount?: number;
   readonly blocks: readonly BlockView[];
   readonly problems: readonly Problem[];
   /** Names of what would be undone and redone, for the buttons. */

@@ -1,6 +1,5 @@
 import type { Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
-import { sentenceText } from "../../src/questions/answer.ts";
 import { NodeSession } from "./node-session.ts";
 import { cell, textOf } from "./opened-page.ts";
 import { withPage } from "./with-page.ts";
@@ -106,30 +105,5 @@ describe("copies of a chart", () => {
     const steps = (await curves()).groups.flatMap(({ steps: all }) => all);
     expect(lines.length).toBeGreaterThanOrEqual(steps.length);
     expect(textOf(path)).toContain(String(group!.steps[0]!.survival));
-  });
-
-  it("go onto the clipboard as text, as a table and as a picture", async () => {
-    const { page } = await open();
-    await page.context().grantPermissions(["clipboard-read", "clipboard-write"]);
-    const chart = await chartOf(page, "when");
-    await chart.getByText("Groups and copies").click();
-    await chart.getByRole("button", { name: "Copy", exact: true }).click();
-    await chart.getByText("are on the clipboard").waitFor();
-    const copied = await page.evaluate(async () => {
-      const [item] = await navigator.clipboard.read();
-      const text = async (type: string) => (await item!.getType(type)).text();
-      const picture = await item!.getType("image/png");
-      const { width } = await createImageBitmap(picture);
-      return { plain: await text("text/plain"), html: await text("text/html"), width };
-    });
-    const { sentence, table } = (await new NodeSession().answers()).get("when")!;
-    const said = sentenceText(sentence);
-    expect(copied.plain.split(/\r?\n/)[0]).toBe(said);
-    const first = table.rows[0]!.filter((_, i) => table.columns[i]?.kind !== "mark");
-    expect(copied.plain).toContain(first.map(({ text }) => text).join("\t"));
-    expect(copied.html).toContain("<table");
-    expect(copied.html).toContain(first[0]!.text);
-    const shown = await chart.locator("svg").first().boundingBox();
-    expect(Math.abs(copied.width - 2 * shown!.width)).toBeLessThan(4);
   });
 });

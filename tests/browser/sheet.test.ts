@@ -75,7 +75,7 @@ describe("copying, adding and removing", () => {
   it("puts a copy beside the cell, with the same answer", async () => {
     const { page } = await open();
     await cell(page, "why").focus();
-    await page.getByRole("button", { name: "Copy", exact: true }).click();
+    await page.getByRole("button", { name: "Copy the cell" }).click();
     await cell(page, "why_2").locator("answer-sentence").waitFor();
     expect((await rows(page)).find((row) => row.includes("why_2"))).toContain("why");
     const all = await sentences(page);

@@ -59,7 +59,8 @@ describe("the width of a cell", () => {
     await cell(page, "when").locator("answer-chart svg").waitFor();
     const box = (await cell(page, "when").boundingBox())!;
     const row = box.width + (await width(page, "why"));
-    const [x, y] = [box.x + box.width - 4, box.y + 40];
+    // Below the line that stays over the sheet, wherever the cell was scrolled to.
+    const [x, y] = [box.x + box.width - 4, Math.max(box.y, 180) + 40];
     await page.mouse.move(x, y);
     await page.mouse.down();
     await page.mouse.move(x + row / 6, y, { steps: 4 });

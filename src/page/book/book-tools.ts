@@ -70,6 +70,7 @@ export class BookTools extends LitElement {
       <button class="first" @click=${() => this.casesFile.click()}>${labels.openCases}</button>
       <button class="words" @click=${() => send(this, { act: "list notebooks" })}>${labels.notebooks}</button>
       <button class="words" @click=${() => send(this, { act: "save notebook" })}>${labels.saveNotebook}</button>
+      <button class="words" @click=${() => send(this, { act: "save report" })}>${labels.saveReport}</button>
       ${this.#kept()}
       <span class="large-only">
         <button class="words" @click=${() => send(this, { act: "print" })}>${labels.print}</button>

@@ -1,4 +1,4 @@
-import { css, html, LitElement, nothing, type TemplateResult } from "lit";
+import { html, LitElement, nothing, type TemplateResult } from "lit";
 import { customElement, query, state } from "lit/decorators.js";
 import type { Act } from "../act.ts";
 import "../cases-leaf/cases-leaf.ts";
@@ -17,11 +17,13 @@ import { labels } from "../labels.ts";
 import { base } from "../look/base.ts";
 import { setRoom } from "../look/set-room.ts";
 import "../meeting/meeting-leaf.ts";
+import { copyFinding } from "../sheet/copy-finding.ts";
 import "../sheet/sheet-leaf.ts";
 import type { SheetLeaf } from "../sheet/sheet-leaf.ts";
 import type { AnotherQuestion } from "./another-question.ts";
 import "./another-question.ts";
 import "./book-header.ts";
+import { bookLook } from "./book-look.ts";
 import "./book-notices.ts";
 import "./book-tools.ts";
 import { downloadText } from "./download-text.ts";
@@ -30,6 +32,8 @@ import type { NotebookList } from "./notebook-list.ts";
 import "./notebook-list.ts";
 import { printBook } from "./print-book.ts";
 import { PrintKeys } from "./print-keys.ts";
+import type { SaveReport } from "./save-report.ts";
+import "./save-report.ts";
 import "./three-ways.ts";
 import { UndoKeys } from "./undo-keys.ts";
 
@@ -39,67 +43,7 @@ const placing: readonly string[] = ["add cell", "copy cell", "move cell"];
 /** The whole page: one book of three leaves, with its desk. It alone acts on what the reader does. */
 @customElement("holdfast-book")
 export class HoldfastBook extends LitElement {
-  static override styles = [
-    base,
-    css`
-      :host {
-        display: flex;
-        flex-direction: column;
-        height: 100dvh;
-        overflow: hidden;
-      }
-
-      main {
-        flex: 1;
-        min-height: 0;
-        overflow: auto;
-        position: relative;
-      }
-
-      @media (max-width: 700px) {
-        :host {
-          display: block;
-          overflow: auto;
-        }
-
-        main {
-          overflow: visible;
-          min-height: calc(100dvh - 240px);
-        }
-
-        sheet-desk {
-          position: sticky;
-          bottom: 0;
-          z-index: 5;
-        }
-      }
-
-      @media (display-mode: fullscreen) {
-        book-header.meeting {
-          display: none;
-        }
-      }
-
-      @media print {
-        :host {
-          display: block;
-          height: auto;
-          overflow: visible;
-        }
-
-        book-tools,
-        book-notices,
-        book-header.meeting,
-        sheet-desk {
-          display: none;
-        }
-
-        main {
-          overflow: visible;
-        }
-      }
-    `,
-  ];
+  static override styles = [base, bookLook];
 
   @state() private book: BookState = closedBook;
   @query("sheet-leaf") private readonly sheet!: SheetLeaf | null;
@@ -107,7 +51,9 @@ export class HoldfastBook extends LitElement {
   @query("main") private readonly ground!: HTMLElement;
   @query("another-question") private anotherQuestion!: AnotherQuestion;
   @query("notebook-list") private readonly notebooks!: NotebookList;
+  @query("save-report") private readonly report!: SaveReport;
   @query("sheet-choice") private readonly sheets!: SheetChoice;
+  @state() private copied = "";
   @state() private shipped: readonly NamedText[] = [];
   #keeper: BookKeeper | undefined;
   #keeping: CasesKeeping | undefined;
@@ -174,11 +120,16 @@ export class HoldfastBook extends LitElement {
       <main tabindex="-1">${this.#leaf()}</main>
       ${
         book.leaf === "sheet"
-          ? html`<sheet-desk .book=${book} .host=${this.#keeper?.host}></sheet-desk>`
+          ? html`<sheet-desk
+              .book=${book}
+              .host=${this.#keeper?.host}
+              .said=${this.copied}
+            ></sheet-desk>`
           : nothing
       }
       <another-question .book=${book}></another-question>
       <notebook-list .shipped=${this.shipped}></notebook-list>
+      <save-report .book=${book} .host=${this.#keeper?.host}></save-report>
       <sheet-choice .host=${this.#keeper?.host}></sheet-choice>
       ${this.#files.overlay()}
     `;
@@ -203,10 +154,13 @@ export class HoldfastBook extends LitElement {
   async #take(act: Act): Promise<void> {
     if (act.act === "ask another") return this.anotherQuestion.show(act.row);
     if (act.act === "list notebooks") return this.notebooks.show();
+    if (act.act === "save report") return this.report.show();
     if (act.act === "print") return printBook(this.leaf);
     if (act.act === "leave desk") return this.sheet?.focusChosen();
     if (act.act === "save notebook") return this.#save();
     if (act.act === "save corrections") return this.#saveCorrections();
+    if (act.act === "copy answer") return this.#copy(act.cell);
+    this.copied = "";
     const chosen = await this.#withSheet(act);
     if (chosen === undefined) return;
     await this.#keeper?.take(chosen);
@@ -254,6 +208,17 @@ export class HoldfastBook extends LitElement {
 
   #enterDesk(): void {
     this.renderRoot.querySelector("sheet-desk")?.enter();
+  }
+
+  async #copy(cell: string): Promise<void> {
+    const view = this.book.cells.get(cell);
+    const host = this.#keeper?.host;
+    if (view === undefined || host === undefined) return;
+    try {
+      this.copied = await copyFinding(host, view);
+    } catch (error) {
+      this.#keeper?.tell(labels.broken(error instanceof Error ? error.message : String(error)));
+    }
   }
 
   async #save(): Promise<void> {

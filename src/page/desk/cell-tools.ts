@@ -77,6 +77,12 @@ export class CellTools extends LitElement {
         @change=${(event: Event) => this.#rename(event.target as HTMLInputElement)}
       />
       ${this.#moves()} ${widthTools(this, this.#row(), name)}
+      <button
+        title=${labels.copyAnswerTitle(name)}
+        @click=${() => send(this, { act: "copy answer", cell: name })}
+      >
+        ${labels.copyAnswer}
+      </button>
       <button title=${labels.copyCellTitle(name)} @click=${() => this.#copy()}>
         ${labels.copyCell}
       </button>

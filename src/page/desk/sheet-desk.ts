@@ -66,6 +66,12 @@ export class SheetDesk extends LitElement {
         background: var(--desk);
       }
 
+      .said {
+        color: var(--ink-soft);
+        font-size: 13px;
+        background: var(--desk);
+      }
+
       .head {
         display: flex;
         align-items: center;
@@ -83,6 +89,8 @@ export class SheetDesk extends LitElement {
 
   @property({ attribute: false }) book: BookState = closedBook;
   @property({ attribute: false }) host: Host | undefined;
+  /** What became of the last copy. */
+  @property() said = "";
   @query("working-editor") private readonly editor!: WorkingEditor | null;
   /** What is being written into a cell; `sent` once it is applied, until the cell follows. */
   @state() private draft: Draft | undefined;
@@ -96,6 +104,7 @@ export class SheetDesk extends LitElement {
     >
       <div class="bar ${deskFolded ? "" : "open"}">
         ${deskFolded ? html`<h2>${labels.deskOf(chosen)}</h2>` : nothing}
+        <span class="said" role="status">${this.said}</span>
         <button
           class="fold"
           aria-expanded=${!deskFolded}

@@ -21,6 +21,34 @@ export const bookLabels = {
   openedAsLeft: (name: string) =>
     `${name} was opened as you left it; it was kept on this device, without any cases.`,
   openedWithDraft: (cell: string) => `What you were writing in ${cell} is in its working again.`,
+  saveReport: "Save the report",
+  saveReportName: "Save the report",
+  reportAs: "As",
+  reportForm: {
+    page: "One page",
+    slides: "Slides",
+    everything: "Everything",
+  },
+  reportFormMeaning: {
+    page: "to read in any browser and to print (.html); it needs nothing beside it",
+    slides: "to be changed and shown, with the charts as drawings (.pptx)",
+    everything: "page, slides, charts, tables and results for other programs, in one file (.zip)",
+  },
+  reportFor: "For",
+  forDepartment: "The department",
+  forDepartmentMeaning: "with all counts, the codes of people and the file it comes from",
+  toShare: "Readers outside it",
+  toShareMeaning:
+    "without small counts and what tells them, people's codes, single eyes, days and the file",
+  smallestCount: "Smallest count that is shown",
+  nothingWithheld: "Nothing is withheld.",
+  withheldIn: (cells: number) =>
+    cells === 1 ? "Something is withheld in 1 cell" : `Something is withheld in ${cells} cells`,
+  saveIt: "Save",
+  makingReport: "Making the report",
+  savedAs: (name: string) => `Saved as ${name}`,
+  notSaved: (message: string) => `The report was not saved: ${message}.`,
+
   beginAgain: "Begin again",
   beginAgainTitle: "Forget what is kept on this device and open the first notebook",
 } as const;

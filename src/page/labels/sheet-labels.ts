@@ -19,8 +19,15 @@ export const sheetLabels = {
   previousFound: "Previous",
 
   cellTools: "This cell",
-  copyCell: "Copy",
+  copyCell: "Copy the cell",
   copyCellTitle: (cell: string) => `Put the working of ${cell} beside it under another name`,
+  copyAnswer: "Copy the answer",
+  copyAnswerTitle: (cell: string) =>
+    `Copy what ${cell} says, its table and its chart, for a document or a slide (Ctrl+C)`,
+  copiedCell: (cell: string, hasChart: boolean) =>
+    `${cell} is on the clipboard, as text${hasChart ? ", table and picture" : " and table"}.`,
+  copiedWords: (cell: string) => `${cell} is on the clipboard.`,
+  nothingToCopy: (cell: string) => `${cell} has no answer to copy.`,
   addBeside: "Add beside",
   addBesideTitle: (cell: string) => `Ask another question beside ${cell}`,
   addBelow: "Add below",

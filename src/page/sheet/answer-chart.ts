@@ -31,8 +31,6 @@ export class AnswerChart extends LitElement {
   static override styles = [base, chartLook];
 
   @property() cell = "";
-  /** What the answer says, for its copies. */
-  @property() sentence = "";
   @property({ attribute: false }) chart: ChartRequest | undefined;
   /** The numbers of the same answer, to walk along where the chart has no curves. */
   @property({ attribute: false }) table: AnswerTable = { columns: [], rows: [] };
@@ -107,8 +105,6 @@ export class AnswerChart extends LitElement {
   #tools(): TemplateResult {
     return html`<chart-tools
       .cell=${this.cell}
-      .sentence=${this.sentence}
-      .table=${this.table}
       .groups=${groupsToHide(this.chart)}
       .unshown=${this.unshown}
       .chart=${() => this.#laid(Math.min(Math.max(this.#room.width, leastWidth), mostWidth))}

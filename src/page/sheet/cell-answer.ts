@@ -141,7 +141,6 @@ export class CellAnswer extends LitElement {
   #chart(tableBeside: boolean): TemplateResult {
     return html`<answer-chart
         .cell=${this.cell}
-        .sentence=${sentenceText(this.answer.sentence)}
         .chart=${this.answer.chart}
         .table=${this.answer.table}
         .dark=${this.dark}

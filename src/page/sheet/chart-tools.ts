@@ -2,11 +2,10 @@ import { css, html, LitElement, nothing, type TemplateResult } from "lit";
 import { customElement, property, state } from "lit/decorators.js";
 import type { Chart } from "../../charts/chart.ts";
 import { paperTheme } from "../../charts/theme.ts";
-import type { AnswerTable } from "../../questions/answer.ts";
+import { send } from "../act.ts";
 import { download } from "../book/download-text.ts";
 import { labels } from "../labels.ts";
 import { base, buttons } from "../look/base.ts";
-import { copyAnswer } from "./answer-copy.ts";
 import { chartAsCsv, chartAsPng, chartAsSvg, chartAsTabs } from "./chart-copies.ts";
 
 /** Under a chart: which groups it shows, and copies of it to take away. */
@@ -67,9 +66,6 @@ export class ChartTools extends LitElement {
 
   /** Name of the cell, which the files are named after. */
   @property() cell = "";
-  /** The answer in words and as a table, to be copied with the chart. */
-  @property() sentence = "";
-  @property({ attribute: false }) table: AnswerTable = { columns: [], rows: [] };
   @property({ attribute: false }) groups: readonly string[] = [];
   @property({ attribute: false }) unshown: ReadonlySet<number> = new Set();
   /** The chart as it is shown. */
@@ -88,7 +84,9 @@ export class ChartTools extends LitElement {
           ${this.#button(labels.saveSvg, labels.saveSvgTitle, () => this.#saveSvg())}
           ${this.#button(labels.savePng, labels.savePngTitle, () => this.#savePng())}
           ${this.#button(labels.saveCsv, labels.saveCsvTitle, () => this.#saveCsv())}
-          ${this.#button(labels.copyAll, labels.copyAllTitle, () => this.#copyAll())}
+          ${this.#button(labels.copyAnswer, labels.copyAnswerTitle(this.cell), () =>
+            send(this, { act: "copy answer", cell: this.cell }),
+          )}
           ${this.#button(labels.copyNumbers, labels.copyNumbers, () => this.#copyNumbers())}
           <span role="status">${this.said}</span>
         </div>
@@ -147,21 +145,11 @@ export class ChartTools extends LitElement {
     download(`${this.cell}.csv`, new Blob([chartAsCsv(this.#drawn())], { type: "text/csv" }));
   }
 
-  async #copyAll(): Promise<void> {
-    const picture = chartAsPng(this.#drawn(), paperTheme);
-    const { sentence, table } = this;
-    await this.#copy(() => copyAnswer({ sentence, table, picture }), labels.copiedAll);
-  }
-
   async #copyNumbers(): Promise<void> {
     const text = chartAsTabs(this.#drawn());
-    await this.#copy(() => navigator.clipboard.writeText(text), labels.copied);
-  }
-
-  async #copy(copy: () => Promise<void>, done: string): Promise<void> {
     try {
-      await copy();
-      this.said = done;
+      await navigator.clipboard.writeText(text);
+      this.said = labels.copied;
     } catch {
       // A browser may refuse the clipboard to a page from disk.
       this.said = labels.copyRefused;

@@ -212,10 +212,12 @@ export class SheetLeaf extends LitElement {
     const cell = (event.target as Element).closest("sheet-cell");
     if (cell === null) return;
     if (event.key === "Escape") cell.focus();
-    if (event.composedPath()[0] !== cell || event.ctrlKey || event.metaKey) return;
     const { name } = cell.view;
+    if (event.composedPath()[0] !== cell) return;
     const sideways = ["ArrowLeft", "ArrowRight"].indexOf(event.key);
-    if (event.altKey && event.shiftKey) {
+    if (isCopy(event)) send(this, { act: "copy answer", cell: name });
+    else if (event.ctrlKey || event.metaKey) return;
+    else if (event.altKey && event.shiftKey) {
       if (sideways < 0) return;
       this.#resizeBy(name, sideways === 0 ? -1 : 1);
     } else if (event.altKey && moves.includes(event.key)) this.#moveBy(name, event.key as MoveKey);
@@ -256,6 +258,12 @@ export class SheetLeaf extends LitElement {
     next?.focus({ preventScroll: true });
     void bringIntoSight(next, "nearest");
   }
+}
+
+/** Ctrl+C where no text is marked: then the cell is meant. */
+function isCopy(event: KeyboardEvent): boolean {
+  if (!(event.ctrlKey || event.metaKey) || event.shiftKey || event.altKey) return false;
+  return event.key.toLowerCase() === "c" && window.getSelection()?.isCollapsed !== false;
 }
 
 function blockKey(block: BlockView, position: number): string {

@@ -5,6 +5,7 @@ import type { Replies, Request } from "../protocol.ts";
 import type { SavedCorrections } from "./change-cases.ts";
 import { writtenValues } from "./correct-values.ts";
 import { heldCases } from "./held-cases.ts";
+import { correctionsName } from "./session-report.ts";
 import { ShownRows } from "./shown-rows.ts";
 
 /** Answers what the leaf of cases asks and that changes nothing; undefined for all else. */
@@ -41,7 +42,7 @@ export class CasesAnswers {
   #saveCorrections(): Replies["save corrections"] {
     const { caseFile, laid } = this.#session;
     for (const correction of laid.corrections) this.#saved.add(correction);
-    const stem = (caseFile?.name ?? "cases").replace(/\.[^.]*$/, "");
-    return { name: `${stem} corrections.csv`, text: writeCorrections(laid.corrections) };
+    const name = correctionsName(caseFile?.name ?? "cases");
+    return { name, text: writeCorrections(laid.corrections) };
   }
 }

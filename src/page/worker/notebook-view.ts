@@ -9,11 +9,12 @@ export function notebookView(
   { canUndo }: { readonly canUndo: boolean },
 ): NotebookView {
   const { document, undoName, redoName } = session;
-  const { period } = document.front;
+  const { period, smallestCount } = document.front;
   return {
     name: session.name,
     title: titleOf(document),
     ...(period !== undefined && { period }),
+    ...(smallestCount !== undefined && { smallestCount }),
     blocks: document.blocks.map(blockView),
     problems: document.problems,
     ...(canUndo && undoName !== undefined && { undo: undoName }),

@@ -9,14 +9,17 @@ import { vocabulary } from "../../questions/vocabulary.ts";
 import { NotebookSession } from "../../recalculation/notebook-session.ts";
 import type { Done } from "../done.ts";
 import { labels } from "../labels.ts";
+import type { LeavingRequest } from "../leaving-protocol.ts";
 import type { News, Replies, Request } from "../protocol.ts";
 import { CasesAnswers } from "./answer-cases.ts";
+import { answerLeaving } from "./answer-leaving.ts";
 import { answerQuery } from "./answer-query.ts";
 import { casesLeafView } from "./cases-leaf-view.ts";
 import { casesView } from "./cases-view.ts";
 import { CellViews } from "./cell-views.ts";
 import { changeCases, type SavedCorrections } from "./change-cases.ts";
 import { changeSession } from "./change-session.ts";
+import { fileDigest, offersDigests } from "./file-digest.ts";
 import { keyBehind } from "./keyed-codes.ts";
 import { notebookView } from "./notebook-view.ts";
 import { Pace } from "./pace.ts";
@@ -80,6 +83,9 @@ export class SheetHost {
     if (request.ask === "sheets in") {
       return { sheets: await sheetsIn(request.bytes) } as Replies[R["ask"]];
     }
+    if (request.ask === "report" || request.ask === "finding") {
+      return this.#leave(request) as Promise<Replies[R["ask"]]>;
+    }
     const known = this.#cases.answer(request);
     if (known !== undefined) return this.#answered(request, known) as Replies[R["ask"]];
     const file = await fileIn(request);
@@ -105,6 +111,13 @@ export class SheetHost {
     if (ask === "stop") this.#progress.stop();
     else this.#progress.goOn();
     return nothingDone;
+  }
+
+  /** What leaves the page is worked out to its end first. */
+  async #leave(request: LeavingRequest): Promise<Replies[LeavingRequest["ask"]]> {
+    this.#pace.goOn();
+    await this.#progress.settle();
+    return answerLeaving(this.#session, request, { version, today: this.#today });
   }
 
   #tellChange(): void {
@@ -163,5 +176,7 @@ export class SheetHost {
 async function fileIn(request: Request): Promise<CaseFile | undefined> {
   if (request.ask !== "open cases" && request.ask !== "add cases") return undefined;
   const { name, bytes, sheet } = request;
-  return prepareFile({ name, bytes, sheet });
+  const file = await prepareFile({ name, bytes, sheet });
+  if (file.workbook === undefined || !offersDigests()) return file;
+  return { ...file, workbook: { ...file.workbook, sha256: await fileDigest(bytes) } };
 }

@@ -6,11 +6,11 @@ import {
   type Quantity,
   type TimeTable,
 } from "../../aggregates/aggregates-file.ts";
-import { countBounds, keyOfGroup } from "../../aggregates/count-bounds.ts";
 import type { EyeRecord } from "../../outcomes/eye-record.ts";
 import { eyeGroups } from "./eye-groups.ts";
 import { groupToRelease } from "./group-to-release.ts";
 import { type ReleasedGroup, releasedCounts, type ShownBefore } from "./released-counts.ts";
+import { pinnedCounts, withoutPinnedCounts } from "./without-pinned-counts.ts";
 
 export interface AggregatesAsked {
   readonly version: string;
@@ -34,18 +34,22 @@ export function aggregatesOfRecord(
     groupToRelease(record, group, { days: definition.days, threshold }),
   );
   const lineOf = (eye: number) => record.lines[eye]?.[0] ?? 0;
-  const released = releasedCounts(groups, { threshold, lineOf, before });
-  const file = (most: number | undefined): AggregatesFile => ({
-    holdfast_aggregates: aggregatesVersion,
-    made_by: `Holdfast ${asked.version}`,
-    unit: asked.unit,
-    ...(period === undefined ? {} : { period }),
-    definition,
-    smallest_count: threshold,
-    groups: released.map((group) => groupInFile(group, most)),
-  });
-  const bounded = file(2 * threshold - 1);
-  return pins(bounded, released, threshold) ? file(undefined) : bounded;
+  const file =
+    (most: number | undefined) =>
+    (released: readonly ReleasedGroup[]): AggregatesFile => ({
+      holdfast_aggregates: aggregatesVersion,
+      made_by: `Holdfast ${asked.version}`,
+      unit: asked.unit,
+      ...(period === undefined ? {} : { period }),
+      definition,
+      smallest_count: threshold,
+      groups: released.map((group) => groupInFile(group, most)),
+    });
+  const [plain, bounded] = [file(undefined), file(2 * threshold - 1)];
+  const linear = releasedCounts(groups, { threshold, lineOf, before });
+  const released = withoutPinnedCounts(linear, plain, threshold);
+  const isBounded = pinnedCounts(released, bounded, threshold).length === 0;
+  return isBounded ? bounded(released) : plain(released);
 }
 
 /**
@@ -95,21 +99,4 @@ function causesInFile({ names, bands }: NonNullable<ReleasedGroup["group"]["caus
       failed: failed.map(({ length }) => length),
     })),
   };
-}
-
-/** Whether bounds on withheld counts leave a small one a single value. */
-function pins(
-  file: AggregatesFile,
-  released: readonly ReleasedGroup[],
-  threshold: number,
-): boolean {
-  const bounds = countBounds(file);
-  return released.some(({ group, open }, at) => {
-    const of = bounds.get(keyOfGroup(file.groups[at] ?? { by: [] }));
-    const names = ["eyes", "failed", "held", "unknown"] as const;
-    return names.some(
-      (name) =>
-        !open.has(name) && group[name].length < threshold && of?.[name].least === of?.[name].most,
-    );
-  });
 }

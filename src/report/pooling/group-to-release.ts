@@ -48,7 +48,7 @@ export function groupToRelease(
   const outcomes = new Map(eyes.map((eye) => [eye, outcomeAt(record, eye, { time: days })]));
   const having = (outcome: string) => eyes.filter((eye) => outcomes.get(eye) === outcome);
   const isTimed = by.length <= 1;
-  const fixed = isTimed ? fixedBands(record, eyes, days) : [];
+  const fixed = fixedBands(record, eyes, days);
   const deaths = fixed.reduce((sum, { died }) => sum + died.length, 0);
   const areDeathsApart = isShowable(deaths, threshold);
   const tables = isTimed ? timeTables(record, eyes, { days, threshold, areDeathsApart }) : [];
