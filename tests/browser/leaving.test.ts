@@ -11,8 +11,9 @@ import { textOf, unzipFiles } from "../../src/report/files/zip-files.ts";
 import type { ReportInput } from "../../src/report/report-input.ts";
 import { reportOfSession } from "../../src/report/report-of-session.ts";
 import { sharedReport } from "../../src/report/sharing/shared-report.ts";
+import { findings } from "./axe-findings.ts";
 import { demoCases, demoNotebook, NodeSession } from "./node-session.ts";
-import { cell, drop, settled } from "./opened-page.ts";
+import { cell, drop, focused, settled } from "./opened-page.ts";
 import { withPage } from "./with-page.ts";
 
 const open = withPage();
@@ -136,6 +137,56 @@ describe("a file of one's own", () => {
     );
     const png = all.find(({ name }) => name === "when.png")!.content;
     expect(Buffer.from(png.subarray(1, 4)).toString()).toBe("PNG");
+  });
+});
+
+describe("the dialog", () => {
+  it("is walked and left by keyboard alone, and leaves axe-core nothing to find", async () => {
+    const { page } = await open();
+    const button = page.getByRole("button", { name: "Save the report" });
+    await button.focus();
+    await page.keyboard.press("Enter");
+    await dialog(page)
+      .getByRole("radio", { name: /^One page/ })
+      .focus();
+    await page.keyboard.press("ArrowDown");
+    expect(
+      await dialog(page)
+        .getByRole("radio", { name: /^Slides/ })
+        .isChecked(),
+    ).toBe(true);
+    await page.keyboard.press("Tab");
+    await page.keyboard.press("ArrowDown");
+    await dialog(page)
+      .getByText(/^Something is withheld in/)
+      .click();
+    expect(await findings(page)).toEqual([]);
+    await page.keyboard.press("Escape");
+    await expect.poll(() => dialog(page).count()).toBe(0);
+    await expect.poll(() => focused(page)).toBe("Save the report");
+  });
+
+  it("takes no smallest count under 2, and begins with the one of the notebook", async () => {
+    const { page } = await open();
+    await drop(
+      page,
+      "ten.md",
+      demoNotebook.replace("holdfast: 1", "holdfast: 1\nsmallest_count: 10"),
+    );
+    await page
+      .getByRole("button", { name: "Undo", exact: true })
+      .and(page.locator(":enabled"))
+      .waitFor();
+    await settled(page);
+    await openDialog(page);
+    await dialog(page)
+      .getByRole("radio", { name: /^Readers/ })
+      .check();
+    const count = dialog(page).getByLabel("Smallest count that is shown");
+    expect(await count.inputValue()).toBe("10");
+    await count.fill("1");
+    await count.press("Tab");
+    expect(await count.inputValue()).toBe("10");
   });
 });
 

@@ -16,16 +16,19 @@ export interface PageOptions {
   readonly width?: number;
   readonly height?: number;
   readonly file?: string;
+  /** A screen that is touched, as a tablet's. Default false. */
+  readonly touch?: boolean;
   /** Whether to wait until nothing is being recalculated. Default true. */
   readonly settle?: boolean;
 }
 
 /** Opens the page and waits until the demo has recalculated. */
 export async function openPage(browser: Browser, options: PageOptions = {}): Promise<OpenedPage> {
-  const { width = 1440, height = 900, file = builtPage, settle = true } = options;
+  const { width = 1440, height = 900, file = builtPage, settle = true, touch = false } = options;
   const context = await browser.newContext({
     viewport: { width, height },
     permissions: [],
+    hasTouch: touch,
     reducedMotion: "reduce",
   });
   const page = await context.newPage();

@@ -95,3 +95,22 @@ describe("a number with a unit", () => {
     await expect.poll(() => more.isDisabled()).toBe(true);
   });
 });
+
+describe("by touch", () => {
+  it("settings are changed, cells chosen and numbers opened", async () => {
+    const { page } = await open({ width: 1024, touch: true });
+    const node = new NodeSession();
+    const { other, label } = node.choice("window");
+    await cell(page, "window").getByText(label, { exact: true }).tap();
+    node.session.setSetting("window", other);
+    await expect.poll(() => sentences(page)).toEqual(await node.sentences());
+    const rate = cell(page, "standard_rate").getByRole("spinbutton");
+    const before = Number(await rate.inputValue());
+    await cell(page, "standard_rate").getByRole("button", { name: "standard_rate: more" }).tap();
+    await expect.poll(async () => Number(await rate.inputValue())).toBe(before + 1);
+    await cell(page, "eyes").locator(".plain").tap();
+    await expect.poll(() => cell(page, "eyes").getAttribute("aria-current")).toBe("true");
+    await cell(page, "how_often").locator("answer-sentence button").first().tap();
+    await page.locator("eyes-behind tbody tr").first().waitFor();
+  });
+});

@@ -71,6 +71,29 @@ describe("moving a cell", () => {
   });
 });
 
+describe("undo on the sheet", () => {
+  it("reaches a correction that was made among the cases", async () => {
+    const { page } = await open();
+    const before = await sentences(page);
+    await page.getByRole("button", { name: "Cases", exact: true }).click();
+    const heading = page.locator("case-grid [role=columnheader]", { hasText: "operation date" });
+    const column = Number(await heading.getAttribute("aria-colindex")) - 1;
+    await page.locator(`case-grid [data-place="1 ${column}"]`).click();
+    await page.keyboard.press("Enter");
+    const dialog = page.getByRole("dialog", { name: "Correct a value" });
+    await dialog.getByLabel("Read it as").fill("");
+    await dialog.getByRole("textbox", { name: "Why" }).fill("of another patient");
+    await page.keyboard.press("Enter");
+    await page.locator("correction-list tbody tr").waitFor();
+    await page.getByRole("button", { name: "Sheet", exact: true }).click();
+    await settled(page);
+    expect(await sentences(page)).not.toEqual(before);
+    expect(await undo(page).getAttribute("title")).toMatch(/correct/);
+    await page.keyboard.press("Control+z");
+    await expect.poll(() => sentences(page)).toEqual(before);
+  });
+});
+
 describe("copying, adding and removing", () => {
   it("puts a copy beside the cell, with the same answer", async () => {
     const { page } = await open();

@@ -53,6 +53,20 @@ describe("the width of a cell", () => {
     expect(await saved(page)).not.toContain("across");
   });
 
+  it("goes with a copy, and both with one undo", async () => {
+    const { page } = await open();
+    await cell(page, "eyes").focus();
+    await page.keyboard.press("Alt+Shift+ArrowLeft");
+    await expect.poll(() => columns(page)).toBe("11 of 12");
+    await page.getByRole("button", { name: "Copy the cell" }).click();
+    await cell(page, "eyes_2").waitFor();
+    const widths = async () => (await saved(page)).match(/across \d+ of 12/g);
+    expect(await widths()).toEqual(["across 11 of 12", "across 11 of 12"]);
+    await page.getByRole("button", { name: "Undo", exact: true }).click();
+    await expect.poll(() => cell(page, "eyes_2").count()).toBe(0);
+    expect(await widths()).toEqual(["across 11 of 12"]);
+  });
+
   it("follows the pointer at its edge", async () => {
     const { page } = await open();
     await cell(page, "when").scrollIntoViewIfNeeded();

@@ -104,6 +104,7 @@ describe("the host of the sheet", () => {
     told.length = 0;
     const pace = vi.spyOn(performance, "now").mockImplementation(clockOf(50));
     const done = host.answer({ ask: "set setting", cell: "least", to: 60 });
+    await vi.waitFor(() => expect(told.map(({ tell }) => tell)).toContain("recalculating"));
     await host.answer({ ask: "stop" });
     await done;
     expect(cellsIn(told)).toEqual([]);

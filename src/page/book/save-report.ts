@@ -32,7 +32,7 @@ export class SaveReport extends LitElement {
         color: var(--ink-soft);
       }
 
-      fieldset label {
+      fieldset > label {
         display: grid;
         grid-template-columns: 24px minmax(0, 1fr);
         align-items: start;
@@ -58,6 +58,23 @@ export class SaveReport extends LitElement {
 
       .count {
         margin-left: 24px;
+      }
+
+      .count label {
+        margin-right: 8px;
+      }
+
+      /* What is withheld may be long: the buttons stay in sight. */
+      .foot {
+        position: sticky;
+        bottom: 0;
+        margin-inline: -24px;
+        padding: 12px 24px 20px;
+        background: var(--leaf);
+      }
+
+      form {
+        padding-bottom: 0;
       }
 
       .withheld {
@@ -174,6 +191,7 @@ export class SaveReport extends LitElement {
           @change=${(event: Event) => this.#count(event.target as HTMLInputElement)}
         />
       </div>
+      <p class="count quiet">${labels.sharedTwice}</p>
       ${this.shared === undefined ? nothing : this.#withheld(this.shared)}`;
   }
 

@@ -40,6 +40,7 @@ export const bookLabels = {
   toShare: "Readers outside it",
   toShareMeaning:
     "without small counts and what tells them, people's codes, single eyes, days and the file",
+  sharedTwice: "Two shared reports of the same cases can tell together what neither tells alone.",
   smallestCount: "Smallest count that is shown",
   nothingWithheld: "Nothing is withheld.",
   withheldIn: (cells: number) =>

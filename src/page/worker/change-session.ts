@@ -65,13 +65,16 @@ export function changeSession(
   }
 }
 
-/** Puts the same working beside the cell, under another name. */
+/** Puts the same working beside the cell, under another name and as wide as it is given to be. */
 function copyCell(
   session: NotebookSession<SettingChange>,
   { cell, name }: Extract<Request, { ask: "copy cell" }>,
 ): readonly Problem[] {
   return session.edit(`copy ${cell}`, (document) => {
-    const working = definitionNamed(document, cell)?.working ?? "";
-    return addCell(document, { after: cell, name, working, row: "same" });
+    const { working = "", columns } = definitionNamed(document, cell) ?? {};
+    const added = addCell(document, { after: cell, name, working, row: "same" });
+    return added.ok && columns !== undefined
+      ? setWidths(added.notebook, [{ name, columns }])
+      : added;
   });
 }

@@ -19,6 +19,7 @@ interface Watched {
   readonly has_signal: boolean;
   readonly signal_day: string | null;
   readonly worse: { readonly signals: readonly { readonly run_from: number }[] };
+  readonly better: { readonly signals: readonly unknown[] };
 }
 
 function watched(surgeon: string): Watched {
@@ -36,6 +37,31 @@ describe("the surgeon who drifts", () => {
     const before = ask(working, { eyes }).figures as unknown as Watched;
     expect(before.has_signal).toBe(false);
   });
+});
+
+describe("surgeons who do not drift", () => {
+  test.each(["A", "B", "C", "D", "F", "T1", "T3"])(
+    "%s does not signal for more failures",
+    (code) => {
+      expect(watched(code).has_signal).toBe(false);
+    },
+  );
+
+  test.each(["A", "B", "C"])(
+    "%s, whom the notebook lets choose, signals for fewer neither",
+    (code) => {
+      expect(watched(code).better.signals).toEqual([]);
+    },
+  );
+});
+
+test("the drift is found at the run length that holds where none is asked for as well", () => {
+  const { figures } = ask(
+    `cusum(eyes, risk_factors, surgeon: "${drift.surgeon}", tolerance: 2 weeks)`,
+    { eyes },
+  );
+  expect(figures.has_signal).toBe(true);
+  expect(String(figures.signal_day) > drift.from).toBe(true);
 });
 
 test("the trainee who improves: failures fall over the thirds", () => {
