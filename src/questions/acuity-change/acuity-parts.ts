@@ -77,17 +77,17 @@ function mean(values: readonly number[]): number | null {
   return values.reduce((sum, value) => sum + value, 0) / values.length;
 }
 
-/** "0.48", "-0.08", never "-0.00". */
+/** "0.48", "−0.08" with a true minus sign, never "−0.00". */
 export function logMarText(value: number | null): string {
   if (value === null) return "–";
-  const text = value.toFixed(2);
-  return text === "-0.00" ? "0.00" : text;
+  const text = Math.abs(value).toFixed(2);
+  return value < 0 && text !== "0.00" ? `−${text}` : text;
 }
 
-/** "+0.30", "-0.40", "0.00". */
+/** "+0.30", "−0.40", "0.00". */
 export function changeText(value: number): string {
   const text = logMarText(value);
-  return text.startsWith("-") || text === "0.00" ? text : `+${text}`;
+  return text.startsWith("−") || text === "0.00" ? text : `+${text}`;
 }
 
 /** "76 letters", "1 letter", "off the letter chart". */
