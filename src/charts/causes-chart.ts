@@ -128,7 +128,7 @@ function bars(rows: readonly LaidRow[], style: readonly string[]): Layer {
 }
 
 function valueText({ count, share }: FailureCause): string {
-  return share === null ? String(count) : `${count}  (${percentText(share)})`;
+  return share === null ? String(count) : `${count}  (${percentText(share, 1)})`;
 }
 
 function describe(causes: readonly FailureCause[], total: number): string {

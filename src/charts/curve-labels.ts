@@ -68,7 +68,7 @@ export interface EndLabelPlace {
 }
 
 function labelLines(group: CurveGroup, until: number, room: number): readonly string[] {
-  const value = ` ${percentText(survivalAt(group, lastDay(group, until)))}`;
+  const value = ` ${percentText(survivalAt(group, lastDay(group, until)), 1)}`;
   const width = room - textWidth(value, font);
   const lines = [...wrapText(plainText(group.label), 2, { ...font, width })];
   lines.push(`${lines.pop() ?? ""}${value}`);

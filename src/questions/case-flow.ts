@@ -262,6 +262,7 @@ function flowFigures(steps: readonly FlowStep[]): Answer["figures"] {
     rows_kept: kept?.count ?? 0,
     ...(eyes === undefined ? {} : { eyes: eyes.count }),
     headline: `${kept?.count ?? 0} of ${read?.count ?? 0}`,
+    rows_stopped: (read?.count ?? 0) - (kept?.count ?? 0),
     left_out: leavingOf(steps).map(({ reason, count: number }) => ({ reason, count: number })),
     ...(steps.length <= stages
       ? {}

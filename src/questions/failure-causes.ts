@@ -104,6 +104,7 @@ function answer(parts: CauseParts): Worked {
         figures: {
           failed: failed.length,
           not_recorded: silent,
+          ...toldFigures(parts),
           headline: `${causes[0]?.eyes.length ?? 0} of ${failed.length}`,
           causes: causes.map((cause): FigureRecord => causeFigures(cause, parts)),
         },
@@ -112,6 +113,21 @@ function answer(parts: CauseParts): Worked {
       record: pickRecord(record),
     },
   };
+}
+
+/** Failed eyes with none of the three leading causes but another, and with no known cause. */
+function toldFigures({ failed, causes }: CauseParts): FigureRecord {
+  const known = knownCauses(causes);
+  const withKnown = new Set(known.flatMap(({ eyes }) => eyes));
+  const leading = new Set(known.slice(0, 3).flatMap(({ eyes }) => eyes));
+  return {
+    another_cause: withKnown.size - leading.size,
+    cause_not_known: failed.length - withKnown.size,
+  };
+}
+
+function knownCauses(causes: readonly Cause[]): readonly Cause[] {
+  return causes.filter(({ label }) => label !== notRecorded && label !== "unknown");
 }
 
 /** The rows of the table lead to the same eyes, under the same keys. */
@@ -150,7 +166,7 @@ function inGroup(cause: Cause, group: readonly number[]): number[] {
 function causeSentence({ record, failed, causes }: CauseParts): Sentence {
   if (eyeCount(record) === 0) return ["No eyes to count."];
   if (failed.length === 0) return [`None of ${counted(eyeCount(record), "eye")} failed.`];
-  const known = causes.filter((cause) => cause.label !== notRecorded && cause.label !== "unknown");
+  const known = knownCauses(causes);
   const total = { text: counted(failed.length, "eye"), role: "failed" as const };
   if (known.length === 0) return ["No cause is recorded for any of the ", total, " that failed."];
   const named = known
@@ -174,7 +190,7 @@ function causeSentence({ record, failed, causes }: CauseParts): Sentence {
 /** "Why 69 eyes failed: PVR in 35, new break in 18; not recorded in 6." */
 function causeBrief({ failed, causes }: CauseParts): Sentence {
   if (failed.length === 0) return [];
-  const known = causes.filter(({ label }) => label !== notRecorded && label !== "unknown");
+  const known = knownCauses(causes);
   const silent = failed.length - new Set(known.flatMap(({ eyes }) => eyes)).size;
   const named = known.slice(0, 3).map(({ label, eyes }) => `${label} in ${eyes.length}`);
   const unknown = silent === 0 ? [] : [`not known in ${silent}`];

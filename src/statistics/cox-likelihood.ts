@@ -162,7 +162,7 @@ function riskSums(data: CoxData, risk: Float64Array): RiskSums {
 }
 
 /** Sums of risk times a column over each block's events, and over its risk set: one pass backwards. */
-function blockSums(data: CoxData, risk: Float64Array, column: Float64Array) {
+export function blockSums(data: CoxData, risk: Float64Array, column: Float64Array) {
   const { blockStart, deaths, firstBlock } = data;
   const events = new Float64Array(deaths.length);
   const everyone = new Float64Array(deaths.length);

@@ -42,7 +42,7 @@ describe("the report that the worker hands over", () => {
       `${rows[0]!.join(",")}\n4,d,left,2024-06-01,2025-06-01,attached\n`,
     );
     await ask({ ask: "add cases", name: "later.csv", bytes: later, as: "operations" });
-    const value = { at: { file: "three.csv", line: 2 }, field: "eye", to: "left" };
+    const value = { file: "three.csv", line: 2, field: "eye", to: "left" };
     const done = await ask({ ask: "correct", values: [value], why: "the drawing" });
     expect(done).toEqual({ done: true, problems: [] });
     const saved = await ask({ ask: "save corrections" });

@@ -1,6 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { type AalenJohansenInput, aalenJohansen } from "../../src/statistics/aalen-johansen.ts";
+import { coxRegression } from "../../src/statistics/cox-regression.ts";
+import { fineGray } from "../../src/statistics/fine-gray.ts";
 import { type GrayInput, grayTest } from "../../src/statistics/gray-test.ts";
 import { incidenceAt } from "../../src/statistics/incidence-at.ts";
 import { kaplanMeier } from "../../src/statistics/kaplan-meier.ts";
@@ -192,5 +194,123 @@ describe("Gray's test", () => {
     });
     expectClose(renamed.chiSquare, test.chiSquare, 1e-8);
     expect(renamed.degreesOfFreedom).toBe(2);
+  });
+});
+
+describe("Fine and Gray's regression", () => {
+  const data = () => {
+    const { time, cause } = example();
+    const { group, stratum } = readColumns("cmprsk_example.csv");
+    const covariates = [
+      group!.map((g) => (g === "b" ? 1 : 0)),
+      stratum!.map((s) => (s === "2" ? 1 : 0)),
+    ];
+    return { time, cause, covariates };
+  };
+  const weeks = () => ({ ...lungWeeks(), covariates: [lung("ph.ecog"), lung("sex")] });
+
+  it("by hand: one covariate, a competing failure that stays at risk", () => {
+    // Nobody is censored before the last, so every weight is 1. With r = exp(b) the failure at 1 (x = 1)
+    // has two of each at risk, that at 3 (x = 0) two of x = 0 and the one of x = 1 who failed of another
+    // cause at 2: 1 - r/(r + 1) - r/(r + 2) = 0, so r squared is 2.
+    const fit = fineGray({ time: [1, 2, 3, 4], cause: [1, 2, 1, 0], covariates: [[1, 1, 0, 0]] });
+    expectClose(fit.coefficients[0]!.estimate, Math.log(Math.SQRT2));
+  });
+
+  it("agrees with R on two data sets, one with ties, and for either cause", () => {
+    const lungOther = { ...weeks(), of: 2 };
+    for (const [name, input, at, values] of [
+      ["example", data(), 0.5, [1, 0]],
+      ["lung", weeks(), 50, [1, 2]],
+      ["lungOther", lungOther, 50, [1, 2]],
+    ] as const) {
+      const expected = reference.fineGray[name];
+      const fit = fineGray(input);
+      fit.coefficients.forEach(({ estimate, standardError }, j) => {
+        expectClose(estimate, expected.coefficients[j], 1e-7);
+        expectClose(standardError, Math.sqrt(expected.covariance[3 * j]), 1e-7);
+      });
+      expectClose(fit.covariance[1]!, expected.covariance[1], 1e-7);
+      expectClose(fit.logLikelihood, expected.logLikelihood, 1e-9);
+      expectClose(fit.nullLogLikelihood, expected.nullLogLikelihood, 1e-9);
+      expectClose(fit.incidence(at, values), expected.incidence, 1e-7);
+    }
+  });
+
+  it("cause-specific hazards are Cox's, with the other causes as censored", () => {
+    for (const [name, { time, cause, covariates }] of [
+      ["example", data()],
+      ["lung", weeks()],
+    ] as const) {
+      const event = cause.map((each) => each === 1);
+      const fit = coxRegression({ time, event, covariates });
+      fit.coefficients.forEach(({ estimate }, j) => {
+        expectClose(estimate, reference.causeSpecific[name][j], 1e-7);
+      });
+    }
+  });
+
+  it("without competing causes it is Cox's with Breslow's ties, errors robust by row", () => {
+    const { time, cause, covariates } = weeks();
+    const only = cause.map((each) => (each === 1 ? 1 : 0));
+    const fit = fineGray({ time, cause: only, covariates });
+    const cluster = time.map((_, row) => row);
+    const cox = coxRegression({
+      ...{ time, covariates, cluster, ties: "Breslow" },
+      event: only.map((each) => each === 1),
+    });
+    fit.coefficients.forEach(({ estimate, standardError }, j) => {
+      expectClose(estimate, cox.coefficients[j]!.estimate, 1e-8);
+      expectClose(standardError, cox.coefficients[j]!.robustStandardError!, 1e-8);
+    });
+  });
+
+  it("neither the order of rows nor the unit of time matters; every row twice in a cluster", () => {
+    const { time, cause, covariates } = weeks();
+    const fit = fineGray({ time, cause, covariates });
+    const turned = fineGray({
+      time: time.map((each) => each * 7).toReversed(),
+      cause: cause.toReversed(),
+      covariates: covariates.map((column) => column.toReversed()),
+    });
+    const twice = <T>(column: readonly T[]) => [...column, ...column];
+    const doubled = fineGray({
+      ...{ time: twice(time), cause: twice(cause), covariates: covariates.map(twice) },
+      cluster: twice(time.map((_, row) => row)),
+    });
+    for (const other of [turned, doubled]) {
+      other.coefficients.forEach(({ estimate, standardError }, j) => {
+        expectClose(estimate, fit.coefficients[j]!.estimate, 1e-8);
+        expectClose(standardError, fit.coefficients[j]!.standardError, 1e-7);
+      });
+    }
+  });
+
+  it("names what has no coefficient, and what moves without end", () => {
+    const { time, cause, covariates } = weeks();
+    const constant = time.map(() => 3);
+    const never = cause.map((each) => (each === 1 ? 0 : 1));
+    const names = ["ecog", "constant", "copy"];
+    const copy = covariates[0]!.map((value) => 2 * value);
+    const fit = fineGray({ time, cause, covariates: [covariates[0]!, constant, copy], names });
+    expect(fit.aliased).toEqual(["constant", "copy"]);
+    expect(fit.coefficients[1]!.estimate).toBeNaN();
+    expect(fineGray({ time, cause, covariates: [never], names: ["never"] }).infinite).toEqual([
+      "never",
+    ]);
+  });
+
+  it("defines the edges: none, none of the cause, missing values, other lengths", () => {
+    const none = fineGray({ time: [], cause: [], covariates: [[]] });
+    expect([none.rows, none.events, none.aliased]).toEqual([0, 0, ["x1"]]);
+    const other = fineGray({ time: [1, 2], cause: [2, 0], covariates: [[0, 1]] });
+    expect([other.events, other.aliased, other.incidence(5, [1])]).toEqual([0, ["x1"], 0]);
+    const once = { time: [1, 2], cause: [1, 0] };
+    expect(() => fineGray({ ...once, covariates: [[1, Number.NaN]] })).toThrow(/x1/);
+    expect(() => fineGray({ ...once, covariates: [[1]] })).toThrow(RangeError);
+    expect(() => fineGray({ ...once, cause: [1, Number.NaN], covariates: [] })).toThrow(
+      "cause[1] is NaN",
+    );
+    expect(() => fineGray({ ...once, cluster: [1], covariates: [[0, 1]] })).toThrow(/cluster/);
   });
 });

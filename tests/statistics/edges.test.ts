@@ -31,6 +31,7 @@ const reasonsForNaN: Readonly<Record<string, string>> = {
   "logisticRegression.coefficients": ALIASED,
   logisticProfile: ALIASED,
   "coxRegression.coefficients": ALIASED,
+  "fineGray.coefficients": ALIASED,
   "calibration.slope": ALL_ALIKE,
   rocArea: TOO_FEW,
   rocDifference: TOO_FEW,
@@ -94,6 +95,11 @@ function answeredNaN(run: () => unknown): string[] {
 
 /** Counting, distributions, algebra and other parts, tested through what is made of them. */
 const parts: readonly string[] = [
+  "subdistributionData",
+  "subdistributionLikelihood",
+  "subdistributionResiduals",
+  "sumsAtRisk",
+  "blockSums",
   "requireLevel",
   "requireBetween",
   "requireCount",

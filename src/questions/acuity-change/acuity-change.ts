@@ -29,6 +29,7 @@ import {
   changeText,
   logMarText,
   lowVisionCounts,
+  seenLow,
 } from "./acuity-parts.ts";
 import { acuityBrief, acuitySentence } from "./acuity-sentence.ts";
 import { acuityFigures, acuityTable } from "./acuity-table.ts";
@@ -154,16 +155,6 @@ function together(pairs: readonly AcuityPair[]): AcuityPair[][] {
     else same.push(pair);
   }
   return [...byPlace.values()];
-}
-
-/** The kinds of low vision met, with the number that the table gave each. */
-function seenLow(pairs: readonly AcuityPair[]): AcuityScatter["lowVision"] {
-  const seen = new Map<string, number>();
-  for (const { before, after, lowBefore, lowAfter } of pairs) {
-    if (lowBefore !== null) seen.set(lowBefore, Math.max(before, seen.get(lowBefore) ?? 0));
-    if (lowAfter !== null) seen.set(lowAfter, Math.max(after, seen.get(lowAfter) ?? 0));
-  }
-  return [...seen].map(([label, logMar]) => ({ label, logMar }));
 }
 
 function describedRecord({ record, paired }: AcuityParts) {

@@ -108,3 +108,15 @@ export function lowVisionCounts(pairs: readonly AcuityPair[]): {
     after: pairs.filter(({ lowAfter }) => lowAfter !== null).length,
   };
 }
+
+/** The kinds of low vision met, with the number that the table gave each. */
+export function seenLow(
+  pairs: readonly AcuityPair[],
+): readonly { readonly label: string; readonly logMar: number }[] {
+  const seen = new Map<string, number>();
+  for (const { before, after, lowBefore, lowAfter } of pairs) {
+    if (lowBefore !== null) seen.set(lowBefore, Math.max(before, seen.get(lowBefore) ?? 0));
+    if (lowAfter !== null) seen.set(lowAfter, Math.max(after, seen.get(lowAfter) ?? 0));
+  }
+  return [...seen].map(([label, logMar]) => ({ label, logMar }));
+}

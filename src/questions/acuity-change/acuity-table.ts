@@ -1,4 +1,5 @@
-import type { Quartiles } from "../../outcomes/quartiles.ts";
+import { lettersFromLogMar } from "../../cases/acuity.ts";
+import { type Quartiles, quartiles } from "../../outcomes/quartiles.ts";
 import type { Interval } from "../../statistics/interval.ts";
 import type { AnswerCell, AnswerTable, FigureRecord } from "../answer.ts";
 import type { PickBook } from "../answering/answered-eyes.ts";
@@ -9,6 +10,7 @@ import {
   changeText,
   logMarText,
   lowVisionCounts,
+  seenLow,
 } from "./acuity-parts.ts";
 
 /** Rows: groups, then all eyes. */
@@ -82,9 +84,25 @@ export function acuityFigures({ grouping, groups, total, table }: AcuityParts): 
     ...groupFigures(total),
     headline: `${total.gained.length} of ${total.pairs.length}`,
     low_vision_table: table.name,
+    ...readFigures(total),
     ...(grouping.label === undefined
       ? {}
       : { groups: groups.map((group) => ({ group: group.label, ...groupFigures(group) })) }),
+  };
+}
+
+/** What the sentence reads out besides: letters, the least change counted, days until measured. */
+function readFigures({ pairs, before, after, gained, lost }: AcuityGroup): FigureRecord {
+  const when = quartiles(pairs.flatMap(({ afterDays }) => afterDays ?? []));
+  return {
+    before_letters: before === null ? null : lettersFromLogMar(before.median),
+    after_letters: after === null ? null : lettersFromLogMar(after.median),
+    least_change_letters: 15,
+    changed_less: pairs.length - gained.length - lost.length,
+    after_days: when?.median ?? null,
+    after_days_lower_quartile: when?.lower ?? null,
+    after_days_upper_quartile: when?.upper ?? null,
+    low_vision: seenLow(pairs).map(({ label, logMar }) => ({ label, logmar: logMar })),
   };
 }
 

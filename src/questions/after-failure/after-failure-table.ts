@@ -1,4 +1,5 @@
 import { type LastState, lastStates } from "../../outcomes/after-failure.ts";
+import { eyeCount } from "../../outcomes/eye-record.ts";
 import type { AnswerCell, AnswerTable, FigureRecord } from "../answer.ts";
 import type { PickBook } from "../answering/answered-eyes.ts";
 import { estimateCell, noEstimate } from "../answering/estimate-cell.ts";
@@ -109,6 +110,7 @@ export function afterFailureFigures({ record, courses }: AfterFailureParts): Fig
   return {
     headline: `${attached} of ${courses.failed.length}`,
     failed: courses.failed.length,
+    eyes_followed: eyeCount(record),
     ...groupFigures(all),
     steps: byNextStep(record, courses.failed).map((group) => ({
       next: stepLabel(group.courses[0]?.next ?? { kind: "none recorded" }),

@@ -7,14 +7,27 @@ export const mostBriefCharacters = 140;
 const fullStop = /\.\s+(?=[\p{Lu}\d“"(])/u;
 
 /**
- * The answer with its brief: its own where it fits the line; else its sentence where that is one
- * short sentence; else none. A brief never carries more than the sentence does.
+ * The answer with its brief: its own where it fits the line; else the first of its sentences
+ * where that is short; else none. A brief never carries more than the sentence does.
  */
 export function withBrief(answer: Answer): Answer {
   const { brief, ...rest } = answer;
   if (brief !== undefined && fits(brief)) return answer;
-  const isOne = !fullStop.test(sentenceText(answer.sentence));
-  return isOne && fits(answer.sentence) ? { ...rest, brief: answer.sentence } : rest;
+  const first = firstOf(answer.sentence);
+  return fits(first) ? { ...rest, brief: first } : rest;
+}
+
+/** The parts up to the first full stop that ends a sentence. */
+function firstOf(sentence: Sentence): Sentence {
+  const end = sentenceText(sentence).search(fullStop);
+  if (end < 0) return sentence;
+  let room = end + 1;
+  return sentence.flatMap((part) => {
+    const text = (typeof part === "string" ? part : part.text).slice(0, room);
+    room -= text.length;
+    if (text === "") return [];
+    return [typeof part === "string" ? text : { ...part, text }];
+  });
 }
 
 function fits(sentence: Sentence): boolean {

@@ -55,16 +55,20 @@ function timingOfFailures(record: EyeRecord, total: GroupCurve): Sentence {
   if (total.failed === 0) return ["none failed."];
   const failed = { text: `${total.failed} failed`, role: "failed" as const };
   if (total.failed < 4) return [failed, "."];
-  const times = total.eyes
+  const half = timeText(record, failedBy(record, total, 0.5) ?? 0);
+  const nearly = timeText(record, failedBy(record, total, 0.9) ?? 0);
+  return [failed, `, half of them by ${half} and nine in ten by ${nearly}.`];
+}
+
+/** The time by which such a share of the failures had come; null under four failures. */
+function failedBy(record: EyeRecord, { eyes, failed }: GroupCurve, share: number): number | null {
+  if (failed < 4) return null;
+  const times = eyes
     .filter((eye) => record.event[eye] === 1)
     .map((eye) => record.time[eye] ?? 0)
     .sort((a, b) => a - b)
-    .slice(0, total.failed);
-  const by = (share: number): number => times[Math.ceil(share * times.length) - 1] ?? 0;
-  return [
-    failed,
-    `, half of them by ${timeText(record, by(0.5))} and nine in ten by ${timeText(record, by(0.9))}.`,
-  ];
+    .slice(0, failed);
+  return times[Math.ceil(share * times.length) - 1] ?? null;
 }
 
 /** Rows: groups. Columns: eyes, failed, each landmark with its interval, the median. */
@@ -110,6 +114,8 @@ export function curveFigures(parts: CurveParts): FigureRecord {
     ...groupFigures(total, parts),
     headline: `${total.failed} of ${total.eyes.length}`,
     headline_rate: lastRead(parts),
+    half_failed_by: failedBy(parts.record, total, 0.5),
+    nine_tenths_failed_by: failedBy(parts.record, total, 0.9),
     limits: parts.limits,
     interval: `Kaplan–Meier ${limitsName(parts.record, total.eyes, parts.limits)}`,
     ...(grouping.label === undefined

@@ -15,7 +15,7 @@ import { leftOutEyes } from "../answering/left-out-eyes.ts";
 import { pickRecordAlso } from "../answering/pick-record-also.ts";
 import { eyesGiven, eyesParameter, question, textGiven, type Worked } from "../question.ts";
 import { type ClockParts, clockParts, ofSide } from "./clock-parts.ts";
-import { clockSentence } from "./clock-sentence.ts";
+import { clockBrief, clockSentence } from "./clock-sentence.ts";
 import { clockFigures, clockTable } from "./clock-table.ts";
 import { countedInEach } from "./counted-in-each.ts";
 
@@ -65,6 +65,7 @@ function answer(parts: ClockParts): Worked {
         question: "clock_hours",
         asks: "Where were the breaks?",
         sentence: clockSentence(parts),
+        brief: clockBrief(parts),
         table,
         ...(placed === 0 ? {} : { chart: { draw: "clock rose", rose: drawn(parts) } }),
         cautions: cautionsOf(parts, leftOut),

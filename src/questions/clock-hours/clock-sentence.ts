@@ -2,6 +2,7 @@ import { eyeCount } from "../../outcomes/eye-record.ts";
 import type { Sentence } from "../answer.ts";
 import { rateWords } from "../answering/rate-words.ts";
 import { count, counted, listed, percent } from "../answering/wording.ts";
+import { headlineOf } from "../failure-rate/rate-of-group.ts";
 import type { ClockParts, ClockRow } from "./clock-parts.ts";
 
 /** Where the breaks lay, and how often eyes with an inferior break failed beside the others. */
@@ -22,6 +23,20 @@ export function clockSentence(parts: ClockParts): Sentence {
       within,
     }),
     ...failureClause(withoutInferior, { who: "without one", pick: "elsewhere", within }),
+  ];
+}
+
+/** "Failed: with an inferior break 19 of 200 eyes (10.3%), without one 46 of 256 eyes (19.5%)." */
+export function clockBrief({ breaks, withInferior, withoutInferior }: ClockParts): Sentence {
+  if (breaks.eyes.length === 0) return [];
+  const part = ({ eyes, rate }: ClockRow): string => {
+    const headline = headlineOf(rate);
+    const share = headline === null ? "" : ` (${percent(headline.estimate)})`;
+    if (eyes.length === 0) return "no eye";
+    return `${rate.failed === 0 ? "none" : count(rate.failed)} of ${counted(eyes.length, "eye")}${share}`;
+  };
+  return [
+    `Failed: with an inferior break ${part(withInferior)}, without one ${part(withoutInferior)}.`,
   ];
 }
 

@@ -1,3 +1,4 @@
+import { eyeCount } from "../../outcomes/eye-record.ts";
 import type { AnswerCell, AnswerTable, FigureRecord } from "../answer.ts";
 import type { PickBook } from "../answering/answered-eyes.ts";
 import { estimateCell, noEstimate } from "../answering/estimate-cell.ts";
@@ -61,11 +62,18 @@ export function clockFigures(parts: ClockParts): FigureRecord {
   });
   return {
     headline: `${withInferior.eyes.length} of ${breaks.eyes.length}`,
+    eyes: eyeCount(parts.record),
     placed: breaks.eyes.length,
+    right: breaks.eyes.filter(({ side }) => side === "right").length,
+    left: breaks.eyes.filter(({ side }) => side === "left").length,
     inferior_hours: inferior.name,
     inferior: figures(withInferior),
     elsewhere: figures(withoutInferior),
-    quadrants: byQuadrant.map((row) => ({ quadrant: row.quadrant, ...figures(row) })),
+    quadrants: byQuadrant.map((row) => ({
+      quadrant: row.quadrant,
+      share: breaks.eyes.length === 0 ? null : row.eyes.length / breaks.eyes.length,
+      ...figures(row),
+    })),
     hours: byHour.map((row) => ({
       hour: row.hour,
       right: ofSide(row, "right").eyes.length,

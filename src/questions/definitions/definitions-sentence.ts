@@ -28,6 +28,21 @@ export function definitionsSentence(parts: DefinitionParts): Sentence {
   ];
 }
 
+/** "Of 517 eyes, 9 to 94 failed by the way of counting: rates from 1.7% to 18.2%." */
+export function definitionsBrief({ counted: { chosen }, rates }: DefinitionParts): Sentence {
+  const eyes = eyeCount(chosen);
+  const failed = rates.all.map(({ rate }) => rate.failed);
+  const shares = rates.all.flatMap(({ rate }) => headlineOf(rate)?.estimate ?? []);
+  const [least, most] = [Math.min(...failed), Math.max(...failed)];
+  if (eyes === 0 || most === 0 || shares.length === 0) return [];
+  const number =
+    least === most ? count(most) : `${least === 0 ? "none" : count(least)} to ${count(most)}`;
+  return [
+    `Of ${counted(eyes, "eye")}, ${number} failed by the way of counting: rates from ` +
+      `${percent(Math.min(...shares))} to ${percent(Math.max(...shares))}.`,
+  ];
+}
+
 /** The last two definitions are states that are read once, at the last visit. */
 function within({ rules }: DefinitionParts): string {
   return rules.window === undefined ? "" : ` within ${rules.window.text} or at the last visit`;

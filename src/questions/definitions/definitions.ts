@@ -41,7 +41,7 @@ import {
   leftOpen,
   rowKey,
 } from "./definitions-parts.ts";
-import { definitionsSentence } from "./definitions-sentence.ts";
+import { definitionsBrief, definitionsSentence } from "./definitions-sentence.ts";
 import { ratesEveryWay } from "./rates-every-way.ts";
 import { severalDefinitions } from "./several-definitions.ts";
 
@@ -123,6 +123,7 @@ function answer(parts: DefinitionParts): Worked {
         question: "definitions",
         asks: "Does it hang on what we call a failure?",
         sentence: definitionsSentence(parts),
+        brief: definitionsBrief(parts),
         table,
         chart: { draw: "sectioned rates", rates: drawnRates(parts) },
         cautions: [

@@ -42,6 +42,27 @@ export function incidenceSentence(parts: IncidenceParts): Sentence {
   return [...whatCame(parts), ...rulesClause(parts.record)];
 }
 
+/** "At 12 months, of 517 eyes: PVR 5.7% (27 eyes), missed break 3.8% (19), …": the leading three. */
+export function incidenceBrief(parts: IncidenceParts): Sentence {
+  const { total, causes, grouping, tests } = parts;
+  const last = lastLandmark(parts);
+  const failed = total.endedAt.slice(0, causes.failures).flat(2).length;
+  if (last === undefined || failed === 0) return [];
+  const eyes = counted(total.eyes.length, "eye");
+  if (grouping.label !== undefined) {
+    const p =
+      tests?.[0] === undefined
+        ? ""
+        : `; Gray's test by ${grouping.label}, ${pValue(tests[0].pValue)}`;
+    return [`${failed} of ${eyes} failed${p}.`];
+  }
+  const told = causes.labels.slice(0, Math.min(3, causes.failures)).map((label, cause) => {
+    const at = incidenceAt(total.curves, cause + 1, last.time);
+    return `${label} ${percent(at?.estimate ?? null)} (${endedBy(total, cause).length})`;
+  });
+  return [`At ${last.text}, of ${eyes}, failed of ${told.join(", ")}.`];
+}
+
 function whatCame(parts: IncidenceParts): Sentence {
   const failed = parts.causes.labels.flatMap((label, cause) =>
     label === death ? [] : endedBy(parts.total, cause),

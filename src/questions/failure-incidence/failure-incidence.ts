@@ -43,6 +43,7 @@ import {
 import {
   endedBy,
   type IncidenceParts,
+  incidenceBrief,
   incidenceFigures,
   incidenceSentence,
   silentCount,
@@ -195,6 +196,7 @@ function answer(
         question: "failure_incidence",
         asks: "Which failures came, and when?",
         sentence: incidenceSentence(parts),
+        brief: incidenceBrief(parts),
         table,
         chart: { draw: "incidence", incidence: incidenceDrawing(parts, picks) },
         cautions: cautionsOf(parts, about, leftOut),

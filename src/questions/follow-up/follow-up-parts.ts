@@ -1,6 +1,7 @@
 import type { AttachmentCurves } from "../../charts/attachment-curves.ts";
 import { dayText } from "../../formula/calendar.ts";
 import type { EyeRecord } from "../../outcomes/eye-record.ts";
+import { survivalAt } from "../../statistics/survival-at.ts";
 import type { AnswerCell, AnswerTable, FigureRecord, Sentence } from "../answer.ts";
 import type { PickBook } from "../answering/answered-eyes.ts";
 import type { ClosingDay } from "../answering/closing-day.ts";
@@ -28,19 +29,34 @@ export function followSentence(parts: FollowParts): Sentence {
   return [...medianClause(parts), ...lostClause(parts), ...completeClause(parts)];
 }
 
+/** "Lost before 12 months: 94 of 392 eyes (24.0%); 80.0% of the possible follow-up observed." */
+export function followBrief({ total }: FollowParts): Sentence {
+  const last = total.lost.findLast(({ due }) => due.length > 0);
+  if (last === undefined) return [];
+  const { lost, due, text } = last;
+  const share = `${lost.length === 0 ? "none" : count(lost.length)} of ${counted(due.length, "eye")}`;
+  const complete =
+    total.completeness === null
+      ? ""
+      : `; ${percent(total.completeness.index)} of the possible follow-up observed`;
+  return [`Lost before ${text}: ${share}${shareText(lost, due)}${complete}.`];
+}
+
 function medianClause({ record, total }: FollowParts): Sentence {
   const eyes = counted(total.eyes.length, "eye");
   const { estimate, lower, upper } = total.median;
   if (estimate === null) {
-    const longest = Math.max(...total.eyes.map((eye) => record.time[eye] ?? 0));
-    return [
-      `Of ${eyes} the longest follow-up is ${lengthText(record, longest)}; the median is not reached.`,
-    ];
+    const longest = lengthText(record, longestOf({ record, total }));
+    return [`Of ${eyes} the longest follow-up is ${longest}; the median is not reached.`];
   }
   const limits = `${limitText(lower)} to ${upper === null ? "not reached" : lengthText(record, upper)}`;
   return [
     `Of ${eyes} the median follow-up is ${lengthText(record, estimate)} (reverse Kaplan–Meier, 95% log-log interval ${limits}).`,
   ];
+}
+
+function longestOf({ record, total }: Pick<FollowParts, "record" | "total">): number {
+  return Math.max(0, ...total.eyes.map((eye) => record.time[eye] ?? 0));
 }
 
 function limitText(limit: number | null): string {
@@ -179,12 +195,13 @@ function asCurve(record: EyeRecord, { label, eyes, failed, died, curve }: Follow
 export function followFigures(parts: FollowParts): FigureRecord {
   const { total, grouping, groups, closing } = parts;
   return {
-    ...groupFigures(total),
+    ...groupFigures(total, parts),
     headline: headlineOf(total),
+    longest: longestOf(parts),
     closing_day: closing === undefined ? null : dayText(closing.day),
     ...(grouping.label === undefined
       ? {}
-      : { groups: groups.map((each) => ({ group: each.label, ...groupFigures(each) })) }),
+      : { groups: groups.map((each) => ({ group: each.label, ...groupFigures(each, parts) })) }),
   };
 }
 
@@ -195,7 +212,11 @@ function headlineOf({ lost, eyes }: FollowedGroup): string {
   return `${last.lost.length} of ${last.due.length} lost before ${last.text}`;
 }
 
-function groupFigures({ eyes, failed, died, median, lost, completeness }: FollowedGroup) {
+function groupFigures(group: FollowedGroup, { record, total }: FollowParts): FigureRecord {
+  const { eyes, failed, died, median, lost, completeness, curve } = group;
+  const until = lastDrawn(record, total.eyes);
+  const end = Math.min(until, longestOf({ record, total: group }));
+  const at = survivalAt(curve, end);
   return {
     eyes: eyes.length,
     failed: failed.length,
@@ -206,6 +227,13 @@ function groupFigures({ eyes, failed, died, median, lost, completeness }: Follow
     completeness: completeness?.index ?? null,
     observed: completeness?.observed ?? null,
     possible: completeness?.possible ?? null,
+    still_followed: {
+      at: end,
+      share: at?.estimate ?? null,
+      lower: at?.lower ?? null,
+      upper: at?.upper ?? null,
+      eyes: eyes.filter((eye) => (record.time[eye] ?? 0) >= until).length,
+    },
     lost: lost.map((each) => ({ before: each.text, lost: each.lost.length, due: each.due.length })),
   };
 }

@@ -21,6 +21,7 @@ import {
 import { clockFromOilRemoval, followUpCut, manyLost } from "./follow-up-cautions.ts";
 import {
   type FollowParts,
+  followBrief,
   followDrawing,
   followFigures,
   followSentence,
@@ -141,6 +142,7 @@ function answer(grouping: Grouping, options: FollowOptions, aside: readonly Asid
         question: "follow_up",
         asks: "How long were they followed, and how many were lost?",
         sentence: followSentence(parts),
+        brief: followBrief(parts),
         table: followTable(parts, isSplit ? [...parts.groups, parts.total] : [parts.total], picks),
         chart: { draw: "attachment curves", curves: followDrawing(parts, picks) },
         cautions: cautionsOf(parts, leftOut),

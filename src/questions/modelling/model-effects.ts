@@ -167,13 +167,19 @@ export function effectsFigures({ data, effects, hasFailed }: FittedEffects): Fig
 }
 
 /** " 12 eyes are left out: age not recorded (9) and PVR grade not recorded (3)." */
-export function silentWords({ silent }: ModelData): string {
-  const all = silent.reduce((sum, { eyes }) => sum + eyes.length, 0);
+export function silentWords(data: ModelData): string {
+  const { silent } = data;
+  const all = silentCount(data);
   if (all === 0) return "";
   const reasons = silent.map(({ reason, eyes }) =>
     silent.length === 1 ? reason : `${reason} (${eyes.length})`,
   );
   return ` ${counted(all, "eye is", "eyes are")} left out: ${listed(reasons)}.`;
+}
+
+/** Eyes left out because a term is not recorded. */
+export function silentCount({ silent }: ModelData): number {
+  return silent.reduce((sum, { eyes }) => sum + eyes.length, 0);
 }
 
 /** "age, technique and PVR grade". */

@@ -55,7 +55,13 @@ export function differenceFigures(parts: DifferenceParts): FigureRecord {
     failure: parts.record.rules?.failure ?? null,
     against: reference?.label ?? null,
     ...(one === undefined ? {} : comparedFigures(one)),
-    groups: groups.map((each) => ({ group: each.label, ...rateFigures(each) })),
+    eyes_known: groups.reduce((sum, each) => sum + each.eyes, 0),
+    eyes_compared: groups.reduce((sum, each) => sum + each.eyes + each.notKnown, 0),
+    groups: groups.map((each) => ({
+      group: each.label,
+      all_eyes: each.eyes + each.notKnown,
+      ...rateFigures(each),
+    })),
     comparisons: compared.map((each) => ({ group: each.first.label, ...comparedFigures(each) })),
     ...(overall === undefined
       ? {}

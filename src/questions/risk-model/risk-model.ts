@@ -161,6 +161,7 @@ function answer(fit: RiskFit, shown: Shown): Worked {
         question: "risk_model",
         asks: "What goes with failing?",
         sentence: riskSentence(fit, fitted, shown),
+        brief: riskBrief(fit),
         ...tableAndChart(fit, fitted, { show: shown.show, picks }),
         cautions: cautionsOf(fit, shown, unrecorded),
         unit: "eyes",
@@ -207,6 +208,15 @@ function riskSentence(fit: RiskFit, fitted: FittedEffects, { record, window }: S
     ...penaltyClause(fit),
     silentWords(data),
     ...rulesClause(record),
+  ];
+}
+
+/** "Logistic model of 290 eyes, 71 failed: c-statistic 58.5%; all terms together p = 0.29 (…)." */
+function riskBrief({ data, failures, roc, overall }: RiskFit): Sentence {
+  const ranks = roc === null ? "" : `c-statistic ${percent(roc.estimate)}; `;
+  return [
+    `Logistic model of ${counted(data.eyes.length, "eye")}, ${failures} failed: ${ranks}all terms ` +
+      `together ${pValue(overall.pValue)} (${overall.name}).`,
   ];
 }
 

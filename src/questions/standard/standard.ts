@@ -240,6 +240,9 @@ function standardFigures({ standard: set, judged: shares, of }: StandardParts): 
     re_audit: set.reAudit === undefined ? null : dayText(set.reAudit),
     ...(shares.length === 1
       ? {}
-      : { groups: shares.slice(0, -1).map((each) => ({ group: each.label, ...figures(each) })) }),
+      : {
+          group_count: shares.length - 1,
+          groups: shares.slice(0, -1).map((each) => ({ group: each.label, ...figures(each) })),
+        }),
   };
 }

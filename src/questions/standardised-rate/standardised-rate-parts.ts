@@ -18,7 +18,7 @@ import type { Grouping } from "../answering/grouping.ts";
 import { counted, percent, percentRange, pValue } from "../answering/wording.ts";
 import type { GroupRate } from "../failure-rate/rate-of-group.ts";
 import type { ModelData } from "../modelling/model-data.ts";
-import { silentWords, termNames } from "../modelling/model-effects.ts";
+import { silentCount, silentWords, termNames } from "../modelling/model-effects.ts";
 import type { Standardised, StandardisedGroup } from "./standardise.ts";
 
 /** What the sentence, the table and the chart of standardised rates are all made from. */
@@ -56,6 +56,18 @@ export function standardisedSentence(parts: StandardisedParts): Sentence {
     ...differences(parts),
     silentWords(data),
     ...rulesClause(record),
+  ];
+}
+
+/** "Standardised failure of 502 eyes, 4 groups by technique: 13.2% to 27.9%; 71 failed." */
+export function standardisedBrief(parts: StandardisedParts): Sentence {
+  const { data, grouping, standardised } = parts;
+  const { groups, failures } = standardised;
+  const rates = groups.map(({ rate }) => rate.estimate);
+  const range = `${percent(Math.min(...rates))} to ${percent(Math.max(...rates))}`;
+  return [
+    `Standardised failure of ${counted(data.eyes.length, "eye")}, ${groups.length} groups by ` +
+      `${grouping.label}: ${range}; ${failures} failed.`,
   ];
 }
 
@@ -145,6 +157,7 @@ export function standardisedFigures(parts: StandardisedParts): FigureRecord {
   const only = others.length === 1 ? others[0]?.difference : undefined;
   return {
     eyes: data.eyes.length,
+    eyes_without_terms: silentCount(data),
     failed: standardised.failures,
     headline: `${standardised.failures} of ${data.eyes.length}`,
     against: reference,

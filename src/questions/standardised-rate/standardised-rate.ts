@@ -44,6 +44,7 @@ import { standardisedCautions } from "./standardised-cautions.ts";
 import {
   drawnStandardised,
   type StandardisedParts,
+  standardisedBrief,
   standardisedFigures,
   standardisedSentence,
   standardisedTable,
@@ -210,6 +211,7 @@ function answer(parts: StandardisedParts, about: AboutEyes): Worked {
         question: "standardised_rate",
         asks: "How often would each have failed over the same eyes?",
         sentence: standardisedSentence(parts),
+        brief: standardisedBrief(parts),
         table: standardisedTable(parts, picks),
         chart: { draw: "intervals", intervals: drawnStandardised(parts) },
         cautions: standardisedCautions(parts, {

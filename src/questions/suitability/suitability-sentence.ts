@@ -41,6 +41,16 @@ export function suitabilitySentence(parts: SuitabilityParts): Sentence {
   ];
 }
 
+/** "Of 517 eyes by features for a buckle: 283 have only features for, 86 have …": what is told. */
+export function suitabilityBrief({ record, strata }: SuitabilityParts): Sentence {
+  const eyes = eyeCount(record);
+  if (eyes === 0) return [];
+  const told = strata.filter(({ stratum }) => stratum !== null).slice(0, 3);
+  return [
+    `For and against a buckle, ${counted(eyes, "eye")}: ${told.map(stratumClause).join("; ")}.`,
+  ];
+}
+
 function stratumClause({ stratum, all }: StratumRates): string {
   const eyes = sizeOf(all);
   const has = eyes === 1 ? "has" : "have";

@@ -28,7 +28,7 @@ import {
 import { youngParameter } from "./buckle-words.ts";
 import { notARecommendation } from "./not-a-recommendation.ts";
 import { type SuitabilityParts, suitabilityParts } from "./suitability-parts.ts";
-import { suitabilitySentence } from "./suitability-sentence.ts";
+import { suitabilityBrief, suitabilitySentence } from "./suitability-sentence.ts";
 import { drawnSuitability, suitabilityFigures, suitabilityTable } from "./suitability-table.ts";
 
 /**
@@ -104,6 +104,7 @@ function answer(parts: SuitabilityParts): Worked {
         question: "suitability",
         asks: "Was it the operation, or the choice of it?",
         sentence: suitabilitySentence(parts),
+        brief: suitabilityBrief(parts),
         table,
         ...(eyes === 0
           ? {}

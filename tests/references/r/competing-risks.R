@@ -13,6 +13,15 @@ curves <- function(time, cause) {
     gray = list(as.vector(at$var["1 1", ]), as.vector(at$var["1 2", ])))
 }
 gray <- function(...) as.list(setNames(cuminc(...)$Tests[, "stat"], c("one", "two")))
+# Fine and Gray's regression: coefficients, their covariance, the log-likelihoods, one incidence
+fineGray <- function(time, cause, x, at, values) {
+  f <- crr(time, cause, x, gtol = 1e-12, maxiter = 50); p <- predict(f, values)
+  list(coefficients = as.vector(f$coef), covariance = as.vector(f$var), logLikelihood = f$loglik,
+    nullLogLikelihood = f$loglik.null, incidence = p[sum(p[, 1] <= at), 2])
+}
+# causes taken as events of their own, others as censored
+causeSpecific <- function(time, cause, x) as.vector(coef(coxph(Surv(time, cause == 1) ~ x)))
+exX <- cbind(ex$group == "b", ex$stratum == 2) + 0; lungX <- as.matrix(lung[, c("ph.ecog", "sex")])
 out <- list(versions = list(R = as.character(getRversion()), cmprsk = as.character(packageVersion("cmprsk")),
     survival = as.character(packageVersion("survival"))),
   small = curves(small$time, small$event), example = curves(ex$time, ex$event), lung = curves(lung$week, lung$cause),
@@ -20,5 +29,9 @@ out <- list(versions = list(R = as.character(getRversion()), cmprsk = as.charact
   gray = list(small = gray(small$time, small$event, small$group), example = gray(ex$time, ex$event, ex$group),
     exampleStrata = gray(ex$time, ex$event, ex$group, ex$stratum),
     lung = gray(lung$week, lung$cause, lung$ph.ecog), lungStrata = gray(lung$week, lung$cause, lung$ph.ecog, lung$sex),
-    lungRho = gray(lung$week, lung$cause, lung$ph.ecog, rho = 1), lungSex = gray(lung$week, lung$cause, lung$sex)))
+    lungRho = gray(lung$week, lung$cause, lung$ph.ecog, rho = 1), lungSex = gray(lung$week, lung$cause, lung$sex)),
+  fineGray = list(example = fineGray(ex$time, ex$event, exX, 0.5, c(1, 0)),
+    lung = fineGray(lung$week, lung$cause, lungX, 50, c(1, 2)),
+    lungOther = fineGray(lung$week, ifelse(lung$cause == 0, 0, 3 - lung$cause), lungX, 50, c(1, 2))),
+  causeSpecific = list(example = causeSpecific(ex$time, ex$event, exX), lung = causeSpecific(lung$week, lung$cause, lungX)))
 cat(toJSON(out, auto_unbox = TRUE, digits = NA, na = "string"))

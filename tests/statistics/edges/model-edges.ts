@@ -3,6 +3,7 @@ import { coxSurvival } from "../../../src/statistics/cox-baseline.ts";
 import { coxFirth } from "../../../src/statistics/cox-firth.ts";
 import { coxRegression } from "../../../src/statistics/cox-regression.ts";
 import { martingaleResiduals, schoenfeldResiduals } from "../../../src/statistics/cox-residuals.ts";
+import { fineGray } from "../../../src/statistics/fine-gray.ts";
 import { hosmerLemeshow } from "../../../src/statistics/hosmer-lemeshow.ts";
 import {
   logisticFirth,
@@ -83,6 +84,9 @@ const predictions = {
   missing: { outcome: [1, 0], probability: [0.5, Number.NaN] },
 };
 
+/** Of those who did not fail of the cause, every other one failed of another. */
+const competing = (event: readonly number[]) => event.map((e, i) => (e === 0 ? 2 * (i % 2) : e));
+
 /** Regressions and how well a prediction does. */
 export const modelEdges: EdgeTable = {
   logisticRegression: over(outcomes, (each) => logisticRegression(each)),
@@ -104,6 +108,7 @@ export const modelEdges: EdgeTable = {
   martingaleResiduals: over(hazards, (each) => martingaleResiduals(coxRegression(each))),
   schoenfeldResiduals: over(hazards, (each) => schoenfeldResiduals(coxRegression(each))),
   proportionalHazardsTest: over(hazards, (each) => proportionalHazardsTest(coxRegression(each))),
+  fineGray: over(hazards, ({ event, ...each }) => fineGray({ ...each, cause: competing(event) })),
   brierScore: over(predictions, ({ outcome, probability }) => brierScore(outcome, probability)),
   calibration: over(predictions, ({ outcome, probability }) => calibration(outcome, probability)),
   hosmerLemeshow: over(predictions, ({ outcome, probability }) =>
