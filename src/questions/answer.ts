@@ -12,6 +12,8 @@ export interface Answer {
   readonly sentence: Sentence;
   /** The headline with its interval and its eyes, one line to read from afar (≤ 140 characters). */
   readonly brief?: Sentence;
+  /** Codes of surgeons and supervisors that it shows, in order; left out where it shows none. */
+  readonly people?: readonly string[];
   readonly table: AnswerTable;
   /** Laid out by `layChart` for the width there is. */
   readonly chart?: ChartRequest;

@@ -5,6 +5,7 @@ import type { Problem, Span } from "../problem/problem.ts";
 import type { Answered } from "./answer.ts";
 import { answerValue } from "./answering/answered-eyes.ts";
 import { withBrief } from "./answering/brief.ts";
+import { withPeople } from "./answering/people-shown.ts";
 
 /** A word of the vocabulary that answers an audit question. */
 export interface Question extends Word {
@@ -23,7 +24,7 @@ export function question(
   facts: Pick<Question, "name" | "meaning" | "asks" | "example" | "parameters">,
   work: (given: GivenArguments) => Worked,
 ): Question {
-  return { ...facts, answers: "answer", call: (given) => outcome(worked(given, work)) };
+  return { ...facts, answers: "answer", call: (given) => outcome(worked(given, work), given) };
 }
 
 function worked(given: GivenArguments, work: (given: GivenArguments) => Worked): Worked {
@@ -49,9 +50,12 @@ function noEyes(span: Span): Problem {
   };
 }
 
-function outcome(worked: Worked): Outcome {
+function outcome(worked: Worked, given: GivenArguments): Outcome {
   if ("problems" in worked) return { ok: false, problems: worked.problems };
-  const answered = { ...worked.answered, answer: withBrief(worked.answered.answer) };
+  const answered = {
+    ...worked.answered,
+    answer: withPeople(withBrief(worked.answered.answer), given),
+  };
   return { ok: true, value: answerValue(answered, worked.words ?? []) };
 }
 

@@ -51,6 +51,20 @@ const known: readonly (Method & { readonly names: RegExp })[] = [
     source: "Clopper and Pearson, Biometrika 1934;26:404.",
   },
   {
+    names: /patient-clustered/,
+    name: "Intervals clustered by patient",
+    does: "Where patients give two eyes, intervals for shares and curves allow for the eyes of one patient being alike: two eyes of one person are not two people.",
+    source:
+      "Rao and Scott, Biometrics 1992;48:577; the variance of a ratio: Cochran, Sampling Techniques, 1977, section 6.3; for the curve: Therneau and Grambsch, Modeling Survival Data, 2000.",
+  },
+  {
+    names: /[Ss]igned-rank/,
+    name: "Signed-rank test",
+    does: "Whether paired changes lean to one side, and by how much: the median of all averages of two changes.",
+    source:
+      "Wilcoxon, 1945; Pratt, 1959; Hodges and Lehmann, Annals of Mathematical Statistics 1963;34:598.",
+  },
+  {
     names: /Newcombe|rate_difference/,
     name: "Newcombe interval",
     does: "An interval for the difference of two shares, from the intervals of both.",

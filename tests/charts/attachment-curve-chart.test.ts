@@ -100,7 +100,7 @@ describe("labels at the ends of curves", () => {
     const chart = attachmentCurveChart(exampleCurves(labels.map((l) => exampleGroup(l))), {
       width,
     });
-    const ends = textRows(chart).filter(({ text }) => text.endsWith("88%"));
+    const ends = textRows(chart).filter(({ text }) => text.endsWith("88.0%"));
     expect(ends).toHaveLength(6);
     const heights = textLayers(chart)
       .filter(hasStyle("strong"))
@@ -121,7 +121,7 @@ describe("labels at the ends of curves", () => {
         expect(Number(row.x) + textWidth(String(row.text), font)).toBeLessThanOrEqual(390 - 48);
       }
     }
-    expect(allTexts(chart).some((text) => text.endsWith("… 88%"))).toBe(true);
+    expect(allTexts(chart).some((text) => text.endsWith("… 88.0%"))).toBe(true);
   });
 });
 
@@ -133,7 +133,7 @@ describe("at the edges", () => {
       { time: 0, survival: 1 },
       { time: 300, survival: 1 },
     ]);
-    expect(allTexts(chart)).toContain("no events 100%");
+    expect(allTexts(chart)).toContain("no events 100.0%");
     expect(allTexts(chart).join()).not.toContain("intervals");
   });
 

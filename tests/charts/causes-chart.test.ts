@@ -13,8 +13,8 @@ it("orders causes by count, those not recorded last", () => {
     { cause: "not recorded", count: 40, share: 40 / 60 },
   ]);
   expect(chart.description).toBe(
-    "Causes of 60 failures: new or missed break 14 (23%); residual traction 6 (10%); " +
-      "not recorded 40 (67%).",
+    "Causes of 60 failures: new or missed break 14 (23.3%); residual traction 6 (10.0%); " +
+      "not recorded 40 (66.7%).",
   );
 });
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { splitSentence } from "../../src/page/meeting/brief-sentence.ts";
-import { withoutPeople } from "../../src/page/meeting/hide-people.ts";
+import { sentencesOf, splitSentence } from "../../src/page/meeting/brief-sentence.ts";
+import { withoutPeople, workingsBehind } from "../../src/page/meeting/hide-people.ts";
 import {
   actionItems,
   actionsIn,
@@ -52,6 +52,14 @@ describe("what the notebook says of a meeting", () => {
 });
 
 describe("a sentence for a room", () => {
+  it("is the brief of an answer that has one; the whole sentence stands below", () => {
+    const sentence = ["Of 442 eyes, 60 failed, as far as is known."];
+    const brief = ["60 of 442 failed."];
+    expect(sentencesOf({ ...rateAnswer, sentence, brief })).toEqual({ brief, rest: sentence });
+    expect(sentencesOf({ ...rateAnswer, sentence, brief: [...sentence] }).rest).toEqual([]);
+    expect(sentencesOf({ ...rateAnswer, sentence })).toEqual({ brief: sentence, rest: [] });
+  });
+
   it("is the first of an answer; the rest stands below", () => {
     const { brief, rest } = splitSentence([
       "Of 442 eyes, ",
@@ -86,7 +94,7 @@ describe("codes of people", () => {
   };
 
   it("become numbers wherever the working asks about people", () => {
-    const hidden = withoutPeople(answer, "failure_rate(eyes, by: surgeon)", ["A", "C", "T1"]);
+    const hidden = withoutPeople(answer, ["failure_rate(eyes, by: surgeon)"], ["A", "C", "T1"]);
     expect(hidden.table.rows.map(([cell]) => cell?.text)).toEqual(["person 1", "person 3"]);
     expect(hidden.cautions[0]).toEqual({
       code: "small-numbers",
@@ -98,7 +106,25 @@ describe("codes of people", () => {
   });
 
   it("stay where it does not", () => {
-    expect(withoutPeople(answer, "failure_rate(eyes, by: pvr_grade)", ["A", "C"])).toBe(answer);
-    expect(withoutPeople(answer, "failure_rate(eyes, by: surgeon)", [])).toBe(answer);
+    expect(withoutPeople(answer, ["failure_rate(eyes, by: pvr_grade)"], ["A", "C"])).toBe(answer);
+    expect(withoutPeople(answer, ["failure_rate(eyes, by: surgeon)"], [])).toBe(answer);
+  });
+
+  it("go where a working names one of them as a text", () => {
+    const hidden = withoutPeople(answer, ['learning_curve(eyes, of: "T1")'], ["A", "C", "T1"]);
+    expect(hidden.table.rows.map(([cell]) => cell?.text)).toEqual(["person 1", "person 3"]);
+  });
+
+  it("are looked for in all workings behind a cell", () => {
+    const [how] = cellViews;
+    const fed = {
+      ...how!,
+      name: "fed",
+      working: "first_rows(by_surgeon)",
+      feedsOn: ["by_surgeon"],
+    };
+    const by = { ...how!, name: "by_surgeon", working: "count_by(eyes, by: surgeon)", feedsOn: [] };
+    const views = new Map([fed, by].map((view) => [view.name, view]));
+    expect(workingsBehind("fed", views)).toEqual([fed.working, by.working]);
   });
 });

@@ -49,6 +49,7 @@ const workings = [
   "standardised_rate(eyes, age, macula, by: technique)",
   `standard(failure_rate(eyes, by: technique), at_least: 85%, ${source})`,
   `standard(acuity_change(eyes, by: macula), at_least: 50%, ${source})`,
+  `standard(acuity_change(eyes, by: macula), at_most: 5%, ${source})`,
   `standard(attachment_curve(eyes), at_least: 85%, ${source})`,
   "case_flow(cases)",
   "completeness(cases)",
@@ -65,6 +66,8 @@ function displayed(figure: Figure): string[] {
   if (typeof figure === "number") {
     const size = Math.abs(figure);
     const texts = [String(size), (100 * size).toFixed(1), size.toPrecision(2)];
+    // p values below this are shown as "p < 0.0001".
+    if (size < 0.0001) texts.push("0.0001");
     return [...texts, ...[0, 1, 2, 3, 4].map((digits) => size.toFixed(digits))];
   }
   if (typeof figure !== "object" || figure === null) return [];

@@ -1,9 +1,15 @@
-import type { Sentence } from "../../questions/answer.ts";
+import { type Answer, type Sentence, sentenceText } from "../../questions/answer.ts";
 
 /** A sentence for a room: what is read from afar, and what stands smaller below it. */
 export interface SplitSentence {
   readonly brief: Sentence;
   readonly rest: Sentence;
+}
+
+/** The answer's own brief and its whole sentence below; without one, its sentence split. */
+export function sentencesOf({ brief, sentence }: Answer): SplitSentence {
+  if (brief === undefined) return splitSentence(sentence);
+  return { brief, rest: sentenceText(brief) === sentenceText(sentence) ? [] : sentence };
 }
 
 /** A full stop that ends a sentence: followed by a space and a capital or a number. */

@@ -1,17 +1,32 @@
 import type { Answer } from "../../questions/answer.ts";
 import { labels } from "../labels.ts";
+import type { CellView } from "../protocol.ts";
 
-/** Workings that ask about people name their column, or the reader's own code. */
-const asksAboutPeople = /\b(surgeon|supervisor|mine)\b/;
+/** Workings that ask about people name their column, the reader's own code, or one as a text. */
+function asksAboutPeople(working: string, people: readonly string[]): boolean {
+  if (/\b(surgeon|supervisor|mine)\b/.test(working)) return true;
+  return people.some((code) => working.includes(JSON.stringify(code)));
+}
 
 /**
  * The answer with numbers in place of the codes of people, the same number for the same person in
- * every answer. Only where the working asks about people: elsewhere "C" may be a grade of PVR.
+ * every answer. Only where a working behind it asks about people: elsewhere "C" may be a grade of PVR.
  */
-export function withoutPeople(answer: Answer, working: string, people: readonly string[]): Answer {
-  if (people.length === 0 || !asksAboutPeople.test(working)) return answer;
+export function withoutPeople(
+  answer: Answer,
+  workings: readonly string[],
+  people: readonly string[],
+): Answer {
+  if (people.length === 0 || !workings.some((each) => asksAboutPeople(each, people))) return answer;
   const names = new Map(people.map((code, i) => [code, labels.person(i + 1)]));
   return replaced(answer, names) as Answer;
+}
+
+/** The working of a cell and of all that feeds it: what they name may be shown by it. */
+export function workingsBehind(name: string, cells: ReadonlyMap<string, CellView>): string[] {
+  const found = new Set([name]);
+  for (const each of found) for (const feed of cells.get(each)?.feedsOn ?? []) found.add(feed);
+  return [...found].flatMap((each) => cells.get(each)?.working ?? []);
 }
 
 /** Plain data with every text replaced; keys and what opens stay. */

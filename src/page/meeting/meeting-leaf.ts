@@ -8,7 +8,7 @@ import { labels } from "../labels.ts";
 import { base, buttons } from "../look/base.ts";
 import "../sheet/prose-block.ts";
 import { FullScreen } from "./full-screen.ts";
-import { withoutPeople } from "./hide-people.ts";
+import { withoutPeople, workingsBehind } from "./hide-people.ts";
 import "./meeting-actions.ts";
 import "./meeting-clock.ts";
 import { meetingLook } from "./meeting-look.ts";
@@ -84,7 +84,7 @@ export class MeetingLeaf extends LitElement {
     return html`<meeting-page
       ?shown=${shown}
       .view=${view}
-      .answer=${withoutPeople(view.answer, view.working, people)}
+      .answer=${withoutPeople(view.answer, workingsBehind(view.name, this.book.cells), people)}
       .dark=${this.book.dark}
     ></meeting-page>`;
   }

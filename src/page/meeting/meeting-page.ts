@@ -9,7 +9,7 @@ import "../sheet/answer-chart.ts";
 import "../sheet/answer-sentence.ts";
 import "../sheet/answer-table.ts";
 import { cautionList, cautionStyles } from "../sheet/caution-list.ts";
-import { splitSentence } from "./brief-sentence.ts";
+import { sentencesOf } from "./brief-sentence.ts";
 import { meetingPageLook } from "./meeting-page-look.ts";
 
 /** One finding for the room: the question, the sentence, its chart or table, its cautions. */
@@ -24,7 +24,7 @@ export class MeetingPage extends LitElement {
 
   override render(): TemplateResult {
     const { answer, view } = this;
-    const { brief, rest } = splitSentence(answer.sentence);
+    const { brief, rest } = sentencesOf(answer);
     return html`<article
       class="page"
       style="--brief-size: ${sentenceSize(sentenceText(brief).length)}"

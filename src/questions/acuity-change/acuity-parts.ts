@@ -9,6 +9,7 @@ import {
 import type { EyeRecord } from "../../outcomes/eye-record.ts";
 import { type Quartiles, quartiles } from "../../outcomes/quartiles.ts";
 import type { Interval } from "../../statistics/interval.ts";
+import { type SignedRankTest, signedRankTest } from "../../statistics/signed-rank-test.ts";
 import type { Group, Grouping } from "../answering/grouping.ts";
 import { shareInterval } from "../answering/share-interval.ts";
 
@@ -31,6 +32,8 @@ export interface AcuityGroup {
   readonly before: Quartiles | null;
   readonly after: Quartiles | null;
   readonly change: Quartiles | null;
+  /** Wilcoxon's test of the changes, eyes taken one by one, with the Hodges–Lehmann shift. */
+  readonly signedRank: SignedRankTest | null;
   readonly meanBefore: number | null;
   readonly meanAfter: number | null;
   readonly gained: readonly AcuityPair[];
@@ -48,6 +51,7 @@ export function acuityGroup(
   const pairs = all.filter(({ eye }) => members.has(eye));
   const before = pairs.map((pair) => pair.before);
   const after = pairs.map((pair) => pair.after);
+  const changes = pairs.map(({ change }) => change);
   const gained = pairs.filter(hasGained);
   const lost = pairs.filter(hasLost);
   const interval = (counted: readonly AcuityPair[]): Interval | null =>
@@ -58,7 +62,8 @@ export function acuityGroup(
     pairs,
     before: quartiles(before),
     after: quartiles(after),
-    change: quartiles(pairs.map(({ change }) => change)),
+    change: quartiles(changes),
+    signedRank: signedRankTest(changes),
     meanBefore: mean(before),
     meanAfter: mean(after),
     gained,

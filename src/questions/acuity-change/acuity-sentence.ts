@@ -3,8 +3,22 @@ import { type Quartiles, quartiles } from "../../outcomes/quartiles.ts";
 import type { Interval } from "../../statistics/interval.ts";
 import type { Sentence } from "../answer.ts";
 import { isComparingPeople } from "../answering/cautions.ts";
-import { capitalised, count, counted, percent, percentRange } from "../answering/wording.ts";
-import { type AcuityParts, lettersText, logMarText, lowVisionCounts } from "./acuity-parts.ts";
+import { patientClusters } from "../answering/patient-clusters.ts";
+import {
+  capitalised,
+  count,
+  counted,
+  percent,
+  percentRange,
+  pValue,
+} from "../answering/wording.ts";
+import {
+  type AcuityParts,
+  changeText,
+  lettersText,
+  logMarText,
+  lowVisionCounts,
+} from "./acuity-parts.ts";
 
 /** Acuity before and after for the minutes: medians, means with their table, gained and lost. */
 export function acuitySentence(parts: AcuityParts): Sentence {
@@ -18,6 +32,7 @@ export function acuitySentence(parts: AcuityParts): Sentence {
     { text: count(number), pick: "all:pairs" },
     ` ${have} acuity before and after. `,
     ...mediansClause(parts),
+    ...shiftClause(parts),
     ...gainsClause(parts),
     ...whenClause(parts),
     ...spread(parts),
@@ -50,6 +65,21 @@ function mediansClause({ total, table }: AcuityParts): string[] {
   return [
     `The median was ${quartileText(before)} before and ${quartileText(after)} after; the mean was ` +
       `${mean}${lowClause(total, table)}. `,
+  ];
+}
+
+/** The shift of logMAR, where there are eyes enough for limits; a fall of logMAR is a gain. */
+function shiftClause({ record, total }: AcuityParts): string[] {
+  const { signedRank, pairs } = total;
+  if (signedRank === null || !Number.isFinite(signedRank.shift.lower)) return [];
+  const { estimate, lower, upper } = signedRank.shift;
+  const eyes = pairs.map(({ eye }) => eye);
+  const alone =
+    patientClusters(record, eyes) === undefined ? "" : ", two eyes of a patient taken one by one";
+  return [
+    `The typical change was ${changeText(estimate)} logMAR (Hodges–Lehmann, 95% interval ` +
+      `${changeText(lower)} to ${changeText(upper)}; signed-rank test, ` +
+      `${pValue(signedRank.pValue)}${alone}). `,
   ];
 }
 

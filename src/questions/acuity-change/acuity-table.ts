@@ -106,6 +106,17 @@ function readFigures({ pairs, before, after, gained, lost }: AcuityGroup): Figur
   };
 }
 
+function shiftFigures({ signedRank }: AcuityGroup): FigureRecord {
+  const limit = (value: number | undefined): number | null =>
+    value !== undefined && Number.isFinite(value) ? value : null;
+  return {
+    shift: signedRank?.shift.estimate ?? null,
+    shift_lower: limit(signedRank?.shift.lower),
+    shift_upper: limit(signedRank?.shift.upper),
+    signed_rank_p: signedRank?.pValue ?? null,
+  };
+}
+
 function groupFigures(group: AcuityGroup): FigureRecord {
   const { pairs, gained, lost, before, after, change } = group;
   const low = lowVisionCounts(pairs);
@@ -121,6 +132,7 @@ function groupFigures(group: AcuityGroup): FigureRecord {
     change: change?.median ?? null,
     change_lower_quartile: change?.lower ?? null,
     change_upper_quartile: change?.upper ?? null,
+    ...shiftFigures(group),
     mean_before: group.meanBefore,
     mean_after: group.meanAfter,
     low_vision_before: low.before,

@@ -1,4 +1,6 @@
+import type { EyeRecord } from "../../outcomes/eye-record.ts";
 import { type GroupRate, headlineOf } from "../failure-rate/rate-of-group.ts";
+import { shareMethod } from "./share-interval.ts";
 import { percent, percentRange } from "./wording.ts";
 
 /**
@@ -13,7 +15,12 @@ export function rateWords(rate: GroupRate): string {
   return `${how}${percent(estimate)} (95% ${method} interval ${percentRange(headline)})`;
 }
 
-/** How the rates of a column are made, for its heading: "failed by 12 months (95%)". */
-export function rateHeading(window: { readonly text: string } | undefined): string {
-  return window === undefined ? "failed of known (95% Wilson)" : `failed by ${window.text} (95%)`;
+/**
+ * How the rates of a column are made, for its heading: "failed by 12 months (95%)", without a
+ * window "failed of known (95% patient-clustered Wilson)".
+ */
+export function rateHeading(record: EyeRecord): string {
+  if (record.window !== undefined) return `failed by ${record.window.text} (95%)`;
+  const all = Array.from(record.time, (_, eye) => eye);
+  return `failed of known (95% ${shareMethod(record, all)})`;
 }

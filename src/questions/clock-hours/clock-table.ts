@@ -25,7 +25,7 @@ export function clockTable(parts: ClockParts, picks: PickBook): AnswerTable {
       { label: "failed", kind: "number" },
       { label: "failed, right", kind: "number" },
       { label: "failed, left", kind: "number" },
-      { label: rateHeading(record.window), kind: "estimate" },
+      { label: rateHeading(record), kind: "estimate" },
       { label: "not known", kind: "number" },
     ],
     rows: rows.map(([key, row]) => tableRow(key, row, picks)),

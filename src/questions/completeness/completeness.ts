@@ -78,6 +78,9 @@ function answer(value: TableValue, sections: readonly Section[]): Worked {
   const [fields] = sections;
   const drawing = drawnFields(fields?.gaps ?? []);
   const people = sections.some(({ heading, gaps }) => heading === "surgeon" && gaps.length > 1);
+  const codes = sections
+    .filter(({ heading }) => heading === "surgeon")
+    .flatMap(({ gaps }) => gaps.flatMap(({ isNamed, label }) => (isNamed ? label : [])));
   return tableAnswer(
     value,
     {
@@ -89,6 +92,7 @@ function answer(value: TableValue, sections: readonly Section[]): Worked {
       ...(drawing === undefined ? {} : { chart: { draw: "table" as const, drawing } }),
       figures: figuresOf(sections),
       about: [],
+      people: codes,
       compares: people ? ["surgeon"] : [],
     },
     picks,
@@ -165,10 +169,39 @@ function tableOf(sections: readonly Section[], picks: PickBook): AnswerTable {
       { label: "share missing", kind: "number" },
       { label: "where it is missing", kind: "text" },
     ],
-    rows: sections.flatMap((section) =>
-      section.gaps.map((gap, i) => gapRow(section, { gap, i, picks })),
-    ),
+    rows: sections.flatMap((section) => [
+      ...section.gaps.flatMap((gap, i) =>
+        isFolded(section, gap) ? [] : [gapRow(section, { gap, i, picks })],
+      ),
+      ...foldedRow(section),
+    ]),
   };
+}
+
+/** Fields of which nothing is missing, where there are several, share one line. */
+function isFolded({ heading, gaps }: Section, gap: Gap): boolean {
+  return (
+    heading === "field" &&
+    gap.missing === 0 &&
+    gaps.filter(({ missing }) => missing === 0).length > 1
+  );
+}
+
+function foldedRow(section: Section): AnswerCell[][] {
+  const folded = section.gaps.filter((gap) => isFolded(section, gap));
+  if (folded.length === 0) return [];
+  const needed = folded.reduce((sum, gap) => sum + gap.needed, 0);
+  const names = `nothing missing: ${listed(folded.map(({ label }) => label))}`;
+  return [
+    [
+      { text: section.heading, value: section.heading },
+      { text: names, value: names },
+      { text: count(needed), value: needed },
+      { text: count(0), value: 0 },
+      { text: percent(shareOf(0, needed)), value: shareOf(0, needed) },
+      { text: "", value: null },
+    ],
+  ];
 }
 
 function gapRow(

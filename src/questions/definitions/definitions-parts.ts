@@ -8,6 +8,7 @@ import type { PickBook } from "../answering/answered-eyes.ts";
 import { estimateCell, limitsCell, noEstimate } from "../answering/estimate-cell.ts";
 import type { Grouping } from "../answering/grouping.ts";
 import { pickRecordAlso } from "../answering/pick-record-also.ts";
+import { shareMethod } from "../answering/share-interval.ts";
 import { rateFigures } from "../failure-rate/failure-rate-parts.ts";
 import { headlineOf } from "../failure-rate/rate-of-group.ts";
 import type { DefinitionRow, RatesEveryWay } from "./rates-every-way.ts";
@@ -28,7 +29,7 @@ export function leftOpen({ grouping }: DefinitionParts): string {
 }
 
 export function definitionsTable(parts: DefinitionParts, picks: PickBook): AnswerTable {
-  const { grouping, rates, rules } = parts;
+  const { grouping, rates } = parts;
   const split = grouping.label !== undefined;
   return {
     columns: [
@@ -36,7 +37,7 @@ export function definitionsTable(parts: DefinitionParts, picks: PickBook): Answe
       { label: split ? "what counts as failure" : "oil", kind: "text" },
       { label: "eyes", kind: "number" },
       { label: "failed", kind: "number" },
-      { label: rateHeading(rules), kind: "estimate" },
+      { label: rateHeading(parts), kind: "estimate" },
       { label: leftOpen(parts), kind: "interval" },
       { label: "not known", kind: "number" },
     ],
@@ -49,8 +50,9 @@ export function definitionsTable(parts: DefinitionParts, picks: PickBook): Answe
 }
 
 /** Definitions that are a state at the last visit have no time, whatever the window. */
-function rateHeading({ window }: OutcomeRules): string {
-  if (window === undefined) return "failed of known (95% Wilson)";
+function rateHeading({ rules: { window }, counted: { chosen } }: DefinitionParts): string {
+  const all = Array.from(chosen.time, (_, eye) => eye);
+  if (window === undefined) return `failed of known (95% ${shareMethod(chosen, all)})`;
   return `failed by ${window.text}, or at the last visit (95%)`;
 }
 

@@ -35,7 +35,10 @@ export interface ShareWords {
   readonly heading: string;
 }
 
-type Reader = (figures: FigureRecord) => Measured | undefined;
+/** Whether a standard is a share to be reached, or one not to be passed. */
+type Side = "at least" | "at most";
+
+type Reader = (figures: FigureRecord, side: Side) => Measured | undefined;
 
 /** By question. Only these answers hold a share with an interval that a standard is made for. */
 const readers: Readonly<Record<string, Reader>> = {
@@ -44,13 +47,14 @@ const readers: Readonly<Record<string, Reader>> = {
     failures({ ...figures, groups: [] }, () => ["chosen:failed", "chosen:all"]),
   attachment_curve: stillAttached,
   after_failure: mendedAfterFailure,
-  acuity_change: gained,
+  acuity_change: (figures, side) => (side === "at least" ? gained(figures) : lost(figures)),
 };
 
 export const measurable: readonly string[] = Object.keys(readers);
 
-export function measuredShares({ question, figures }: Answer): Measured | undefined {
-  return Object.hasOwn(readers, question) ? readers[question]?.(figures) : undefined;
+/** Of a change of acuity, what is to be reached is a gain, and what is not to be passed a loss. */
+export function measuredShares({ question, figures }: Answer, side: Side): Measured | undefined {
+  return Object.hasOwn(readers, question) ? readers[question]?.(figures, side) : undefined;
 }
 
 type Keys = (position: number, isTotal: boolean) => readonly [events: string, total: string];
@@ -178,6 +182,28 @@ function gained(figures: FigureRecord): Measured {
         method: String(own.interval ?? "Wilson"),
       }),
       groupKeys("gained", "pairs"),
+    ),
+  };
+}
+
+function lost(figures: FigureRecord): Measured {
+  return {
+    measures: "failure",
+    counted: "lost 0.3 logMAR (15 letters) or more",
+    short: "lost",
+    success: { words: "lost less or nothing", heading: "did not lose 0.3 logMAR" },
+    failure: { words: "lost as much", heading: "lost 0.3 logMAR or more" },
+    shares: eachGroup(
+      figures,
+      (own) => ({
+        events: count(own.lost),
+        total: count(own.pairs),
+        estimate: share(own.lost_rate),
+        lower: share(own.lost_lower),
+        upper: share(own.lost_upper),
+        method: String(own.interval ?? "Wilson"),
+      }),
+      groupKeys("lost", "pairs"),
     ),
   };
 }

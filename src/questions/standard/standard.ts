@@ -61,7 +61,7 @@ function optional(name: string, kind: string, meaning: string): Parameter {
 function work(given: GivenArguments): Worked {
   const of = thingGiven(given, "answer").content as Answered;
   const set = standardGiven(given);
-  const measured = measuredShares(of.answer);
+  const measured = measuredShares(of.answer, "problem" in set ? "at least" : set.side);
   const problems = [
     ...("problem" in set ? [set.problem] : []),
     ...(measured === undefined ? [notMeasurable(of, given)] : []),

@@ -15,6 +15,7 @@ import {
 import { estimateCell, noEstimate } from "../answering/estimate-cell.ts";
 import { rulesClause } from "../answering/failure-words.ts";
 import type { Grouping } from "../answering/grouping.ts";
+import { shareMethod } from "../answering/share-interval.ts";
 import { counted, percent, percentRange, pValue } from "../answering/wording.ts";
 import type { GroupRate } from "../failure-rate/rate-of-group.ts";
 import type { ModelData } from "../modelling/model-data.ts";
@@ -103,14 +104,20 @@ function differences({ standardised, reference }: StandardisedParts): Sentence {
 
 /** One row a group: its eyes, the crude and the standardised rate, and the difference. */
 export function standardisedTable(parts: StandardisedParts, picks: PickBook): AnswerTable {
-  const { grouping, standardised, reference, hasFailed, crude, model } = parts;
+  const { record, data, grouping, standardised, reference, hasFailed, crude, model } = parts;
   const method = standardised.groups[0]?.rate.method ?? "";
   return {
     columns: [
       { label: grouping.label ?? "", kind: "text" },
       { label: "eyes", kind: "number" },
       { label: "failed", kind: "number" },
-      { label: model === "Cox" ? "own curve (95%)" : "crude rate (95% Wilson)", kind: "estimate" },
+      {
+        label:
+          model === "Cox"
+            ? "own curve (95%)"
+            : `crude rate (95% ${shareMethod(record, data.eyes)})`,
+        kind: "estimate",
+      },
       { label: `standardised rate (95% ${method})`, kind: "estimate" },
       { label: `standardised difference less ${reference}, points (95%)`, kind: "estimate" },
       { label: "p (Wald)", kind: "number" },

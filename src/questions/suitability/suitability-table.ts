@@ -11,14 +11,14 @@ import type { StratumRates, SuitabilityParts } from "./suitability-parts.ts";
 
 /** Rows: the groups within each stratum, then the whole stratum. */
 export function suitabilityTable(parts: SuitabilityParts, picks: PickBook): AnswerTable {
-  const { grouping, strata, window } = parts;
+  const { grouping, strata, record } = parts;
   return {
     columns: [
       { label: "features of the eye", kind: "text" },
       { label: grouping.label ?? "", kind: "text" },
       { label: "eyes", kind: "number" },
       { label: "failed", kind: "number" },
-      { label: rateHeading(window), kind: "estimate" },
+      { label: rateHeading(record), kind: "estimate" },
       { label: "not known", kind: "number" },
     ],
     rows: strata.flatMap((stratum, place) =>

@@ -71,12 +71,19 @@ function sifted(value: TableValue, { where, wanted, at }: Sieve): TableValue {
         asked: true,
       },
       {
-        reason: `not recorded whether ${where}`,
+        reason: silentReason(where),
         rows: rows.filter((row) => at(row) === null),
         asked: false,
       },
     ],
   );
+}
+
+/** "not recorded whether age >= 40"; of a column that holds or not, "event not recorded". */
+function silentReason(where: string): string {
+  return /^[\p{L}\p{N}_]+$/u.test(where)
+    ? `${where.replaceAll("_", " ")} not recorded`
+    : `not recorded whether ${where}`;
 }
 
 function notACondition({ text, span }: RowExpression) {
