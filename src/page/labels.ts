@@ -5,6 +5,7 @@ import { bookLabels } from "./labels/book-labels.ts";
 import { casesLabels } from "./labels/cases-labels.ts";
 import { chartLabels } from "./labels/chart-labels.ts";
 import { keepingLabels } from "./labels/keeping-labels.ts";
+import { countText } from "./labels/locale.ts";
 import { meetingLabels } from "./labels/meeting-labels.ts";
 import { sheetLabels } from "./labels/sheet-labels.ts";
 import type { CasesView, CellView, Request } from "./protocol.ts";
@@ -167,7 +168,7 @@ export function casesInBrief(cases: CasesView): string {
 }
 
 export function counted(count: number, one: string, many: string): string {
-  return `${count.toLocaleString("en-GB")} ${count === 1 ? one : many}`;
+  return `${countText(count)} ${count === 1 ? one : many}`;
 }
 
 /** "a", "a and b", "a, b and c" */

@@ -3,6 +3,7 @@ import { customElement, property } from "lit/decorators.js";
 import type { ColumnMatch } from "../../cases/matching.ts";
 import { send } from "../act.ts";
 import type { UnmetValue } from "../cases-protocol.ts";
+import { countText } from "../labels/locale.ts";
 import { labels } from "../labels.ts";
 import { base, buttons, fields } from "../look/base.ts";
 import type { CasesView } from "../protocol.ts";
@@ -137,7 +138,7 @@ function unmetRow({ field, written, rows, codes }: UnmetValue): TemplateResult {
   return html`<tr>
     <th scope="row">${field}</th>
     <td>“${written}”</td>
-    <td>${rows.toLocaleString("en-GB")}</td>
+    <td>${countText(rows)}</td>
     <td>
       <select aria-label=${labels.unmetChoice(written, field)}>
         <option value="">${labels.notSaid}</option>

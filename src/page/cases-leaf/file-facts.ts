@@ -1,5 +1,6 @@
 import { css, html, LitElement, type TemplateResult } from "lit";
 import { customElement, property } from "lit/decorators.js";
+import { countText } from "../labels/locale.ts";
 import { counted, labels } from "../labels.ts";
 import { base } from "../look/base.ts";
 import type { CasesView } from "../protocol.ts";
@@ -48,9 +49,9 @@ function factsOf(cases: CasesView): readonly (readonly [string, string])[] {
   return [
     [labels.fileName, cases.file],
     ...written,
-    [labels.rowsRead, cases.rowsRead.toLocaleString("en-GB")],
-    [labels.casesKept, cases.casesKept.toLocaleString("en-GB")],
-    [labels.rowsLeftOut, cases.leftOut.toLocaleString("en-GB")],
-    ...(eyes === undefined ? [] : [[labels.eyes, eyes.toLocaleString("en-GB")] as const]),
+    [labels.rowsRead, countText(cases.rowsRead)],
+    [labels.casesKept, countText(cases.casesKept)],
+    [labels.rowsLeftOut, countText(cases.leftOut)],
+    ...(eyes === undefined ? [] : [[labels.eyes, countText(eyes)] as const]),
   ];
 }

@@ -3,6 +3,7 @@ import { customElement, property, state } from "lit/decorators.js";
 import type { MatchedColumn } from "../../cases/case-reading.ts";
 import { send } from "../act.ts";
 import type { MatchingChange } from "../cases-protocol.ts";
+import { countText } from "../labels/locale.ts";
 import { labels } from "../labels.ts";
 import { base, buttons, fields } from "../look/base.ts";
 import { chosenMatch, matchChoices } from "./match-choices.ts";
@@ -125,7 +126,7 @@ export class MatchedHeadings extends LitElement {
       <td>${isChoosing ? this.#chooser(column) : (column.field ?? column.name ?? "–")}</td>
       <td>${labels.matching[column.by]}</td>
       <td class="sample">${this.unseen.has(column.name ?? "") ? labels.freeText : column.sample.slice(0, 3).join(", ")}</td>
-      <td class="number">${column.missing.toLocaleString("en-GB")}</td>
+      <td class="number">${countText(column.missing)}</td>
       <td class="acts large-only">${isChoosing ? nothing : this.#acts(column)}</td>
     </tr>`;
   }

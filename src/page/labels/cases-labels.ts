@@ -1,5 +1,7 @@
+import { countText } from "./locale.ts";
+
 const counted = (count: number, one: string, many: string) =>
-  `${count.toLocaleString("en-GB")} ${count === 1 ? one : many}`;
+  `${countText(count)} ${count === 1 ? one : many}`;
 
 /** The words of the leaf of cases. */
 export const casesLabels = {
@@ -23,7 +25,7 @@ export const casesLabels = {
   rowsShown: (shown: number, all: number) =>
     shown === all
       ? counted(all, "row", "rows")
-      : `${shown.toLocaleString("en-GB")} of ${counted(all, "row", "rows")}`,
+      : `${countText(shown)} of ${counted(all, "row", "rows")}`,
   undecidedRows: (count: number) =>
     `${counted(count, "row is", "rows are")} not shown because it is missing whether they fit`,
   behindShown: (title: string) => `The rows behind “${title}”`,
@@ -32,8 +34,7 @@ export const casesLabels = {
   orderAsInFile: "Order as in the file",
   copiedRange: (rows: number, columns: number) =>
     `Copied ${counted(rows, "row", "rows")} by ${counted(columns, "column", "columns")}.`,
-  copyTooMany: (most: number) =>
-    `Mark at most ${most.toLocaleString("en-GB")} rows to copy them at once.`,
+  copyTooMany: (most: number) => `Mark at most ${countText(most)} rows to copy them at once.`,
   copyNotYet: "These rows are still being fetched; copy once more in a moment.",
   pasteOutside: (count: number) =>
     `${counted(count, "value fell", "values fell")} outside the rows and columns shown and ${count === 1 ? "is" : "are"} left out.`,

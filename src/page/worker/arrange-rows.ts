@@ -8,6 +8,7 @@ import type { RowColumn } from "../../formula/vocabulary.ts";
 import type { Problem } from "../../problem/problem.ts";
 import { rowColumns } from "../../questions/answering/row-columns.ts";
 import type { Arrangement } from "../cases-protocol.ts";
+import { locale } from "../labels/locale.ts";
 
 /** Rows of the cases that are shown, in their order. */
 export interface ArrangedCases {
@@ -104,4 +105,4 @@ function compare(one: CellValue, other: CellValue): number {
   return Number(one) - Number(other);
 }
 
-const collator = new Intl.Collator("en", { numeric: true });
+const collator = new Intl.Collator(locale, { numeric: true });
