@@ -3,21 +3,23 @@ import { labels } from "../labels.ts";
 import type { CellView } from "../protocol.ts";
 
 /** Workings that ask about people name their column, the reader's own code, or one as a text. */
-function asksAboutPeople(working: string, people: readonly string[]): boolean {
+function isAsking(working: string, people: readonly string[]): boolean {
   if (/\b(surgeon|supervisor|mine)\b/.test(working)) return true;
   return people.some((code) => working.includes(JSON.stringify(code)));
 }
 
 /**
  * The answer with numbers in place of the codes of people, the same number for the same person in
- * every answer. Only where a working behind it asks about people: elsewhere "C" may be a grade of PVR.
+ * every answer. Only where the answer says that it is about people or a working behind it asks about
+ * them: elsewhere "C" may be a grade of PVR.
  */
 export function withoutPeople(
   answer: Answer,
   workings: readonly string[],
   people: readonly string[],
 ): Answer {
-  if (people.length === 0 || !workings.some((each) => asksAboutPeople(each, people))) return answer;
+  const isAbout = answer.people !== undefined || workings.some((each) => isAsking(each, people));
+  if (people.length === 0 || !isAbout) return answer;
   const names = new Map(people.map((code, i) => [code, labels.person(i + 1)]));
   return replaced(answer, names) as Answer;
 }
