@@ -8,7 +8,7 @@ import HostWorker from "./worker.ts?worker&inline";
 
 /** The notebooks that the cases in the page answer. */
 const shipped = import.meta.glob<string>(
-  ["../../notebooks/*.md", "!../../notebooks/retinopathy.md"],
+  ["../../notebooks/*.md", "!../../notebooks/retinopathy.md", "!../../notebooks/pooled.md"],
   { query: "?raw", import: "default", eager: true },
 );
 

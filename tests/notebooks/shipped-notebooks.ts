@@ -5,13 +5,13 @@ import { type SettingChange, withSetting } from "../../src/questions/settings/wi
 import { vocabulary } from "../../src/questions/vocabulary.ts";
 import { NotebookSession } from "../../src/recalculation/notebook-session.ts";
 
-/** Every notebook that the product ships, with the file that it is about. */
+/** Every notebook that is about a file of cases, with that file. */
 export const shippedNotebooks: readonly {
   readonly name: string;
   readonly path: string;
   readonly cases: string;
 }[] = readdirSync("notebooks")
-  .filter((name) => name.endsWith(".md"))
+  .filter((name) => name.endsWith(".md") && name !== "pooled.md")
   .sort()
   .map((name) => ({ name, path: `notebooks/${name}`, cases: casesOf(name) }));
 
