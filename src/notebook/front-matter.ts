@@ -1,6 +1,7 @@
 import type { Matching } from "../cases/matching.ts";
 import { nearestName } from "../problem/nearest-name.ts";
 import type { Problem } from "../problem/problem.ts";
+import { type Computed, computedOf } from "./computed.ts";
 import { type FrontMatterPlaces, placesIn } from "./front-matter-places.ts";
 import { isBlank, type Line, type LineRange } from "./lines.ts";
 import { matchingOf, noMatching } from "./matching-of.ts";
@@ -28,6 +29,7 @@ export interface FrontMatter {
   /** The smallest count that a report to share shows, where the notebook says one. */
   readonly smallestCount?: number;
   readonly matching: Matching;
+  readonly computed: Computed;
 }
 
 export interface FrontMatterReading {
@@ -45,6 +47,7 @@ export const frontMatterKeys = [
   "smallest_count",
   "columns",
   "values",
+  "computed",
 ] as const;
 
 /**
@@ -54,7 +57,7 @@ export const frontMatterKeys = [
 export function readFrontMatter(lines: readonly Line[]): FrontMatterReading {
   const problems: Problem[] = [];
   const range = frontMatterLines(lines, problems);
-  const none = { lines: range, version: 0, matching: noMatching };
+  const none = { lines: range, version: 0, matching: noMatching, computed: new Map() };
   if (problems.length > 0) return { front: none, problems };
   const places = placesIn(lines, { from: range.from + 1, to: range.to - 1 });
   const root = range.to === 0 ? null : rootOf(places, problems);
@@ -69,8 +72,10 @@ export function readFrontMatter(lines: readonly Line[]): FrontMatterReading {
     places,
   );
   problems.push(...matching.problems);
+  const computed = computedOf(valueUnder(entries, "computed"), places, problems);
   const said = smallest === undefined ? texts : { ...texts, smallestCount: smallest };
-  return { front: { ...none, version, ...said, matching: matching.matching }, problems };
+  const front = { ...none, version, ...said, matching: matching.matching, computed };
+  return { front, problems };
 }
 
 /** The text between the marks as a map, or null where there is nothing. */

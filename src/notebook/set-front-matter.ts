@@ -1,4 +1,5 @@
 import type { Matching } from "../cases/matching.ts";
+import type { Computed } from "./computed.ts";
 import { type Edit, refused, withLines } from "./edit.ts";
 import { currentVersion, rootOf } from "./front-matter.ts";
 import { placesIn } from "./front-matter-places.ts";
@@ -24,6 +25,11 @@ export function setColumnsAndValues(notebook: NotebookDocument, matching: Matchi
     ["columns", columns.size === 0 ? undefined : columns],
     ["values", values.size === 0 ? undefined : values],
   ]);
+}
+
+/** Keeps the columns that are worked out in every row, in their order; none takes the key out. */
+export function setComputed(notebook: NotebookDocument, computed: Computed): Edit {
+  return setEntries(notebook, [["computed", computed.size === 0 ? undefined : computed]]);
 }
 
 type Entries = readonly (readonly [string, YamlContent | undefined])[];

@@ -12,6 +12,8 @@ import type { Done } from "./done.ts";
 export type CasesRequest =
   /** Keeps how headings and values stand for the dictionary in the notebook. */
   | { readonly ask: "match columns"; readonly change: MatchingChange }
+  /** Keeps a column worked out in every row in the notebook; without a working it is taken out. */
+  | { readonly ask: "compute column"; readonly column: string; readonly working?: string }
   | { readonly ask: "correct"; readonly values: readonly ValueCorrected[]; readonly why: string }
   /** By their positions in the list of corrections. */
   | { readonly ask: "take back corrections"; readonly positions: readonly number[] }
@@ -43,6 +45,7 @@ export type CasesRequest =
 
 export interface CasesReplies {
   readonly "match columns": Done;
+  readonly "compute column": Done;
   readonly correct: Done;
   readonly "take back corrections": Done;
   readonly "open corrections": Done;
@@ -149,8 +152,17 @@ export interface CasesLeafView {
   /** Headings of further files that the first one does not have. */
   readonly furtherColumns: readonly MatchedColumn[];
   readonly unmetValues: readonly UnmetValue[];
+  /** Columns worked out in every row, as the notebook keeps them. */
+  readonly computed: readonly ComputedView[];
   /** Codes of patients come from a key of the reader's own. */
   readonly hasKey: boolean;
+}
+
+export interface ComputedView {
+  readonly name: string;
+  readonly working: string;
+  /** False: it could not be worked out; why is among the problems. */
+  readonly isThere: boolean;
 }
 
 export interface CaseColumn {

@@ -3,8 +3,6 @@ import type { Correction } from "../cases/corrections/correction.ts";
 import type { FurtherFile } from "../cases/joining/read-case-files.ts";
 import type { Matching } from "../cases/matching.ts";
 import type { CaseFile } from "../cases/open-file.ts";
-import { rowSpansIn } from "../formula/names-in.ts";
-import { parse } from "../formula/parse.ts";
 import { addCell, type NewCell } from "../notebook/add-cell.ts";
 import { addMinuted } from "../notebook/add-minuted.ts";
 import type { Edit } from "../notebook/edit.ts";
@@ -14,27 +12,22 @@ import { definitionNamed, type NotebookDocument } from "../notebook/notebook-doc
 import { readNotebook } from "../notebook/read-notebook.ts";
 import { removeCell } from "../notebook/remove-cell.ts";
 import { renameCell } from "../notebook/rename-cell.ts";
-import { setColumnsAndValues, setTitle } from "../notebook/set-front-matter.ts";
+import { setColumnsAndValues, setComputed } from "../notebook/set-front-matter.ts";
 import { setWorking } from "../notebook/set-working.ts";
 import { writeNotebook } from "../notebook/write-notebook.ts";
 import type { Problem } from "../problem/problem.ts";
 import { CaseReadings, type ReadFrom, whyRead } from "./case-readings.ts";
 import { casesThing } from "./cases-thing.ts";
 import { cellTexts } from "./cell-texts.ts";
+import { ComputedCases, withComputed } from "./computed-cases.ts";
 import { footingOf, type Ground } from "./footing-of.ts";
 import { type LaidOver, nothingLaid, withLaid } from "./laid-over.ts";
 import { type MinutedNow, minutedNow } from "./minuted-now.ts";
 import { misfitsOf, unreadOf } from "./refused-cases.ts";
+import { rowSpans } from "./row-spans.ts";
 import type { SessionParts } from "./session-parts.ts";
+import { emptyState, type SessionState } from "./session-state.ts";
 import { createSheet, type Sheet } from "./sheet.ts";
-
-/** Everything that an act can change, as it is after one of them. */
-interface SessionState {
-  readonly name: string;
-  readonly document: NotebookDocument;
-  readonly file: CaseFile | undefined;
-  readonly laid: LaidOver;
-}
 
 type Problems = readonly Problem[];
 type Corrections = readonly Correction[];
@@ -50,6 +43,7 @@ export class NotebookSession<Change> {
   readonly #history: History<SessionState>;
   readonly #listeners = new Set<() => void>();
   readonly #readings: CaseReadings;
+  readonly #computed: ComputedCases;
   #fed: Partial<ReadFrom> | undefined;
   #reading: CaseReading | undefined;
 
@@ -57,9 +51,8 @@ export class NotebookSession<Change> {
     this.#parts = parts;
     this.sheet = createSheet(parts.vocabulary, parts.inputs, parts.turn);
     this.#readings = new CaseReadings(parts.readCases);
-    const { notebook } = readNotebook("");
-    const nothing = { file: undefined, laid: nothingLaid };
-    this.#history = new History<SessionState>({ name: "", document: notebook, ...nothing });
+    this.#computed = new ComputedCases(parts.vocabulary);
+    this.#history = new History<SessionState>(emptyState());
   }
 
   get name(): string {
@@ -179,22 +172,29 @@ export class NotebookSession<Change> {
   /** Workings follow; in arguments over rows, a column of that name stays what it is. */
   renameCell(cell: string, to: string): Problems {
     const isColumn = this.caseReading?.cases.positions.has(cell) ?? false;
-    const columnsIn = (working: string) => {
-      const { tree } = parse(working);
-      return isColumn && tree !== null ? rowSpansIn(tree, this.#parts.vocabulary) : [];
-    };
+    const columnsIn = (working: string) =>
+      isColumn ? rowSpans(working, this.#parts.vocabulary) : [];
     return this.#edit(`rename ${cell} to ${to}`, (document) =>
       renameCell(document, { from: cell, to, columnsIn }),
     );
   }
 
-  setTitle(title: string): Problems {
-    return this.#edit("change the title", (document) => setTitle(document, title));
-  }
-
   /** Keeps another matching in the notebook; the cases are read again by it. */
   setMatching(matching: Matching): Problems {
     return this.#edit("match the columns", (document) => setColumnsAndValues(document, matching));
+  }
+
+  /**
+   * Keeps a column that is worked out in every row of the cases, or takes it out without a working.
+   * One that cannot be worked out is refused, and says why.
+   */
+  setComputed(column: string, working: string | undefined): Problems {
+    const computed = withComputed(this.document.front.computed, column, working);
+    const reading = this.#readWith(this.laid);
+    const problems = reading && this.#computed.of(reading, computed).faults.get(column);
+    return (
+      problems ?? this.#edit(`compute ${column}`, (document) => setComputed(document, computed))
+    );
   }
 
   /** Keeps what a meeting was told of a cell, on a day since 1970-01-01, and what it rests on. */
@@ -262,13 +262,15 @@ export class NotebookSession<Change> {
     refusal: (reading: CaseReading) => Problems,
   ): Problems {
     const laid = withLaid(this.laid, change);
+    const reading = this.#readWith(laid);
+    const problems = reading === undefined ? [] : refusal(reading);
+    if (problems.length === 0) this.#act(name, { laid });
+    return problems;
+  }
+
+  #readWith(laid: LaidOver): CaseReading | undefined {
     const file = this.caseFile;
-    if (file !== undefined) {
-      const problems = refusal(this.#readings.read({ file, laid }, this.document.front.matching));
-      if (problems.length > 0) return problems;
-    }
-    this.#act(name, { laid });
-    return [];
+    return file && this.#readings.read({ file, laid }, this.document.front.matching);
   }
 
   #act(name: string, change: Partial<SessionState>): void {
@@ -279,7 +281,8 @@ export class NotebookSession<Change> {
   /** Brings cases and sheet to where the history stands. */
   #follow(): void {
     const { document, file, laid } = this.#history.state;
-    const reading = file && this.#readings.read({ file, laid }, document.front.matching);
+    const read = this.#readWith(laid);
+    const reading = read && this.#computed.of(read, document.front.computed).reading;
     this.#feed({ file, laid }, reading);
     this.sheet.setCells(cellTexts(document));
     for (const listener of this.#listeners) listener();

@@ -11,6 +11,7 @@ import type { CaseGrid } from "./case-grid.ts";
 import "./case-grid.ts";
 import type { ArrangedCount } from "./case-pages.ts";
 import { ColumnAsks } from "./column-asks.ts";
+import "./computed-columns.ts";
 import type { CorrectDialog } from "./correct-dialog.ts";
 import { columnsOf } from "./grid-columns.ts";
 import { hiddenColumns, withHidden } from "./hidden-columns.ts";
@@ -60,7 +61,14 @@ export class CasesLeaf extends LitElement {
           <problem-list .problems=${cases.problems}></problem-list>
         </section>
         <div class="halves">
-          <div class="side">${this.#corrections(cases)} ${this.#files(cases)}</div>
+          <div class="side">
+            ${this.#corrections(cases)}
+            <section>
+              <h2>${labels.computedTitle}</h2>
+              <computed-columns .host=${this.host} .computed=${cases.leaf?.computed ?? []}></computed-columns>
+            </section>
+            ${this.#files(cases)}
+          </div>
           <div class="side">${this.#matching(cases)}</div>
         </div>
       </div>

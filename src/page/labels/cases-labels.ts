@@ -58,6 +58,17 @@ export const casesLabels = {
   correctWithout: "No row that can be corrected begins there: put it right in the file itself.",
   fileStays: "The file itself is not changed: corrections lie over it, and can be taken back.",
 
+  computedTitle: "Computed columns",
+  computedHelp:
+    "Worked out in every row from the other columns, kept in the notebook, and used like any " +
+    "column: by a question, in a condition, in the grid.",
+  computedName: "Name",
+  computedWorking: "Working",
+  computedExample: "for example last_seen_date - operation_date",
+  computedAdd: "Add the column",
+  computedRemove: (name: string) => `Take out ${name}`,
+  computedFaulty: "cannot be worked out",
+
   correctionsTitle: "Corrections",
   correctionsList: "Corrections, one a line",
   noCorrections: "No value was corrected. Press Enter on a value to correct it.",

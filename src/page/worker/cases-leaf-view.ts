@@ -5,6 +5,7 @@ import { fieldNamed } from "../../cases/dictionary.ts";
 import { columnNamed } from "../../cases/table.ts";
 import { codeFinder } from "../../cases/values/read-codes.ts";
 import { dayText } from "../../formula/calendar.ts";
+import type { Computed } from "../../notebook/computed.ts";
 import type { LaidOver } from "../../recalculation/laid-over.ts";
 import type { CasesLeafView, CorrectionView, JoinView, UnmetValue } from "../cases-protocol.ts";
 import { placesIn } from "./case-places.ts";
@@ -18,7 +19,7 @@ const mostUnmet = 200;
 /** What the leaf of cases shows beyond the facts of the file. */
 export function casesLeafView(
   reading: CaseReading,
-  laid: LaidOver,
+  { laid, computed }: { readonly laid: LaidOver; readonly computed: Computed },
   saved: ReadonlySet<Correction>,
 ): CasesLeafView {
   const { joins = [] } = reading;
@@ -37,6 +38,9 @@ export function casesLeafView(
       .flatMap(({ columns }) => columns)
       .filter(({ heading }) => !headings.has(heading)),
     unmetValues: unmetValues(reading),
+    computed: [...computed].map(([name, working]) => {
+      return { name, working, isThere: reading.cases.positions.has(name) };
+    }),
     hasKey: laid.codeOf !== undefined,
   };
 }

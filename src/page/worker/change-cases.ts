@@ -43,6 +43,8 @@ export function changeCases(
         changedMatching(front.matching, session.caseReading, request.change),
       );
     }
+    case "compute column":
+      return session.setComputed(request.column, request.working);
     case "correct":
       return correctValues(session, { ...request, today });
     case "take back corrections":

@@ -132,7 +132,9 @@ export class SheetHost {
 
   #tellCases(reading: CaseReading): void {
     const invented = this.#invented.readings.has(reading);
-    const leaf = casesLeafView(reading, this.#session.laid, this.#saved);
+    const { laid, document } = this.#session;
+    const { computed } = document.front;
+    const leaf = casesLeafView(reading, { laid, computed }, this.#saved);
     this.#tell({ tell: "cases", view: casesView(reading, invented, leaf) });
   }
 

@@ -7,17 +7,16 @@ import { NotebookSession } from "../../../src/recalculation/notebook-session.ts"
 import type { ReportedCell, ReportInput } from "../../../src/report/report-input.ts";
 import { reportOfSession } from "../../../src/report/report-of-session.ts";
 
-/** The report of a notebook over a file, as the department has it. */
-export async function reportOf(notebook: string, file: string): Promise<ReportInput> {
+/** The report of a notebook over the bytes of a file, as the department has it. */
+export async function reportOf(notebook: string, bytes: Uint8Array): Promise<ReportInput> {
   const session = new NotebookSession<never>({
     vocabulary,
     version: "0.1.0",
     readCases: (given, matching) => readCases(given, { matching, today: 20_543 }),
     withSetting: (working) => working,
   });
-  const bytes = readFileSync(file);
   session.openNotebook("notebook.md", readFileSync(notebook, "utf8"));
-  session.openCases("repairs.csv", new Uint8Array(bytes));
+  session.openCases("repairs.csv", bytes);
   await session.sheet.settled();
   const sha256 = createHash("sha256").update(bytes).digest("hex");
   const input = reportOfSession(session, { version: "0", sha256 });
