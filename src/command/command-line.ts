@@ -1,5 +1,6 @@
 import { parseArgs } from "node:util";
 import { nearestName } from "../problem/nearest-name.ts";
+import type { CompareAsked } from "./compare-files.ts";
 import type { LaidAsked } from "./files-laid.ts";
 import type { PoolingWanted } from "./pool-departments.ts";
 import { type Paper, papers } from "./print-pdf.ts";
@@ -38,17 +39,7 @@ export type Asked =
   | { readonly act: "aggregates schema" }
   | ({ readonly act: "aggregates" } & AggregatesWanted)
   | ({ readonly act: "pooled report" } & PoolingWanted)
-  | {
-      readonly act: "compare";
-      readonly notebook: string;
-      readonly cases: string;
-      readonly otherCases: string;
-      readonly into: string;
-      readonly dated?: string;
-      readonly sheet?: string;
-      readonly paper?: Paper;
-      readonly quiet: boolean;
-    };
+  | ({ readonly act: "compare" } & CompareAsked);
 
 export type CommandLine = Asked | { readonly act: "refused"; readonly why: string };
 
@@ -77,6 +68,7 @@ interface Values {
   readonly into?: string | undefined;
   readonly dated?: string | undefined;
   readonly notebook?: string | undefined;
+  readonly earlier?: string | undefined;
   readonly sheet?: string | undefined;
   readonly corrections?: string | undefined;
   readonly later?: readonly string[] | undefined;
@@ -110,6 +102,7 @@ function parsedArguments(
         into: { type: "string" },
         dated: { type: "string" },
         notebook: { type: "string" },
+        earlier: { type: "string" },
         corrections: { type: "string" },
         later: { type: "string", multiple: true },
         "follow-up": { type: "string", multiple: true },
@@ -248,7 +241,9 @@ function compareAsked(files: readonly string[], values: Values): CommandLine {
   if ("why" in printed) return { act: "refused", why: printed.why };
   const sheet = values.sheet === undefined ? {} : { sheet: values.sheet };
   const quiet = values.quiet === true;
-  return { act: "compare", notebook, cases, otherCases, ...folder, ...sheet, ...printed, quiet };
+  const earlier = values.earlier === undefined ? {} : { earlier: values.earlier };
+  const asked = { notebook, cases, otherCases, ...earlier, ...folder, ...sheet, ...printed, quiet };
+  return { act: "compare", ...asked };
 }
 
 function folderAndDay(

@@ -13,6 +13,8 @@ export interface CompareAsked {
   readonly notebook: string;
   readonly cases: string;
   readonly otherCases: string;
+  /** The notebook as it was then, for the first file; absent: the same for both. */
+  readonly earlier?: string;
   readonly into: string;
   readonly dated?: string;
   /** Of workbooks; absent: the one with the most known headings. */
@@ -27,7 +29,7 @@ export async function compareFiles(
   asked: CompareAsked,
   speaker: Surroundings & { readonly version: string },
 ): Promise<Exit> {
-  const before = await workOut(asked, speaker);
+  const before = await workOut({ ...asked, notebook: asked.earlier ?? asked.notebook }, speaker);
   if (before === undefined) return 2;
   const after = await workOut({ ...asked, cases: asked.otherCases }, speaker);
   if (after === undefined) {
@@ -60,15 +62,20 @@ async function writeComparison(
   return printPdf({ html, into: resolve(into, "comparison.pdf"), paper });
 }
 
-function summary({ cells, rows }: Comparison, { into, paper }: CompareAsked): string {
+function summary({ cells, rows, workings }: Comparison, { into, paper }: CompareAsked): string {
   const changed = cells.filter(({ isChanged }) => isChanged).length;
   const names = ["comparison.html", "comparison.json"];
   if (paper !== undefined && existsSync(join(into, "comparison.pdf"))) names.push("comparison.pdf");
   return (
     `${changed} of ${counted(cells.length, "answer")} changed; ` +
     `${counted(rows.corrected.length, "row")} corrected, ${rows.added.length} new, ` +
-    `${rows.gone.length} gone\nwritten to ${into}: ${names.join(", ")}\n`
+    `${rows.gone.length} gone\n${workings.length === 0 ? "" : changedWorkings(workings)}written to ${into}: ${names.join(", ")}\n`
   );
+}
+
+function changedWorkings(workings: Comparison["workings"]): string {
+  const names = workings.map(({ name }) => name).join(", ");
+  return `${counted(workings.length, "definition")} changed: ${names}\n`;
 }
 
 /** A cell without an answer has neither a number nor a question. */

@@ -28,9 +28,10 @@ for retinal detachment, and writes the report.
     --zip                write everything.zip as well: all of it, the slides, and each chart as SVG
                          and as PNG
     --watch              make it again whenever the notebook or the cases change, until Ctrl-C
-    --share              for a report that leaves the department: no count under 5 is shown and
-                         none can be worked out from others; no cases, lines or problems; people
-                         are numbered and days given as quarters. Read the prose before you send it
+    --share              for a report that leaves the department: no count under the threshold (5
+                         if not said), in eyes or in patients, is shown and none can be worked out
+                         from others; no cases, lines or problems; people are numbered and days
+                         given as quarters. Read the prose before you send it
     --threshold N        with --share, the smallest count that is shown (otherwise the notebook's
                          smallest_count, or 5)
     --quiet, -q          say nothing unless something is wrong
@@ -38,8 +39,9 @@ for retinal detachment, and writes the report.
   holdfast aggregates NOTEBOOK CASES --into FILE
 
     counts of eyes for pooling with other departments, and no row of a patient: by technique, by
-    risk, by both; with times of failures, and causes. No count under 5, and none that could be
-    worked out from this file and the shared report of the same notebook together
+    risk, by both; with times of failures, and causes. No count under the threshold (5 if not
+    said), and none that could be worked out from this file and the shared report of the same
+    notebook together
 
     --eyes CELL          the cell that holds the eyes (otherwise the first one)
     --unit NAME          the department's name or code (otherwise that of the notebook)
@@ -59,6 +61,9 @@ for retinal detachment, and writes the report.
     what changed and why: rows corrected, new and gone by the id of the case. Written are
     comparison.html and comparison.json. --dated, --sheet (the same of both workbooks), --pdf,
     --paper and --quiet as above
+
+    --earlier NOTEBOOK   work the first file out by this notebook, as it was then, and say which
+                         definitions changed since
 
   holdfast check CASES
 

@@ -54,6 +54,8 @@ export interface ReportedCases {
   readonly people: readonly string[];
   /** Names of the columns of free text, those of people's codes left out. */
   readonly textColumns: readonly string[];
+  /** The patient of each row, by its line in the file; absent where the file names no patients. */
+  readonly patientOf?: ReadonlyMap<number, string>;
 }
 
 export interface ReportedCell {

@@ -83,7 +83,18 @@ function reportedCases(
     textColumns: reading.cases.columns
       .filter(({ kind, name }) => kind === "text" && !peopleColumns.includes(name))
       .map(({ name }) => name),
+    ...patientsIn(reading),
   };
+}
+
+function patientsIn({ cases, lines }: CaseReading): Pick<ReportedCases, "patientOf"> {
+  const patients = columnNamed(cases, "patient")?.values;
+  if (patients === undefined) return {};
+  const named = lines.flatMap((line, row): [number, string][] => {
+    const patient = patients[row] ?? null;
+    return patient === null ? [] : [[line, String(patient)]];
+  });
+  return { patientOf: new Map(named) };
 }
 
 function laidFacts({ corrections }: CaseReading): Pick<ReportedCases, "corrections"> {

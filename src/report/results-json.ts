@@ -25,8 +25,15 @@ export function resultsJson(input: ReportInput): string {
   )}\n`;
 }
 
-function casesFacts({ cases: { problems: _, fields: _fields, ...facts } }: ReportInput) {
-  return facts;
+/** What tells the files and their rows; no code of a person, no column, no problem. */
+function casesFacts({ cases }: ReportInput) {
+  const { file, sha256, laid, corrections } = cases;
+  const { rowsRead, rowsKept, rowsLeftOut, queries } = cases;
+  return {
+    ...{ file, sha256, laid },
+    ...(corrections === undefined ? {} : { corrections }),
+    ...{ rowsRead, rowsKept, rowsLeftOut, queries },
+  };
 }
 
 function cellResult(state: CellState): unknown {

@@ -81,6 +81,34 @@ describe("compare", () => {
     expect(page).toContain("0 of 3");
   });
 
+  test("a notebook as it was then: which definitions changed, and whose answers they feed", async () => {
+    const into = join(folder, "out");
+    const then = file("then.md", [
+      ...["---", "holdfast: 1", "title: Then", "---", ""],
+      ...["    window = choose([3 months, 6 months], now: 3 months)", ""],
+      ...["    eyes=index_eyes( cases )", ""],
+      ...["    how_often = failure_rate(eyes, within: window)", ""],
+      ...["    per_hundred = 100 * how_often.rate", "", "    dropped = 1 + 1", ""],
+    ]);
+    const cases = file("a.csv", earlier);
+    const { exit, said } = await compare(
+      ...[notebook(), cases, cases, "--earlier", then, "--into", into],
+    );
+    expect(exit).toBe(0);
+    expect(said).toContain("\n2 definitions changed: how_often, dropped\n");
+    const read = JSON.parse(readFileSync(join(into, "comparison.json"), "utf8"));
+    expect(read).toMatchObject({ notebook: "Two files", definition_changed: true });
+    expect(read.workings).toEqual([
+      { cell: "how_often", was: "failure_rate(eyes, within: window)", is: "failure_rate(eyes)" },
+      { cell: "dropped", was: "1 + 1", is: null },
+    ]);
+    expect(Object.keys(read.cells)).toEqual(["how_often", "per_hundred"]);
+    expect(read.cells.per_hundred.why).toEqual(["definition changed: how_often"]);
+    const page = readFileSync(join(into, "comparison.html"), "utf8");
+    expect(page).toContain("What is worked out otherwise");
+    expect(page).toContain("<code>failure_rate(eyes, within: window)</code>");
+  });
+
   test("the same file twice: nothing changed, and the reason says so", async () => {
     const into = join(folder, "out");
     const cases = file("a.csv", earlier);
@@ -90,6 +118,8 @@ describe("compare", () => {
     expect(readFileSync(join(into, "comparison.html"), "utf8")).toContain(
       "the same rows, unchanged",
     );
+    const read = JSON.parse(readFileSync(join(into, "comparison.json"), "utf8"));
+    expect(read).toMatchObject({ definition_changed: false, workings: [], read_alike: true });
   });
 
   test("without ids of cases the figures are compared, and the page says that rows are not", async () => {

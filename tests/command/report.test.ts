@@ -48,6 +48,17 @@ describe("the report of the demo", () => {
     ]);
   });
 
+  test("results tell the files and their rows, and no code of a surgeon or patient", async () => {
+    await report(demo, demoCases);
+    const text = readFileSync(out("results.json"), "utf8");
+    expect(Object.keys(JSON.parse(text).cases)).toEqual([
+      ...["file", "sha256", "laid", "corrections"],
+      ...["rowsRead", "rowsKept", "rowsLeftOut", "queries"],
+    ]);
+    expect(text).not.toMatch(/\bSM\d{4}\b/);
+    expect(text).not.toMatch(/"(people|textColumns|patientOf)"/);
+  });
+
   test("report, table and results say the same numbers", async () => {
     await report(demo, demoCases);
     const { cells } = JSON.parse(readFileSync(out("results.json"), "utf8"));

@@ -40,6 +40,7 @@ export const doors: readonly (readonly [library: RegExp, ...rooms: string[]])[] 
   [/^@fontsource-variable\//, "page", "report"],
   [/^(pptxgenjs|fflate)$/, "report"],
   [/^@resvg\/resvg-js$/, "command"],
+  [/^woff2-encoder(\/|$)/, "command"],
   [/^node:/, "command"],
 ];
 
@@ -54,6 +55,7 @@ export const singleDoors: readonly RegExp[] = [
   /^pptxgenjs$/,
   /^fflate$/,
   /^@resvg\/resvg-js$/,
+  /^woff2-encoder(\/|$)/,
 ];
 
 export interface SourceFile {

@@ -1,3 +1,4 @@
+import { readFileSync } from "node:fs";
 import { beforeAll, describe, expect, test } from "vitest";
 import { sentenceText } from "../../src/questions/answer.ts";
 import { type CopiedFinding, copyOfFinding } from "../../src/report/copy-of-finding.ts";
@@ -14,7 +15,7 @@ const cell = (name: string): ReportedCell => {
 let copied: CopiedFinding | undefined;
 
 beforeAll(async () => {
-  input = await reportOf("notebooks/demo.md", "data-demo/repairs.csv");
+  input = await reportOf("notebooks/demo.md", readFileSync("data-demo/repairs.csv"));
   copied = await copyOfFinding(cell("how_often"));
 });
 

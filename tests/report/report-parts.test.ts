@@ -1,3 +1,4 @@
+import { readFileSync } from "node:fs";
 import { beforeAll, describe, expect, test } from "vitest";
 import type { Answer } from "../../src/questions/answer.ts";
 import { methodsUsed } from "../../src/report/methods.ts";
@@ -6,7 +7,9 @@ import { reportOf } from "./disclosure/shared-notebook.ts";
 
 let page = "";
 beforeAll(async () => {
-  page = await reportPage(await reportOf("notebooks/yearly-audit.md", "data-demo/repairs.csv"));
+  page = await reportPage(
+    await reportOf("notebooks/yearly-audit.md", readFileSync("data-demo/repairs.csv")),
+  );
 });
 
 describe("the parts of a report", () => {

@@ -84,10 +84,23 @@ describe("a curve in a shared report", () => {
   } as unknown as Answer;
   const rowsOf = () => rows(30);
   const keys = curveCounts("when", answer, rowsOf).map(({ key }) => key);
+
+  test("the eyes lost before a day are protected, and never shown", () => {
+    const all = { ...group("a"), pick: "a" };
+    const one = { ...curves, groups: [all], atRiskPicks: [days.map((day) => `a@${day}`)] };
+    const lone = { ...answer, chart: { draw: "attachment curves", curves: one } } as Answer;
+    const of: Record<string, Set<number>> = { a: rows(100), "a@91": new Set([...rows(60)]) };
+    const counts = curveCounts("when", lone, (pick) => of[pick] ?? new Set());
+    const lost = counts.find(({ key }) => key === "when/lost before 91: a");
+    expect(lost?.rows.size).toBe(40);
+    expect(lost?.isOnlyProtected).toBe(true);
+    expect(counts.filter(({ isOnlyProtected }) => isOnlyProtected).length).toBe(days.length);
+  });
+
   const drawn = (open: readonly string[]) => {
     const chart = sharedChart(
       {
-        ...{ name: "when", answer, natures: [], rowsOf, threshold: 5 },
+        ...{ name: "when", answer, natures: [], rowsOf, threshold: 5, patientOf: new Map() },
         ...{ open: new Set(open), label: (text: string) => text },
       },
       { table: answer.table, whole: new Set() },

@@ -1,37 +1,52 @@
 import type { CaseReading } from "../../cases/case-reading.ts";
 import { columnNamed } from "../../cases/table.ts";
-import { definitionsOf } from "../../notebook/notebook-document.ts";
+import { definitionNamed, definitionsOf } from "../../notebook/notebook-document.ts";
 import type { Answered } from "../../questions/answer.ts";
 import { counted } from "../../questions/answering/wording.ts";
 import { settingOf } from "../../questions/settings/setting-of.ts";
 import type { NotebookSession } from "../../recalculation/notebook-session.ts";
 import { type CellHeadline, cellHeadline } from "./cell-headline.ts";
 import type { RowsCompared } from "./compare-rows.ts";
+import { cellsBehind, type WorkingCompared } from "./compare-workings.ts";
 
 export interface CellCompared {
   readonly name: string;
   readonly before: CellHeadline;
   readonly after: CellHeadline;
   readonly isChanged: boolean;
-  /** Why it changed, or could have, by the rows behind it; empty where nothing is different. */
+  /** Why it changed, or could have, by the workings and the rows behind it; empty where nothing is different. */
   readonly why: readonly string[];
 }
 
 type Session = NotebookSession<never>;
 
-/** Every answer and number of the sheet over two files, in the order of the sheet. */
-export function compareCells(before: Session, after: Session, rows: RowsCompared): CellCompared[] {
-  return definitionsOf(before.document).flatMap(({ name, working }) => {
+/** What differs between the two sides besides the answers. */
+export interface Differences {
+  readonly rows: RowsCompared;
+  readonly workings: readonly WorkingCompared[];
+}
+
+/** Every answer and number that both sheets have, in the order of the later one. */
+export function compareCells(
+  before: Session,
+  after: Session,
+  { rows, workings }: Differences,
+): CellCompared[] {
+  return definitionsOf(after.document).flatMap(({ name, working }) => {
     if (settingOf(working) !== undefined) return [];
+    if (definitionNamed(before.document, name) === undefined) return [];
     const earlier = cellHeadline(before.sheet.state(name));
     const later = cellHeadline(after.sheet.state(name));
     if (earlier === undefined || later === undefined) return [];
     const isChanged = earlier.text !== later.text || !Object.is(earlier.value, later.value);
+    const cells = cellsBehind(name, [before, after]);
+    const defined = workings.flatMap((each) => (cells.has(each.name) ? [each.name] : []));
     const behind = {
       before: idsBehind(earlier.answered, before.caseReading),
       after: idsBehind(later.answered, after.caseReading),
     };
-    return [{ name, before: earlier, after: later, isChanged, why: reasons(behind, rows) }];
+    const why = [...definitionReasons(defined), ...rowReasons(behind, rows)];
+    return [{ name, before: earlier, after: later, isChanged, why }];
   });
 }
 
@@ -55,7 +70,12 @@ function idsBehind(
   return found;
 }
 
-function reasons(
+function definitionReasons(names: readonly string[]): string[] {
+  if (names.length === 0) return [];
+  return [`definition changed: ${names.join(", ")}`];
+}
+
+function rowReasons(
   behind: { readonly before: ReadonlySet<string>; readonly after: ReadonlySet<string> },
   rows: RowsCompared,
 ): string[] {

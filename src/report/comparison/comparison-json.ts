@@ -2,7 +2,8 @@ import type { CellHeadline } from "./cell-headline.ts";
 import type { Comparison } from "./comparison.ts";
 
 /** The comparison for other programs; numbers unrounded. */
-export function comparisonJson({ title, version, before, after, rows, cells }: Comparison): string {
+export function comparisonJson(comparison: Comparison): string {
+  const { title, version, before, after, rows, cells, workings } = comparison;
   const compared: Record<string, unknown> = Object.create(null);
   for (const cell of cells) {
     compared[cell.name] = {
@@ -21,7 +22,11 @@ export function comparisonJson({ title, version, before, after, rows, cells }: C
         ...{ alike: rows.alike, id_twice: rows.ambiguous },
         ...{ columns_new: rows.columnsAdded, columns_gone: rows.columnsGone },
       },
-      definition_changed: false,
+      definition_changed: workings.length > 0 || !comparison.isReadAlike,
+      workings: workings.map(({ name, before: was = null, after: is = null }) => ({
+        ...{ cell: name, was, is },
+      })),
+      read_alike: comparison.isReadAlike,
       cells: compared,
     },
     null,

@@ -22,13 +22,37 @@ two reports. This page names cases: it is for the department alone.</p>
 <main>
 <h2>What the answers say</h2>
 ${cellsTable(comparison, cells)}
-<p class="used">One notebook was worked out over both files: no definition changed between them.</p>
+${workingsSection(comparison)}
 <h2>What became of the rows</h2>
 ${rowsSummary(comparison)}
 ${correctedTable(rows)}
 </main>
 <p class="used">Worked out by Holdfast ${version}.</p>`,
   );
+}
+
+/** What of the notebook is not as it was. */
+function workingsSection({ workings, isReadAlike, before, after }: Comparison): Markup {
+  const reading = isReadAlike
+    ? undefined
+    : html`<p>The notebooks read their files differently: headings, codes or columns worked out are
+not understood alike.</p>`;
+  if (workings.length === 0) {
+    return html`<p class="used">No definition changed between the two: every cell is worked out
+alike.</p>${reading}`;
+  }
+  return html`<h2>What is worked out otherwise</h2>
+<p>Where a definition changed, two figures answer two questions.</p>${reading}
+<table><thead><tr><th scope="col" class="text">cell</th><th scope="col" class="text">over ${before.name}</th>
+<th scope="col" class="text">over ${after.name}</th></tr></thead>
+<tbody>${workings.map(
+    (working) => html`<tr><th scope="row"><code>${working.name}</code></th>
+<td class="text">${workingText(working.before)}</td><td class="text">${workingText(working.after)}</td></tr>\n`,
+  )}</tbody></table>`;
+}
+
+function workingText(working: string | undefined): Markup {
+  return working === undefined ? html`not there` : html`<code>${working}</code>`;
 }
 
 function cellsTable({ before, after }: Comparison, cells: readonly CellCompared[]): Markup {

@@ -2,14 +2,22 @@ import { titleOf } from "../../notebook/notebook-document.ts";
 import type { NotebookSession } from "../../recalculation/notebook-session.ts";
 import { type CellCompared, compareCells } from "./compare-cells.ts";
 import { compareRows, type RowsCompared } from "./compare-rows.ts";
+import { compareWorkings, isReadAlike, type WorkingCompared } from "./compare-workings.ts";
 
-/** One notebook over two files: the same questions and definitions, so that only rows differ. */
+/**
+ * A notebook over two files: the same questions and definitions, so that only rows differ; or the
+ * notebook as it was over the earlier file, with what of it differs.
+ */
 export interface Comparison {
   readonly title: string;
   readonly version: string;
   readonly before: ComparedFile;
   readonly after: ComparedFile;
   readonly rows: RowsCompared;
+  /** Cells that are worked out otherwise; none where one notebook was worked out over both. */
+  readonly workings: readonly WorkingCompared[];
+  /** Whether headings, codes and columns worked out are understood alike. */
+  readonly isReadAlike: boolean;
   readonly cells: readonly CellCompared[];
 }
 
@@ -28,16 +36,19 @@ export function comparisonOf(
   const [earlier, later] = [before.caseReading, after.caseReading];
   if (earlier === undefined || later === undefined) throw new Error("a file of cases is missing");
   const rows = compareRows(earlier, later);
+  const workings = compareWorkings(before.document, after.document);
   const file = ({ file: { name }, rowsRead, leftOut }: typeof earlier): ComparedFile => ({
     ...{ name, rowsRead },
     rowsLeftOut: leftOut.length,
   });
   return {
-    title: titleOf(before.document),
+    title: titleOf(after.document),
     version,
     before: file(earlier),
     after: file(later),
     rows,
-    cells: compareCells(before, after, rows),
+    workings,
+    isReadAlike: isReadAlike(before.document, after.document),
+    cells: compareCells(before, after, { rows, workings }),
   };
 }

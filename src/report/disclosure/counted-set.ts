@@ -9,6 +9,8 @@ export interface CountedSet {
   readonly rows: ReadonlySet<number>;
   /** Rates and intervals rest on it: it is kept before counts on which none does. */
   readonly isLead?: boolean;
+  /** Nowhere shown, and not to be had from what is. */
+  readonly isOnlyProtected?: boolean;
   /** Tables' rows and columns it stands in, whose members may add up to another count. */
   readonly families: readonly string[];
 }
@@ -19,6 +21,8 @@ export interface DistinctSet {
   readonly isLead: boolean;
   readonly families: readonly string[];
   readonly size: number;
+  /** How many patients its rows belong to. */
+  readonly patients: number;
   /** 1 for every atom that the set holds. */
   readonly atoms: Uint8Array;
 }

@@ -10,6 +10,8 @@ export interface Release {
   readonly shown?: ReadonlySet<string>;
   /** Keys of counts that are not to be shown, only protected. */
   readonly unshown?: ReadonlySet<string>;
+  /** The patient of a row; a row that is not named there stands for one of its own. */
+  readonly patientOf?: ReadonlyMap<number, string>;
 }
 
 /** The two greatest primes below 2^26. */
@@ -18,7 +20,8 @@ export const primes = [67_108_859, 67_108_837] as const;
 /**
  * The keys of the counts that may be shown, so that no count below the threshold can be had from
  * them: neither as it stands (primary suppression) nor by adding and subtracting what is shown in
- * any tables, charts and tables of eyes at risk of the same report (secondary suppression).
+ * any tables, charts and tables of eyes at risk of the same report (secondary suppression). A count
+ * is below the threshold where fewer patients stand behind it: five eyes may be those of three.
  *
  * Every count is a sum over atoms (`atomsOf`). A sensitive count can be worked out by adding and
  * subtracting exactly if it lies in the row space of the counts shown. Counts are taken from the
@@ -35,27 +38,32 @@ export const primes = [67_108_859, 67_108_837] as const;
 export function openCounts(
   counted: readonly CountedSet[],
   threshold: number,
-  { shown = new Set(), unshown = new Set() }: Release = {},
+  { shown, unshown = new Set(), patientOf = new Map() }: Release = {},
 ): ReadonlySet<string> {
-  const { sets } = atomsOf(counted);
+  const { sets, patients } = atomsOf(counted, patientOf);
   const ordered = [...sets].sort((a, b) => Number(b.isLead) - Number(a.isLead) || b.size - a.size);
-  const before = new Set(ordered.filter(({ keys }) => keys.some((key) => shown.has(key))));
-  const wanted = ordered.filter(({ keys }) => keys.some((key) => !unshown.has(key)));
-  const linear = linearlyOpen(ordered, threshold, { before, wanted });
-  const open = withoutPinned(ordered, linear, { threshold, before });
+  const before = new Set(ordered.filter(({ keys }) => keys.some((key) => shown?.has(key))));
+  const kept = counted.filter(({ isOnlyProtected }) => isOnlyProtected === true);
+  const unasked = new Set([...unshown, ...kept.map(({ key }) => key)]);
+  const wanted = ordered.filter(({ keys }) => keys.some((key) => !unasked.has(key)));
+  const sensitive = sensitiveVectors(ordered, threshold, patients);
+  const linear = linearlyOpen(ordered, sensitive, { before, wanted });
+  const open = withoutPinned(ordered, linear, {
+    ...{ threshold, before, patients },
+    isAlone: shown === undefined,
+  });
   return new Set([...open].flatMap((set) => set.keys));
 }
 
 /** `before`: shown whatever they give away. What they give away by themselves binds nothing else. */
 function linearlyOpen(
   ordered: readonly DistinctSet[],
-  threshold: number,
+  sensitive: readonly Uint8Array[],
   {
     before,
     wanted,
   }: { readonly before: ReadonlySet<DistinctSet>; readonly wanted: readonly DistinctSet[] },
 ): Set<DistinctSet> {
-  const sensitive = sensitiveVectors(ordered, threshold);
   const vectors = [...ordered.map(({ atoms }) => atoms), ...sensitive];
   const systems = primes.map((prime) => new Residuals(vectors, prime));
   const positions = new Map(ordered.map((set, position) => [set, position]));

@@ -6,7 +6,9 @@ import { type PickedRows, unionOf } from "./picked-rows.ts";
 /**
  * The counts that a curve gives away where it is drawn: for each group and each day on which it
  * would be read, the eyes at risk and the eyes failed so far. (The estimate on a day hangs on the
- * order of failures and losses before it as well, which no count shows.)
+ * order of failures and losses before it as well, which no count shows.) The eyes lost before a day are
+ * what is left of all: protected, so that they differ by no small count from those that a table beside
+ * calls not known, even where it takes early visits as the whole window.
  */
 export function curveCounts(name: string, answer: Answer, rowsOf: PickedRows): CountedSet[] {
   const curves = curvesOf(answer);
@@ -14,24 +16,39 @@ export function curveCounts(name: string, answer: Answer, rowsOf: PickedRows): C
   const days = [
     ...new Set([...curves.atRiskTimes, ...landmarkDays(answer).flatMap((day) => day ?? [])]),
   ];
-  return curves.groups.flatMap((group, position) => [
-    ...days.map((day) => ({
-      key: failedKey(name, group.label, day),
-      rows: unionOf(
-        group.steps
-          .filter(({ time }) => time <= day)
-          .map(({ pick }) =>
-            pick === undefined ? new Set<number>() : (rowsOf(pick) ?? new Set<number>()),
-          ),
-      ),
-      families: [`${name}/failed by ${day}`],
-    })),
-    ...(curves.atRiskPicks?.[position] ?? []).map((pick, column) => ({
+  return curves.groups.flatMap((group, position) => {
+    const failed = days.map((day) => failedBy(group, day, { name, rowsOf }));
+    const atRisk = (curves.atRiskPicks?.[position] ?? []).map((pick, column) => ({
       key: `${name}/${pick}`,
       rows: rowsOf(pick) ?? new Set<number>(),
       families: [`${name}/at risk ${column}`],
-    })),
-  ]);
+    }));
+    const lost = curves.atRiskTimes.map((day, column) => {
+      const others = unionOf(
+        [atRisk[column], failed[days.indexOf(day)]].flatMap((set) => set?.rows ?? []),
+      );
+      return {
+        key: `${name}/lost before ${day}: ${group.label}`,
+        rows: new Set([...(rowsOf(group.pick ?? "") ?? [])].filter((row) => !others.has(row))),
+        families: [],
+        isOnlyProtected: true,
+      };
+    });
+    return [...failed, ...atRisk, ...lost];
+  });
+}
+
+function failedBy(
+  { label, steps }: AttachmentCurves["groups"][number],
+  day: number,
+  { name, rowsOf }: { readonly name: string; readonly rowsOf: PickedRows },
+): CountedSet {
+  const until = steps.filter(({ time }) => time <= day);
+  return {
+    key: failedKey(name, label, day),
+    rows: unionOf(until.flatMap(({ pick }) => (pick === undefined ? [] : (rowsOf(pick) ?? [])))),
+    families: [`${name}/failed by ${day}`],
+  };
 }
 
 export function failedKey(name: string, group: string, day: number): string {

@@ -85,8 +85,8 @@ function cellsWithheld({ threshold }: TableToShare, { table }: SharedTable): str
   if (cells === 0) return [];
   const numbers = cells === 1 ? "One number is" : `${cells} numbers are`;
   return [
-    `${numbers} withheld: counts under ${threshold}, others from which these could be worked out, ` +
-      "and figures that rest on them or on counts that are not shown.",
+    `${numbers} withheld: counts under ${threshold}, in eyes or in patients, others from which ` +
+      "these could be worked out, and figures that rest on them or on counts that are not shown.",
   ];
 }
 

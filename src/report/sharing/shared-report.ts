@@ -12,7 +12,7 @@ import { sharedAnswer } from "./shared-answer.ts";
 import { tellsCountsInProse } from "./tells-counts.ts";
 
 export interface SharingAsked {
-  /** The smallest count that is shown; 2 or more. */
+  /** The smallest count that is shown, in eyes and in the patients they belong to; 2 or more. */
   readonly threshold: number;
   /** For the order of people; not to be known to who reads the shared report. */
   readonly seed: number;
@@ -28,7 +28,8 @@ export function sharedReport(input: ReportInput, { threshold, seed }: SharingAsk
   const people = recodedPeople(input.cases.people, seed);
   const words = (text: string): string => coarseDates(people.inText(text));
   const answers = input.cells.flatMap((cell) => answersToShare(input, cell));
-  const open = openCounts(countsOfReport(answers), threshold);
+  const patientOf = patientsOf(input);
+  const open = openCounts(countsOfReport(answers), threshold, { patientOf });
   const byName = new Map(answers.map((answer) => [answer.name, answer]));
   const names = sharedNames(input.cells, people);
   return {
@@ -49,7 +50,7 @@ export function sharedReport(input: ReportInput, { threshold, seed }: SharingAsk
       const name = names.get(cell.name) ?? cell.name;
       const answer = byName.get(cell.name);
       if (answer === undefined) return withoutAnswer({ ...cell, name }, words);
-      return sharedCell({ ...cell, name }, { answer, open, threshold, people, words });
+      return sharedCell({ ...cell, name }, { answer, open, threshold, patientOf, people, words });
     }),
   };
 }
@@ -60,7 +61,11 @@ export function shownBySharedReport(
   threshold: number,
 ): { readonly counted: readonly CountedSet[]; readonly open: ReadonlySet<string> } {
   const counted = countsOfReport(input.cells.flatMap((cell) => answersToShare(input, cell)));
-  return { counted, open: openCounts(counted, threshold) };
+  return { counted, open: openCounts(counted, threshold, { patientOf: patientsOf(input) }) };
+}
+
+function patientsOf({ cases }: ReportInput): ReadonlyMap<number, string> {
+  return cases.patientOf ?? new Map();
 }
 
 function answersToShare(input: ReportInput, cell: ReportedCell): AnswerToShare[] {
@@ -156,6 +161,7 @@ function sharedCell(
     readonly answer: AnswerToShare;
     readonly open: ReadonlySet<string>;
     readonly threshold: number;
+    readonly patientOf: ReadonlyMap<number, string>;
     readonly people: RecodedPeople;
     words(text: string): string;
   },
@@ -164,13 +170,14 @@ function sharedCell(
     answer: { answered, natures, rowsOf, name: key },
     open,
     threshold,
+    patientOf,
     people,
     words,
   } = given;
   const { answer, withheld } = sharedAnswer({
     name: key,
     answer: answered.answer,
-    ...{ natures, rowsOf, open, threshold },
+    ...{ natures, rowsOf, open, threshold, patientOf },
     label: (text, heading) =>
       /\b(surgeon|supervisor)\b/.test(heading) ? words(people.asLabel(text)) : words(text),
   });

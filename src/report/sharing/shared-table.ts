@@ -1,6 +1,7 @@
 import type { Answer, AnswerCell, AnswerColumn, AnswerTable } from "../../questions/answer.ts";
 import { type CellNature, labelColumns } from "./cell-nature.ts";
 import { curvesOf, failedKey, landmarkDays } from "./curve-counts.ts";
+import { patientCount } from "./patient-count.ts";
 import type { PickedRows } from "./picked-rows.ts";
 import { sharingOf } from "./question-sharing.ts";
 import { keysBehindRow } from "./table-counts.ts";
@@ -12,6 +13,8 @@ export interface TableToShare {
   readonly rowsOf: PickedRows;
   readonly open: ReadonlySet<string>;
   readonly threshold: number;
+  /** The patient of a row, which is known by its line. */
+  readonly patientOf: ReadonlyMap<number, string>;
   /** A label or a heading as it may be shown. */
   label(text: string, heading: string): string;
 }
@@ -25,7 +28,7 @@ export interface SharedTable {
 /** What stands in place of a number that is not shown, small or not. */
 export const withheldText = "withheld";
 
-/** Fewer rows than the threshold: who they are is not said either. */
+/** Fewer patients than the threshold: who they are is not said either. */
 const smallGroup = "a small group";
 
 /** The table with everything that may not be shown withheld, and other numbers as they are read. */
@@ -39,7 +42,7 @@ export function sharedTable(given: TableToShare): SharedTable {
     table: {
       columns: table.columns.map((column, at) => sharedColumn(given, column, small.has(at))),
       rows: table.rows.map((row, at) => {
-        const isSmall = sizeOfRow(given, at) < given.threshold;
+        const isSmall = patientsOfRow(given, at) < given.threshold;
         return row.map((cell, column) => {
           if (given.natures[at]?.[column]?.is === "label") {
             return sharedLabel(given, cell, { column, isSmall });
@@ -105,13 +108,19 @@ function sharedColumn(given: TableToShare, column: AnswerColumn, isSmall: boolea
 }
 
 /** Columns of counts of a group that is small as a whole, and of its shares beside them. */
-function smallColumns({ answer, natures, rowsOf, threshold }: TableToShare): ReadonlySet<number> {
+function smallColumns({
+  answer,
+  natures,
+  rowsOf,
+  threshold,
+  patientOf,
+}: TableToShare): ReadonlySet<number> {
   const { columns } = answer.table;
   if (answer.question !== "count_by") return new Set();
   const small = columns.flatMap((_, column) => {
     const sizes = natures.flatMap((row) => {
       const cell = row[column];
-      return cell?.is === "count" ? [rowsOf(cell.pick)?.size ?? 0] : [];
+      return cell?.is === "count" ? [patientCount(rowsOf(cell.pick), patientOf)] : [];
     });
     return sizes.length > 0 && Math.max(...sizes) < threshold ? [column] : [];
   });
@@ -124,10 +133,10 @@ function smallColumns({ answer, natures, rowsOf, threshold }: TableToShare): Rea
   ]);
 }
 
-/** The most rows that a count of this row holds; Infinity where it has no count. */
-function sizeOfRow({ natures, rowsOf }: TableToShare, row: number): number {
+/** The most patients that a count of this row holds; Infinity where it has no count. */
+function patientsOfRow({ natures, rowsOf, patientOf }: TableToShare, row: number): number {
   const sizes = (natures[row] ?? []).flatMap((cell) =>
-    cell.is === "count" ? [rowsOf(cell.pick)?.size ?? 0] : [],
+    cell.is === "count" ? [patientCount(rowsOf(cell.pick), patientOf)] : [],
   );
   return sizes.length === 0 ? Number.POSITIVE_INFINITY : Math.max(...sizes);
 }

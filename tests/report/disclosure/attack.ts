@@ -11,8 +11,17 @@ export interface Told {
 
 const prime = 2n ** 61n - 1n;
 
+/** How many stand behind rows: the rows themselves, or the patients they belong to. */
+export type Behind = (rows: ReadonlySet<number>) => number;
+
+const rowsThemselves: Behind = (rows) => rows.size;
+
 /** The keys of the hidden counts, and of differences of nested sets under the threshold, that can be had. */
-export function recovered(told: readonly Told[], threshold: number): string[] {
+export function recovered(
+  told: readonly Told[],
+  threshold: number,
+  behind: Behind = rowsThemselves,
+): string[] {
   const vectors = vectorsOf(told.map(({ rows }) => rows));
   const basis = echelon(told.flatMap(({ isShown }, at) => (isShown ? [vectors[at] ?? []] : [])));
   const targets = told.flatMap(({ key, isShown, rows }, at) =>
@@ -20,10 +29,11 @@ export function recovered(told: readonly Told[], threshold: number): string[] {
   );
   const shown = told.flatMap((each, at) => (each.isShown ? [{ ...each, at }] : []));
   for (const outer of shown) {
-    if (outer.rows.size < threshold && outer.rows.size > 0) return [outer.key];
+    if (behind(outer.rows) < threshold && outer.rows.size > 0) return [outer.key];
     for (const inner of shown) {
-      const difference = outer.rows.size - inner.rows.size;
-      if (difference < 1 || difference >= threshold || !isSubset(inner.rows, outer.rows)) continue;
+      if (outer.rows.size <= inner.rows.size || !isSubset(inner.rows, outer.rows)) continue;
+      const rest = new Set([...outer.rows].filter((row) => !inner.rows.has(row)));
+      if (behind(rest) >= threshold) continue;
       const vector = (vectors[outer.at] ?? []).map((v, i) => v - (vectors[inner.at]?.[i] ?? 0n));
       targets.push({ key: `${outer.key} less ${inner.key}`, vector });
     }
@@ -99,7 +109,7 @@ export interface Division {
 export function pinned(
   told: readonly Told[],
   divisions: readonly Division[],
-  threshold: number,
+  { threshold, behind = rowsThemselves }: { readonly threshold: number; readonly behind?: Behind },
 ): string[] {
   const bounds = new Map(
     told.map(({ key, isShown, rows }) => [
@@ -127,6 +137,6 @@ export function pinned(
   }
   return told.flatMap(({ key, isShown, rows }) => {
     const { least, most } = of(key);
-    return !isShown && rows.size < threshold && least === most ? [key] : [];
+    return !isShown && behind(rows) < threshold && least === most ? [key] : [];
   });
 }

@@ -3,7 +3,7 @@ import { describe, expect, test } from "vitest";
 import type { CountedSet } from "../../../src/report/disclosure/counted-set.ts";
 import { openCounts, primes } from "../../../src/report/disclosure/open-counts.ts";
 import { Residuals } from "../../../src/report/disclosure/residuals.ts";
-import { recovered } from "./attack.ts";
+import { pinned, recovered } from "./attack.ts";
 
 const rows = (from: number, count: number): number[] =>
   Array.from({ length: count }, (_, at) => from + at);
@@ -75,6 +75,56 @@ describe("which counts may be shown", () => {
       set("d", rows(first + second + 12, 40 - first - second - 12), "column"),
     ];
     expect([...openCounts(sets, 5)].sort()).toEqual(["all", "d"]);
+  });
+
+  test("five eyes of four patients are a small count, and so is a difference of them", () => {
+    const patientOf = new Map(rows(0, 40).map((row) => [row, `P${row < 2 ? 0 : row}`]));
+    const sets = [set("all", rows(0, 40)), set("a", rows(0, 5)), set("b", rows(5, 35))];
+    expect([...openCounts(sets, 5)].sort()).toEqual(["a", "all", "b"]);
+    expect([...openCounts(sets, 5, { patientOf })]).toEqual(["all"]);
+    const nested = [set("after", rows(0, 40)), set("before", rows(5, 35))];
+    expect([...openCounts(nested, 5, { patientOf })]).toEqual(["after"]);
+    expect(openCounts([set("a", rows(0, 6))], 5, { patientOf }).size).toBe(1);
+  });
+
+  test("a set that is only protected is not shown, and no small difference to it", () => {
+    const lost = { ...set("lost", rows(0, 20)), isOnlyProtected: true };
+    expect(openCounts([lost], 5).size).toBe(0);
+    const sets = [
+      set("all", rows(0, 60)),
+      set("at risk", rows(20, 40)),
+      set("unknown", rows(0, 17)),
+    ];
+    expect(openCounts(sets, 5).size).toBe(3);
+    expect([...openCounts([...sets, lost], 5)].sort()).toEqual(["all", "at risk"]);
+  });
+
+  test("rows and columns together pin no small count", () => {
+    const cells = [
+      [2, 40, 1],
+      [3, 3, 30],
+      [20, 2, 25],
+    ];
+    const starts = cells.flat().map((_, at, all) => all.slice(0, at).reduce((a, b) => a + b, 0));
+    const of = cells.map((row, r) => row.map((count, c) => rows(starts[3 * r + c] ?? 0, count)));
+    const sets = [0, 1, 2].flatMap((r) => [
+      ...(of[r] ?? []).map((cell, c) => set(`${r}${c}`, cell, `row ${r}`, `column ${c}`)),
+      set(`${r} all`, (of[r] ?? []).flat(), `row ${r}`, "column all"),
+      set(
+        `all ${r}`,
+        of.flatMap((row) => row[r] ?? []),
+        "row all",
+        `column ${r}`,
+      ),
+    ]);
+    const whole = set("all", of.flat(2), "row all", "column all");
+    const open = openCounts([...sets, whole], 5);
+    const divisions = [0, 1, 2].flatMap((each) => [
+      { total: `${each} all`, parts: [0, 1, 2].map((c) => `${each}${c}`) },
+      { total: `all ${each}`, parts: [0, 1, 2].map((r) => `${r}${each}`) },
+    ]);
+    expect(pinned(told(sets, open), divisions, { threshold: 5 })).toEqual([]);
+    expect(open.has("all")).toBe(true);
   });
 
   test("no count at all, and empty sets", () => {

@@ -1,6 +1,6 @@
 import type { Answered } from "../../../src/questions/answer.ts";
 import type { ReportInput } from "../../../src/report/report-input.ts";
-import { type Division, isSubset, pinned, recovered, type Told } from "./attack.ts";
+import { type Behind, type Division, isSubset, pinned, recovered, type Told } from "./attack.ts";
 import { answeredOf } from "./shared-notebook.ts";
 
 export interface Shown {
@@ -48,12 +48,12 @@ function toldOfCurve(name: string, answered: Answered, shared: Answered | undefi
       const failed = group.steps
         .filter(({ time }) => time <= day)
         .flatMap(({ pick }) => [...rowsOf(answered, pick)]);
+      const atRisk = rowsOf(answered, chart.curves.atRiskPicks?.[at]?.[column]);
+      const followed = new Set([...atRisk, ...failed]);
+      const lost = [...rowsOf(answered, group.pick)].filter((row) => !followed.has(row));
       return [
-        {
-          key: `${name} at risk ${day} ${group.label}`,
-          rows: rowsOf(answered, chart.curves.atRiskPicks?.[at]?.[column]),
-          isShown: isDrawn,
-        },
+        { key: `${name} lost by ${day} ${group.label}`, rows: new Set(lost), isShown: false },
+        { key: `${name} at risk ${day} ${group.label}`, rows: atRisk, isShown: isDrawn },
         {
           key: `${name} failed by ${day} ${group.label}`,
           rows: new Set(failed),
@@ -119,10 +119,12 @@ function divisionsOf(grid: readonly (readonly Told[])[]): Division[] {
 export function had(
   { told, divisions }: ReturnType<typeof toldOf>,
   threshold: number,
+  behind?: Behind,
 ): string[] {
-  const small = new Set(told.flatMap(({ key, rows }) => (rows.size < threshold ? [key] : [])));
+  const isSmall = (rows: ReadonlySet<number>) => (behind?.(rows) ?? rows.size) < threshold;
+  const small = new Set(told.flatMap(({ key, rows }) => (isSmall(rows) ? [key] : [])));
   return [
-    ...recovered(told, threshold).filter((key) => small.has(key) || key.includes(" less ")),
-    ...pinned(told, divisions, threshold),
+    ...recovered(told, threshold, behind).filter((key) => small.has(key) || key.includes(" less ")),
+    ...pinned(told, divisions, { threshold, ...(behind && { behind }) }),
   ];
 }

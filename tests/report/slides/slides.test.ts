@@ -1,3 +1,4 @@
+import { readFileSync } from "node:fs";
 import { posix } from "node:path";
 import { strFromU8, strToU8, unzipSync } from "fflate";
 import { beforeAll, describe, expect, test } from "vitest";
@@ -18,7 +19,7 @@ const slideTexts = () =>
   [...parts.keys()].filter((name) => /^ppt\/slides\/slide\d+\.xml$/.test(name)).map(text);
 
 beforeAll(async () => {
-  input = await reportOf("notebooks/demo.md", "data-demo/repairs.csv");
+  input = await reportOf("notebooks/demo.md", readFileSync("data-demo/repairs.csv"));
   parts = new Map(Object.entries(unzipSync(await slidesOf(input, draw))));
 });
 
