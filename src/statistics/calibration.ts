@@ -4,7 +4,8 @@
  * Brier score: the mean of (y - p)^2 (Brier 1950); scaled, 1 less its ratio to that of the overall share
  * for everyone. Calibration intercept: the b0 of logit P(y) = b0 + logit p, 0 when as many events happened
  * as were expected; calibration slope: the b of logit P(y) = a + b logit p, 1 when neither too extreme nor
- * too timid (Cox 1958; Steyerberg 2009). A model on its own data has 0 and 1 by construction.
+ * too timid (Cox 1958; Steyerberg 2009). A model on its own data has 0 and 1 by construction. The score's
+ * parts are in `brier-parts.ts`, a smooth curve in `calibration-curve.ts`.
  */
 import { readEvent, requireSameLength } from "./argument-checks.ts";
 import { logisticRegression } from "./logistic-regression.ts";
@@ -12,8 +13,8 @@ import type { Coefficient } from "./regression-table.ts";
 
 export interface BrierScore {
   readonly score: number;
-  /** 1 is perfect, 0 no better than the overall share; NaN when nobody or everybody had the event. */
-  readonly scaled: number;
+  /** 1 is perfect, 0 no better than the overall share; null when nobody or everybody had the event. */
+  readonly scaled: number | null;
 }
 
 /** The Brier score of predicted probabilities; null for no rows. */
@@ -25,7 +26,8 @@ export function brierScore(
   if (rows === 0) return null;
   const score = events.reduce((sum, y, i) => sum + (y - probability[i]!) ** 2, 0) / rows;
   const share = events.reduce((a, b) => a + b, 0) / rows;
-  return { score, scaled: 1 - score / (share * (1 - share)) };
+  const uncertainty = share * (1 - share);
+  return { score, scaled: uncertainty === 0 ? null : 1 - score / uncertainty };
 }
 
 export interface Calibration {

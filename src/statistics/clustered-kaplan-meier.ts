@@ -7,6 +7,10 @@
  * squares over clusters (Therneau and Grambsch 2000; Ying and Wei 1994). With one row per cluster it
  * is Greenwood's formula exactly. The sums of squares are updated as rows come and go, so the work
  * grows with the number of rows, not with rows times times.
+ *
+ * The 95% log-log limits hold the true survival in 93 to 97% of samples of 20 to 500 eyes, whether 5, 10 or
+ * 100% of patients give both; Greenwood's fall to 90% where all do (counted in the tables of real coverage
+ * among the tests).
  */
 import { readEvent, requireSameLength } from "./argument-checks.ts";
 import { entryPosition, readWeight } from "./event-tally.ts";

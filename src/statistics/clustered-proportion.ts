@@ -7,6 +7,10 @@
  * effective number of eyes n / design effect (Rao and Scott 1992). Where nobody or everybody
  * failed the design effect cannot be seen; the effective number is then the number of patients,
  * as if the eyes of a patient always agreed.
+ *
+ * With two eyes of 5 or 10% of patients the 95% interval holds the true share in 93 to 97% of samples of 20
+ * to 500 eyes (Wilson's in 92 to 97%); with two eyes of all, in 94% or more, save 91% of ten patients of
+ * whom 30% fail (Wilson's in as few as 89%): counted in the tables of real coverage among the tests.
  */
 import { readEvent, requireLevel, requireSameLength } from "./argument-checks.ts";
 import { normalDeviate } from "./distributions.ts";

@@ -10,6 +10,10 @@
  * sets has no coefficient (NaN) and is named in `aliased`. A coefficient that moves to infinity
  * (monotone likelihood) is named in `infinite`: its number, error and Wald test mean nothing; use
  * the likelihood-ratio test or `coxFirth`.
+ *
+ * The likelihood-ratio test at 5% rejects a hypothesis that is true in up to 9% of samples of 20 eyes, and
+ * in up to 7% of 50 with a single event expected; Wald's limits err to the other side there, holding the
+ * truth in 96 to 99% (counted in the tables of real coverage among the tests).
  */
 import { requireLevel } from "./argument-checks.ts";
 import { clusteredCovariance } from "./cluster-sums.ts";

@@ -2,8 +2,10 @@
  * Residuals of a Cox model.
  *
  * Martingale: events less the cumulative hazard lived through, delta - exp(x b) H (Therneau, Grambsch
- * and Fleming 1990); they sum to 0. Schoenfeld: at each event time, the
- * covariates of those who had the event less their expectation (Schoenfeld 1982).
+ * and Fleming 1990); they sum to 0. Deviance: the same made nearly symmetric about 0, sign(M) sqrt(-2 [M +
+ * delta ln(delta - M)]), so that rows that fit badly stand out (same source). Schoenfeld: at each event
+ * time, the covariates of those who had the event less their expectation (Schoenfeld 1982). What a row
+ * does to the coefficients is in `cox-influence.ts`.
  */
 import { type CoxEvaluation, rowHazards } from "./cox-likelihood.ts";
 import type { CoxFit } from "./cox-regression.ts";
@@ -20,6 +22,18 @@ export function martingaleResiduals(fit: CoxFit): Float64Array {
     residuals[row] = data.isEvent[i]! - expected;
   });
   return residuals;
+}
+
+/** One residual per row given; 0 for rows that were at risk at no event. */
+export function devianceResiduals(fit: CoxFit): Float64Array {
+  const isEvent = new Uint8Array(fit.data.total);
+  fit.data.order.forEach((row, i) => {
+    isEvent[row] = fit.data.isEvent[i]!;
+  });
+  return martingaleResiduals(fit).map((residual, row) => {
+    const surprise = isEvent[row] === 1 ? Math.log1p(-residual) : 0;
+    return Math.sign(residual) * Math.sqrt(Math.max(0, -2 * (residual + surprise)));
+  });
 }
 
 export interface SchoenfeldResiduals {

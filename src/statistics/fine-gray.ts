@@ -8,7 +8,8 @@
  *
  * The standard errors are Fine and Gray's, which take the estimate of censoring into account; with
  * `cluster`, the rows of a cluster (two eyes of a patient) are summed before they are squared. Aliased
- * covariates and coefficients that move without end are named, as in `cox-regression.ts`.
+ * covariates and coefficients that move without end are named, as in `cox-regression.ts`; the latter have
+ * no standard error.
  */
 import { requireLevel, requireSameLength } from "./argument-checks.ts";
 import { clusteredCovariance } from "./cluster-sums.ts";
@@ -75,10 +76,11 @@ export function fineGray(input: FineGrayInput): FineGrayFit {
   const covariance = clusteredCovariance(residuals, clusters, model);
   const { robustCovariance: _, ...table } = describeCoefficients({
     ...{ names, isUsed, fit, covariance, level },
-    robust: null,
+    robust: covariance,
   });
   return {
     ...table,
+    coefficients: table.coefficients.map(onlyOneError),
     logLikelihood: fit.evaluation.logLikelihood,
     nullLogLikelihood: evaluated.logLikelihood,
     converged: fit.converged,
@@ -89,6 +91,12 @@ export function fineGray(input: FineGrayInput): FineGrayFit {
       return incidenceAt(data, fit.evaluation, { time, values: used });
     },
   };
+}
+
+/** There is one kind of error here: the robust one, which is missing where a coefficient has no end. */
+function onlyOneError(coefficient: Coefficient): Coefficient {
+  const standardError = coefficient.robustStandardError ?? coefficient.standardError;
+  return { ...coefficient, standardError, robustStandardError: null };
 }
 
 function withColumns(data: SubdistributionData, isUsed: readonly boolean[]): SubdistributionData {

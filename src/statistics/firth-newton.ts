@@ -3,6 +3,10 @@
  * order bias of the estimates and is always finite under separation or a monotone likelihood (Firth
  * 1993; Heinze and Schemper 2001, 2002). Maximised by Newton's method with the information of the
  * likelihood; coefficients can be held fixed, for profiles and likelihood-ratio tests.
+ *
+ * With very few rows the penalty bends the likelihood as much as they do, and a whole step lands as far
+ * beyond the maximum as it started before it. So a step is shortened, by the secant of the slope, where
+ * the slope at its end points back by more than a quarter of what it was.
  */
 import { cholesky, logDeterminant, solve } from "./symmetric-solve.ts";
 
@@ -33,6 +37,8 @@ export interface PenalisedOptions {
 const STEP = 1e-10;
 const MOST_ITERATIONS = 200;
 const LONGEST_STEP = 5;
+const MOST_BACK = 0.25;
+const SHORTEST = 1e-6;
 
 /** Maximises the penalised log-likelihood over the coefficients that are not held. */
 export function maximisePenalised<E extends PenalisedEvaluation>(
@@ -49,15 +55,39 @@ export function maximisePenalised<E extends PenalisedEvaluation>(
       const result = { coefficients, evaluation, penalisedLogLikelihood: best };
       return { ...result, converged: isAtRest, iterations };
     }
-    for (let length = 1; ; length /= 2) {
-      const next = coefficients.map((value, j) => value + length * step[j]!);
-      const evaluated = evaluate(next);
-      const reached = penalisedLogLikelihood(evaluated);
-      if (reached >= best - 1e-11 * (1 + Math.abs(best)) || length < 1e-6) {
-        [coefficients, evaluation, best] = [next, evaluated, reached];
-        break;
-      }
+    ({ coefficients, evaluation, best } = climb(evaluate, {
+      coefficients,
+      evaluation,
+      best,
+      step,
+    }));
+  }
+}
+
+interface Reached<E> {
+  readonly coefficients: Float64Array;
+  readonly evaluation: E;
+  readonly best: number;
+}
+
+/** As far along the step as it neither lowers the penalised log-likelihood nor passes its maximum by far. */
+function climb<E extends PenalisedEvaluation>(
+  evaluate: (coefficients: Float64Array) => E,
+  { coefficients, evaluation, best, step }: Reached<E> & { readonly step: Float64Array },
+): Reached<E> {
+  const slopeOf = ({ penalisedScore }: PenalisedEvaluation) =>
+    step.reduce((sum, value, j) => sum + value * penalisedScore[j]!, 0);
+  const slope = slopeOf(evaluation);
+  for (let length = 1; ; ) {
+    const next = coefficients.map((value, j) => value + length * step[j]!);
+    const evaluated = evaluate(next);
+    const reached = penalisedLogLikelihood(evaluated);
+    const isHigher = reached >= best - 1e-11 * (1 + Math.abs(best));
+    const back = -slopeOf(evaluated);
+    if ((isHigher && back <= MOST_BACK * slope) || length < SHORTEST) {
+      return { coefficients: next, evaluation: evaluated, best: reached };
     }
+    length *= isHigher ? slope / (slope + back) : 1 / 2;
   }
 }
 

@@ -1,16 +1,14 @@
 /**
  * Groups of equal predicted risk: the calibration plot's points, and the Hosmer–Lemeshow test.
  *
- * The test has no unique value, since groups can be formed in many ways. Here rows are cut at the
- * quantiles of the predicted probability (linear interpolation, Hyndman and Fan's type 7), a row on a cut
- * belonging below it; equal cuts merge, so there may be fewer groups than asked for. The statistic is the
- * sum of (O - E)^2 / (E (1 - E / n)) on groups - 2 degrees for a model on its own data (Hosmer and Lemeshow
- * 1980), groups for probabilities from elsewhere.
+ * The test has no unique value, since groups can be formed in many ways: here as in `risk-groups.ts`. The
+ * statistic is the sum of (O - E)^2 / (E (1 - E / n)) on groups - 2 degrees for a model on its own data
+ * (Hosmer and Lemeshow 1980), groups for probabilities from elsewhere.
  */
 import { readPredictions } from "./calibration.ts";
 import { chiSquareUpperTail } from "./distributions.ts";
 import type { Interval } from "./interval.ts";
-import { sampleQuantile } from "./sample-quantile.ts";
+import { type GroupsOfRisk, groupsOfRisk } from "./risk-groups.ts";
 import { wilsonInterval } from "./wilson-interval.ts";
 
 export interface RiskGroup {
@@ -36,41 +34,33 @@ export function hosmerLemeshow(
   probability: ArrayLike<number>,
   { groups = 10, isOwnData = true }: { groups?: number; isOwnData?: boolean } = {},
 ): HosmerLemeshow | null {
-  if (!Number.isInteger(groups) || groups < 2) {
-    throw new RangeError(`groups is ${groups}; expected a whole number of 2 or more`);
-  }
   const { events, rows } = readPredictions(outcome, probability);
+  const { upTo, codes } = groupsOfRisk(probability, groups);
   if (rows === 0) return null;
-  const formed = riskGroups(events, Float64Array.from(probability), groups);
+  const formed = riskGroups(events, probability, { upTo, codes });
   const statistic = formed.reduce((sum, group) => sum + part(group), 0);
   const degreesOfFreedom = Math.max(0, formed.length - (isOwnData ? 2 : 0));
   const pValue = chiSquareUpperTail(statistic, degreesOfFreedom);
   return { groups: formed, statistic, degreesOfFreedom, pValue };
 }
 
-function riskGroups(events: Float64Array, probability: Float64Array, groups: number): RiskGroup[] {
-  const cuts = Array.from(
-    { length: groups },
-    (_, g) => sampleQuantile(probability, (g + 1) / groups)!,
-  );
-  const distinct = cuts.filter((cut, g) => g === 0 || cut > cuts[g - 1]!);
-  const sums = distinct.map(() => ({ total: 0, observed: 0, expected: 0 }));
-  probability.forEach((p, i) => {
-    const sum =
-      sums[
-        Math.min(
-          distinct.length - 1,
-          distinct.findIndex((cut) => p <= cut),
-        )
-      ]!;
+function riskGroups(
+  events: Float64Array,
+  probability: ArrayLike<number>,
+  { upTo, codes }: GroupsOfRisk,
+): RiskGroup[] {
+  const sums = upTo.map(() => ({ total: 0, observed: 0, expected: 0 }));
+  codes.forEach((code, row) => {
+    const sum = sums[code]!;
     sum.total++;
-    sum.observed += events[i]!;
-    sum.expected += p;
+    sum.observed += events[row]!;
+    sum.expected += probability[row]!;
   });
-  return sums
-    .map((sum, g) => ({ ...sum, upTo: distinct[g]! }))
-    .filter((group) => group.total > 0)
-    .map((group) => ({ ...group, interval: wilsonInterval(group.observed, group.total)! }));
+  return sums.map((sum, g) => ({
+    ...sum,
+    upTo: upTo[g]!,
+    interval: wilsonInterval(sum.observed, sum.total)!,
+  }));
 }
 
 function part({ total, observed, expected }: RiskGroup): number {

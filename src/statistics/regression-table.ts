@@ -2,7 +2,9 @@
  * The coefficients of a fitted regression as a table: estimate, standard error from the inverse of the
  * information, z, the two-sided normal p and Wald's limits, estimate -+ z(level) error. Where there are
  * clusters the robust error takes the place of the other in z, p and limits (`cluster-sums.ts`). Aliased
- * covariates keep their place, with NaN for their numbers and 0 in the covariance.
+ * covariates keep their place, with NaN for their numbers and 0 in the covariance. A coefficient that
+ * moves without end has no robust error (NaN): the residuals that it is made of vanish out there, and a
+ * tiny error would pass for a strong effect. The model's own error grows, and says rightly that z is 0.
  */
 
 import { normalDeviate, normalTwoSided } from "./distributions.ts";
@@ -60,7 +62,8 @@ function describe(name: string, position: number, source: TableSource): Coeffici
     position < 0 ? Number.NaN : Math.sqrt(matrix[position * size + position]!);
   const estimate = position < 0 ? Number.NaN : fit.coefficients[position]!;
   const standardError = errorOf(covariance);
-  const robustStandardError = robust === null ? null : errorOf(robust);
+  const isInfinite = fit.infinite.includes(position);
+  const robustStandardError = robust === null ? null : isInfinite ? Number.NaN : errorOf(robust);
   const error = robustStandardError ?? standardError;
   const width = normalDeviate(level) * error;
   return {

@@ -3,14 +3,15 @@
  * than a row without it, equal scores counting half.
  *
  * Standard error by DeLong, DeLong and Clarke-Pearson (Biometrics 1988;44:837): the variance of the
- * events' placements among the non-events over their number, plus the same of the non-events. Limits on
- * the scale of the area, kept within [0, 1]. Placements come from ranks, of order n log n (Sun and Xu
- * 2014). With fewer than some 25 events the 95% limits hold the true area in only 75 to 92% of
- * samples (counted in the tables of real coverage among the tests). Two scores of the same rows are compared with the covariance of their placements.
+ * events' placements among the non-events over their number, plus the same of the non-events. Placements
+ * come from ranks, of order n log n (Sun and Xu 2014). Limits are Newcombe's score limits unless others
+ * are asked for, since those alone hold their level with few events (`roc-limits.ts`). Two scores of the
+ * same rows are compared with the covariance of their placements.
  */
 import { readEvent, requireLevel, requireNumbers, requireSameLength } from "./argument-checks.ts";
 import { normalDeviate, normalTwoSided } from "./distributions.ts";
 import type { Interval } from "./interval.ts";
+import { type RocLimits, rocLimits, rocMethods } from "./roc-limits.ts";
 
 export interface RocArea extends Interval {
   readonly estimate: number;
@@ -18,26 +19,27 @@ export interface RocArea extends Interval {
   readonly standardError: number;
 }
 
+export interface RocOptions {
+  /** 0.95 unless said. */
+  readonly level?: number;
+  /** Score limits unless said. */
+  readonly limits?: RocLimits;
+}
+
 /** The area for `score` against `outcome`; null without an event or without a non-event. */
 export function rocArea(
   outcome: ArrayLike<number | boolean>,
   score: ArrayLike<number>,
-  level = 0.95,
+  { level = 0.95, limits = "score" }: RocOptions = {},
 ): RocArea | null {
   requireLevel(level);
   const placements = placementsOf(outcome, score);
   if (placements === null) return null;
   const estimate = mean(placements.events);
   const standardError = Math.sqrt(covarianceOf(placements, placements));
-  const width = normalDeviate(level) * standardError;
-  return {
-    estimate,
-    standardError,
-    lower: Math.max(0, estimate - width),
-    upper: Math.min(1, estimate + width),
-    level,
-    method: "DeLong",
-  };
+  const [events, others] = [placements.events.length, placements.others.length];
+  const [lower, upper] = rocLimits({ estimate, standardError, events, others }, limits, level);
+  return { estimate, standardError, lower, upper, level, method: rocMethods[limits] };
 }
 
 export interface RocDifference extends Interval {

@@ -4,8 +4,10 @@
  *
  * Whoever failed of another cause stays at risk of the cause with the weight G(t-) / G(T-): the chance
  * of being still uncensored just before t, given that of just before the own time T. G is the
- * Kaplan–Meier estimate of staying uncensored; at equal times failures come before censoring, so that G
- * just before a time counts the censoring before it only.
+ * Kaplan–Meier estimate of staying uncensored. At equal times failures come before censoring: G just
+ * before a time counts the censoring before it only. Those who fail at a time are still counted at risk
+ * for the censoring of that time (not so in `reverse-kaplan-meier.ts`): the custom of the programs for
+ * this model, with which the numbers agree.
  */
 import { requireNumbers, requireSameLength } from "./argument-checks.ts";
 import { centre } from "./cox-data.ts";

@@ -1,11 +1,13 @@
 /**
  * What the benchmark times, and how fast it is to be: times faster than the same in R's survival, cmprsk
  * and stats at 20,000, 200,000 and 1,000,000 rows, and how steeply the time may grow with the rows (the
- * slope of its logarithm on theirs from 20,000 up).
+ * slope of its logarithm on theirs from 20,000 up). The comparator of Fine and Gray's regression grows with
+ * the square of the rows, and is asked up to 20,000 alone.
  */
 import { aalenJohansen } from "../../src/statistics/aalen-johansen.ts";
 import { clopperPearsonInterval } from "../../src/statistics/clopper-pearson-interval.ts";
 import { type CoxFit, coxRegression } from "../../src/statistics/cox-regression.ts";
+import { fineGray } from "../../src/statistics/fine-gray.ts";
 import { kaplanMeier } from "../../src/statistics/kaplan-meier.ts";
 import { logRank } from "../../src/statistics/log-rank.ts";
 import { logisticRegression } from "../../src/statistics/logistic-regression.ts";
@@ -87,6 +89,11 @@ export const operations: Readonly<Record<string, Operation>> = {
   logistic: {
     run: ({ outcome, covariates }) => logisticRegression({ outcome, covariates }),
     aims: [12, 15, 13],
+    slope: SORTED,
+  },
+  fineGray: {
+    run: ({ days, cause, covariates }) => fineGray({ time: days, cause, covariates }),
+    aims: [100, 100, 100],
     slope: SORTED,
   },
   riskAdjustedCusum: {

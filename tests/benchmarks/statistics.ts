@@ -62,7 +62,7 @@ function timesOf(rows: number): { ours: Map<string, number>; isMet: boolean } {
   const theirs = comparatorTimes(data);
   const ours = new Map<string, number>();
   let areMet = true;
-  console.log(`\n${rows} rows`.padEnd(25) + "   ours ms  theirs ms      times       aim");
+  console.log(`\n${rows} rows`.padEnd(25).concat("   ours ms  theirs ms      times       aim"));
   for (const [name, { run, aims }] of Object.entries(operations)) {
     const time = milliseconds(() => run(data));
     ours.set(name, time);
@@ -104,7 +104,7 @@ function slopeOf(points: readonly (readonly [rows: number, time: number])[]): nu
 function printGrowth(bySize: readonly { rows: number; ours: Map<string, number> }[]): boolean {
   const large = bySize.filter(({ rows }) => rows >= 20_000);
   if (large.length < 2) return true;
-  console.log("\ngrowth".padEnd(25) + "  from all  from 2e4       most");
+  console.log("\ngrowth".padEnd(25).concat("  from all  from 2e4       most"));
   let areMet = true;
   for (const [name, { slope: most }] of Object.entries(operations)) {
     const through = (sizes: typeof bySize) =>

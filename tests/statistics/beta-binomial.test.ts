@@ -10,6 +10,7 @@ import { rankUncertainty } from "../../src/statistics/rank-uncertainty.ts";
 import { rateBelief, shrunkenRates } from "../../src/statistics/shrunken-rates.ts";
 import type { Part } from "../../src/statistics/two-by-two.ts";
 import { expectClose, expectPrinted } from "./close-to.ts";
+import { evenly, partOf } from "./even-numbers.ts";
 import { expectNear } from "./near.ts";
 import { readNumbers, readReference } from "./reference-data.ts";
 
@@ -21,12 +22,7 @@ const hospitals = partsOf(surgical.deaths!, surgical.n!);
 const rats = readNumbers("rat_tumours.csv");
 const experiments = partsOf(rats.tumours!, rats.n!);
 
-const units = fc.array(
-  fc
-    .tuple(fc.integer({ min: 0, max: 60 }), fc.double({ min: 0, max: 1, noNaN: true }))
-    .map(([total, share]) => ({ failed: Math.round(total * share), total })),
-  { minLength: 2, maxLength: 12 },
-);
+const units = fc.array(partOf(0, 60), { minLength: 2, maxLength: 12 });
 
 describe("the beta-binomial model by likelihood", () => {
   it("agrees with R: twelve hospitals, and 70 and 71 groups of rats", () => {
@@ -157,7 +153,7 @@ describe("shrunken rates", () => {
 
   it("lie between a unit's own rate and the mean; a unit without eyes has the mean", () => {
     fc.assert(
-      fc.property(units, fc.double({ min: 0.01, max: 5, noNaN: true }), (parts, theta) => {
+      fc.property(units, evenly(0.01, 5), (parts, theta) => {
         const model = modelOf(0.2, theta);
         for (const { raw, shrunken, limits, ownWeight } of shrunkenRates(parts, model)) {
           const own = raw ?? model.mean;
@@ -219,7 +215,7 @@ describe("the uncertainty of ranks", () => {
   });
 
   it("sum to one over units and over ranks, and mirror when failures become successes", () => {
-    const shape = fc.double({ min: 0.2, max: 80, noNaN: true });
+    const shape = evenly(0.2, 80);
     const belief = fc.record({ alpha: shape, beta: shape });
     fc.assert(
       fc.property(fc.array(belief, { minLength: 2, maxLength: 8 }), (beliefs) => {

@@ -11,15 +11,15 @@ import {
   sequentialRatioTest,
 } from "../../src/statistics/sequential-ratio-test.ts";
 import { expectClose, expectPrinted } from "./close-to.ts";
+import { evenly } from "./even-numbers.ts";
 import { expectNear } from "./near.ts";
 import { readNumbers, readReference } from "./reference-data.ts";
 
 const reference = readReference("monitoring");
 const ten = readNumbers("racusum_small.csv");
-const outcomes = fc.array(
-  fc.record({ y: fc.constantFrom(0, 1), p: fc.double({ min: 0, max: 1, noNaN: true }) }),
-  { maxLength: 50 },
-);
+const outcomes = fc.array(fc.record({ y: fc.constantFrom(0, 1), p: evenly(0, 1) }), {
+  maxLength: 50,
+});
 
 describe("the exponentially weighted moving average", () => {
   it("agrees with R, with limits from the exact variance", () => {
@@ -45,7 +45,7 @@ describe("the exponentially weighted moving average", () => {
 
   it("stays within 0 and 1 and between its start and outcomes; is empty without operations", () => {
     fc.assert(
-      fc.property(outcomes, fc.double({ min: 0.01, max: 1, noNaN: true }), (cases, newest) => {
+      fc.property(outcomes, evenly(0.01, 1), (cases, newest) => {
         const path = ewma({ failed: cases.map((c) => c.y), risk: cases.map((c) => c.p), newest });
         path.values.forEach((value, i) => {
           expect(value >= 0 && value <= 1).toBe(true);

@@ -237,6 +237,44 @@ describe("Fine and Gray's regression", () => {
     }
   });
 
+  it("by hand: who failed of another cause counts by the chance of being still uncensored", () => {
+    // Of the two still followed at 3 one is censored: at 4 the failure of another cause at 2 counts by
+    // half. At b = 0 the likelihood is 1/4 at 1 (four at risk) and 1 / (1 + 1/2) at 4.
+    const fit = fineGray({ time: [2, 1, 3, 4], cause: [2, 1, 0, 1], covariates: [[1, 0, 0, 1]] });
+    expectClose(fit.nullLogLikelihood, Math.log(1 / 4) + Math.log(1 / (1 + 1 / 2)));
+  });
+
+  it("errors by patient agree with R's weighted rows, which take censoring as known", () => {
+    const { futime, status, age, trt, id } = readNumbers("retinopathy.csv");
+    const adult = readColumns("retinopathy.csv").type!.map((type) => Number(type === "adult"));
+    const cause = status!.map((s, i) => (s === 0 ? 0 : age![i]! % 4 === 0 ? 2 : 1));
+    const rows = { time: futime!, cause, covariates: [trt!, adult] };
+    const fit = fineGray({ ...rows, cluster: id! });
+    // what the estimate of censoring adds is under a thousandth here
+    expectClose(
+      fit.coefficients.map((each) => each.standardError),
+      reference.fineGrayClustered,
+      1e-3,
+    );
+    const byEye = fineGray(rows).coefficients;
+    expect(fit.coefficients[0]!.standardError).toBeLessThan(byEye[0]!.standardError);
+    expect(fit.coefficients[1]!.standardError).toBeGreaterThan(byEye[1]!.standardError);
+  });
+
+  it("relabelling a covariate changes its sign, renaming the other causes nothing", () => {
+    const { time, cause, covariates } = weeks();
+    const fit = fineGray({ time, cause, covariates });
+    const [ecog, sex] = covariates;
+    const other = fineGray({
+      time,
+      cause: cause.map((each, i) => (each === 2 ? 2 + (i % 3) : each)),
+      covariates: [ecog!.map((value) => 2 - value), sex!],
+    });
+    expectClose(other.coefficients[0]!.estimate, -fit.coefficients[0]!.estimate, 1e-8);
+    expectClose(other.coefficients[1]!.standardError, fit.coefficients[1]!.standardError, 1e-7);
+    expectClose(other.incidence(50, [1, 2]), fit.incidence(50, [1, 2]), 1e-8);
+  });
+
   it("cause-specific hazards are Cox's, with the other causes as censored", () => {
     for (const [name, { time, cause, covariates }] of [
       ["example", data()],
@@ -295,9 +333,9 @@ describe("Fine and Gray's regression", () => {
     const fit = fineGray({ time, cause, covariates: [covariates[0]!, constant, copy], names });
     expect(fit.aliased).toEqual(["constant", "copy"]);
     expect(fit.coefficients[1]!.estimate).toBeNaN();
-    expect(fineGray({ time, cause, covariates: [never], names: ["never"] }).infinite).toEqual([
-      "never",
-    ]);
+    const monotone = fineGray({ time, cause, covariates: [never], names: ["never"] });
+    expect(monotone.infinite).toEqual(["never"]);
+    expect(monotone.coefficients[0]!.pValue).toBeNaN();
   });
 
   it("defines the edges: none, none of the cause, missing values, other lengths", () => {

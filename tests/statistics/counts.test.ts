@@ -10,6 +10,7 @@ import {
 import { type PoissonMethod, poissonInterval } from "../../src/statistics/poisson-interval.ts";
 import { rateRatio } from "../../src/statistics/rate-ratio.ts";
 import { expectClose, expectPrinted } from "./close-to.ts";
+import { evenly } from "./even-numbers.ts";
 import { expectNear } from "./near.ts";
 import { readReference } from "./reference-data.ts";
 
@@ -119,10 +120,7 @@ describe("the exact test of a count", () => {
   });
 
   it("is 1 at the mode, and sums what is no more probable, as counting out all does", () => {
-    const cases = fc.tuple(
-      fc.integer({ min: 0, max: 40 }),
-      fc.double({ min: 0, max: 1, noNaN: true }),
-    );
+    const cases = fc.tuple(fc.integer({ min: 0, max: 40 }), evenly(0, 1));
     fc.assert(
       fc.property(cases, fc.nat(40), ([n, p], k) => {
         const x = Math.min(k, n);
@@ -157,7 +155,7 @@ describe("the Poisson-binomial distribution", () => {
   });
 
   it("has mean and variance of its risks, any order, and is binomial when they are equal", () => {
-    const risk = fc.double({ min: 0, max: 1, noNaN: true });
+    const risk = evenly(0, 1);
     fc.assert(
       fc.property(fc.array(risk, { maxLength: 40 }), (risks) => {
         const f = poissonBinomialProbabilities(risks);
@@ -228,7 +226,7 @@ describe("the ratio of two rates", () => {
 
   it("turns over when the groups change places, and narrows under mid-P", () => {
     const count = fc.integer({ min: 0, max: 60 });
-    const exposure = fc.double({ min: 0.5, max: 500, noNaN: true });
+    const exposure = evenly(0.5, 500);
     const rate = fc.record({ events: count, exposure });
     fc.assert(
       fc.property(rate, rate, (first, second) => {

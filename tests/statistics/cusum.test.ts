@@ -15,6 +15,7 @@ import {
 } from "../../src/statistics/learning-curve-cusum.ts";
 import { riskAdjustedCusum } from "../../src/statistics/risk-adjusted-cusum.ts";
 import { expectClose, expectPrinted } from "./close-to.ts";
+import { evenly } from "./even-numbers.ts";
 import { expectNear } from "./near.ts";
 import { readNumbers, readReference } from "./reference-data.ts";
 
@@ -43,8 +44,8 @@ describe("the weights of a log-likelihood CUSUM", () => {
   });
 
   it("of one risk are the Bernoulli weights, turn over with R, and have a mean below 0", () => {
-    const risk = fc.double({ min: 0.001, max: 0.999, noNaN: true });
-    const odds = fc.double({ min: 0.05, max: 20, noNaN: true });
+    const risk = evenly(0.001, 0.999);
+    const odds = evenly(0.05, 20);
     fc.assert(
       fc.property(risk, odds, (p, ratio) => {
         fc.pre(Math.abs(ratio - 1) > 1e-3);

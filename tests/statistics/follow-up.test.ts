@@ -7,7 +7,7 @@ import { kaplanMeier } from "../../src/statistics/kaplan-meier.ts";
 import { nelsonAalen } from "../../src/statistics/nelson-aalen.ts";
 import { reverseKaplanMeier } from "../../src/statistics/reverse-kaplan-meier.ts";
 import { survivalAt } from "../../src/statistics/survival-at.ts";
-import { survivalDifferenceAt } from "../../src/statistics/survival-difference.ts";
+import { survivalDifferenceAt, survivalTestAt } from "../../src/statistics/survival-difference.ts";
 import { medianSurvival } from "../../src/statistics/survival-quantile.ts";
 import { expectClose } from "./close-to.ts";
 import { followUps, placebo, sixMercaptopurine } from "./follow-ups.ts";
@@ -193,6 +193,46 @@ describe("two curves at one time", () => {
     expect(() => survivalDifferenceAt(one, kaplanMeier({ ...placebo(), level: 0.9 }), 5)).toThrow(
       /levels are 0.95 and 0.9/,
     );
+  });
+});
+
+describe("several curves at one time", () => {
+  const byGroup = (name: string, groups: number[]) => {
+    const columns = readNumbers("lung.csv");
+    const { time, event } = lung();
+    return groups.map((group) => {
+      const pick = (values: number[]) => values.filter((_, i) => columns[name]![i] === group);
+      return kaplanMeier({ time: pick(time), event: pick(event) });
+    });
+  };
+
+  it("agree with the contrasts written out in R", () => {
+    const three = survivalTestAt(byGroup("ph.ecog", [0, 1, 2]), 180)!;
+    expectClose(three.chiSquare, reference.equalAt.ecog);
+    expect(three.degreesOfFreedom).toBe(2);
+    const two = survivalTestAt(byGroup("sex", [1, 2]), 365)!;
+    expectClose(two.chiSquare, reference.equalAt.sex);
+  });
+
+  it("are two curves where there are two, in any order; a copy adds nothing to no difference", () => {
+    const curves = byGroup("ph.ecog", [0, 1, 2]);
+    const test = survivalTestAt(curves, 200)!;
+    expectClose(survivalTestAt(curves.toReversed(), 200)!.chiSquare, test.chiSquare);
+    const [one, two] = curves;
+    const pair = survivalTestAt([one!, two!], 200)!;
+    expectClose(pair.pValue, survivalDifferenceAt(one!, two!, 200)!.pValue);
+    const alike = survivalTestAt([one!, one!, one!], 200)!;
+    expectClose(alike.pValue, 1);
+  });
+
+  it("have no test where one is at 1, is not known, or none is given", () => {
+    const none = kaplanMeier({ time: [9, 9], event: [0, 0] });
+    const curves = [kaplanMeier(sixMercaptopurine()), kaplanMeier(placebo()), none];
+    expect(survivalTestAt(curves, 8)!.pValue).toBeNull();
+    expect(survivalTestAt(curves, 10)).toBeNull();
+    expect(survivalTestAt([], 10)).toBeNull();
+    const alone = survivalTestAt(curves.slice(0, 1), 10)!;
+    expect([alone.chiSquare, alone.degreesOfFreedom, alone.pValue]).toEqual([0, 0, 1]);
   });
 });
 

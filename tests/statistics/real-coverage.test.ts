@@ -1,6 +1,13 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import {
+  bilateralShares,
+  type ClusteredCell,
+  clusteredCell,
+  columns as clusteredColumns,
+  settings as clusteredSettings,
+} from "../references/real-coverage/clustered-cells.ts";
+import {
   type CoverageCell,
   coverageCell,
   eyeCounts,
@@ -109,6 +116,74 @@ describe("the second table of real coverage", () => {
       expectNear(intervals as number[], [0.95, 0.95, 0.95, 0.95, 0.95], 0.021);
       const tests = [cell.stratifiedLogRank, cell.gehan, cell.trend, cell.gray, cell.firthTest];
       expectNear(tests as number[], [0.05, 0.05, 0.05, 0.05, 0.05], 0.021);
+    }
+  });
+
+  it("shows score limits of the c-statistic at their level wherever two events are expected", () => {
+    const cells = further.cells.filter(({ eyes, rate }) => eyes * rate >= 2);
+    for (const { rocScore, rocScoreApart } of cells) {
+      expect(rocScore).toBeGreaterThan(0.93);
+      expect(rocScoreApart).toBeGreaterThan(0.93);
+    }
+    // DeLong's do not: they fall short with few events, on the scale of the area and of its logit
+    const few = further.cells.filter(({ eyes, rate }) => eyes * rate >= 2 && eyes * rate <= 10);
+    for (const { deLong, deLongApart, rocScoreApart } of few) {
+      expect(deLong).toBeLessThan(0.93);
+      expect(deLongApart! - rocScoreApart!).toBeLessThan(-0.03);
+    }
+  });
+});
+
+const clusteredFile = new URL(
+  "../references/real-coverage/clustered-coverage.json",
+  import.meta.url,
+);
+const clustered = JSON.parse(readFileSync(clusteredFile, "utf8")) as {
+  settings: typeof clusteredSettings;
+  cells: ClusteredCell[];
+};
+
+describe("the third table of real coverage", () => {
+  it("has every cell and every column, made under the settings that the code has", () => {
+    expect(clustered.settings).toEqual(clusteredSettings);
+    const cells = bilateralShares.flatMap((bilateral) =>
+      failureRates.flatMap((rate) => eyeCounts.map((eyes) => [bilateral, eyes, rate])),
+    );
+    expect(clustered.cells.map(({ bilateral, eyes, rate }) => [bilateral, eyes, rate])).toEqual(
+      cells,
+    );
+    for (const cell of clustered.cells) {
+      expect(Object.keys(cell).sort()).toEqual([...clusteredColumns].sort());
+    }
+  });
+
+  it("is what the code gives now, seed and all, for 20 eyes at 30% with both eyes of all", () => {
+    const stored = clustered.cells.find(
+      ({ bilateral, eyes, rate }) => bilateral === 1 && eyes === 20 && rate === 0.3,
+    )!;
+    const now = clusteredCell(stored);
+    for (const name of clusteredColumns) expectNear([now[name]!], [stored[name]!], 0.002);
+  });
+
+  // 0.015 is three errors of a share of 5% among 2000 series
+  it("shows clustered limits at their level where some 25 failures are expected", () => {
+    for (const cell of clustered.cells.filter(({ eyes, rate }) => eyes * rate >= 25)) {
+      const intervals = [
+        cell.clusteredProportion,
+        cell.clusteredKaplanMeier,
+        cell.clusteredDifference,
+      ];
+      expectNear(intervals as number[], [0.95, 0.95, 0.95], 0.015);
+    }
+  });
+
+  it("shows what it costs to forget patients: plain limits are too narrow where all give both", () => {
+    const all = clustered.cells.filter(
+      ({ bilateral, eyes, rate }) => bilateral === 1 && eyes * rate >= 25,
+    );
+    for (const { wilson, clusteredProportion, kaplanMeier, clusteredKaplanMeier } of all) {
+      expect(wilson! - clusteredProportion!).toBeLessThan(-0.01);
+      expect(kaplanMeier! - clusteredKaplanMeier!).toBeLessThan(-0.01);
     }
   });
 });

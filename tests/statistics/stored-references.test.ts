@@ -8,6 +8,7 @@ const scripts = {
   distributions: [],
   proportions: [],
   tables: [],
+  clustered: ["sandwich"],
   counts: [],
   funnel: [],
   "beta-binomial": [],

@@ -1,5 +1,6 @@
 import fc from "fast-check";
 import type { TwoByTwo } from "../../src/statistics/two-by-two.ts";
+import { partOf } from "./even-numbers.ts";
 
 /** A table from failed and total of the first group, then of the second. */
 export function tableOf(counts: readonly number[]): TwoByTwo {
@@ -7,9 +8,7 @@ export function tableOf(counts: readonly number[]): TwoByTwo {
   return { first: { failed: x1!, total: n1! }, second: { failed: x2!, total: n2! } };
 }
 
-const part = fc
-  .tuple(fc.integer({ min: 1, max: 60 }), fc.double({ min: 0, max: 1, noNaN: true }))
-  .map(([total, share]) => ({ failed: Math.round(total * share), total }));
+const part = partOf(1, 60);
 
 /** Tables with someone in each group. */
 export const tables: fc.Arbitrary<TwoByTwo> = fc.record({ first: part, second: part });

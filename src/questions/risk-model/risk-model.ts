@@ -54,8 +54,8 @@ const shows = ["odds ratios", "calibration"] as const;
 /**
  * What goes with failing? Logistic regression among eyes whose outcome at the window is known:
  * maximum likelihood with profile limits, or Firth's penalised likelihood (1993) where failures are
- * fewer than ten a column or a column tells the outcome apart; the c-statistic with DeLong's
- * interval, the Brier score, and calibration over groups of predicted risk (Hosmer and Lemeshow
+ * fewer than ten a column or a column tells the outcome apart; the c-statistic with score
+ * limits (Newcombe 2006), the Brier score, and calibration over groups of predicted risk (Hosmer and Lemeshow
  * 1980).
  */
 export const riskModel = question(
@@ -222,12 +222,10 @@ function riskBrief({ data, failures, roc, overall }: RiskFit): Sentence {
 
 function accuracyClause({ roc, brier }: RiskFit): Sentence {
   if (roc === null || brier === null) return [];
-  const limits = Number.isFinite(roc.standardError)
-    ? `, 95% ${roc.method} interval ${percentRange(roc)}`
-    : "";
   return [
     ` Of a failed eye and one that did not, it ranks the failed one higher in ${percent(roc.estimate)} ` +
-      `(c-statistic${limits}); Brier score ${brier.score.toFixed(3)}.`,
+      `(c-statistic, 95% ${roc.method} interval ${percentRange(roc)}); ` +
+      `Brier score ${brier.score.toFixed(3)}.`,
   ];
 }
 

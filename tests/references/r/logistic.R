@@ -29,6 +29,15 @@ firth <- function(f, data) {
   list(coefficients = o$b, standardErrors = unname(o$se), limits = lim, value = o$value,
     chiSquare = sapply(seq_len(p), function(j) 2 * (o$value - solve1(j, 0)$value)))
 }
+# limits of an area by Newcombe's fifth method, each the root of (A - t)^2 = z^2 V(t), and on the logit scale
+scoreLimits <- function(A, m, n) { N <- (m + n) / 2 - 1; z <- qnorm(.975)
+  f <- function(t) (A - t)^2 - z^2 * t * (1 - t) / (m * n) * (1 + N * ((1 - t) / (2 - t) + t / (1 + t))); e <- 1e-7
+  c(if (A == 0) 0 else uniroot(f, c(0, min(A, 1 - e)), tol = 1e-15)$root, if (A == 1) 1 else uniroot(f, c(max(A, e), 1), tol = 1e-15)$root) }
+logitLimits <- function(A, se) plogis(qlogis(A) + c(-1, 1) * qnorm(.975) * se / (A * (1 - A)))
+# Murphy's parts over groups, with what is left within them
+brierParts <- function(y, p, g) { n <- as.vector(table(g)); pm <- as.vector(tapply(p, g, mean)); ym <- as.vector(tapply(y, g, mean)); N <- sum(n); o <- mean(y)
+  list(reliability = sum(n * (pm - ym)^2) / N, resolution = sum(n * (ym - o)^2) / N, uncertainty = o * (1 - o),
+    within = (sum((p - ave(p, g))^2) - 2 * sum((p - ave(p, g)) * (y - ave(y, g)))) / N) }
 full <- low ~ age + lwt + race2 + race3 + smoke + ptl + ht + ui
 g <- glm(full, binomial, bw, control = ctl); p <- fitted(g)
 r <- roc(bw$low, p, quiet = TRUE, direction = "<"); r2 <- roc(bw$low, bw$lwt, quiet = TRUE, direction = ">")
@@ -50,8 +59,9 @@ out <- list(versions = list(R = as.character(getRversion()), pROC = as.character
   retinopathy = fit(status ~ trt, ret, ret$id),
   firth = list(endometrial = firth(HG ~ NV + PI + EH, end), birthwt = firth(low ~ age + smoke + ht, bw)),
   roc = list(area = as.numeric(auc(r)), se = sqrt(var(r)), limits = as.vector(ci.auc(r))[c(1, 3)], lwt = as.numeric(auc(r2)), lwtSe = sqrt(var(r2)),
-    ties = as.numeric(auc(ra)), tiesSe = sqrt(var(ra)), difference = as.numeric(auc(r) - auc(ra)), z = unname(t2$statistic), p = t2$p.value),
-  brier = mean((bw$low - p)^2), hosmer = list(total = as.vector(n), observed = as.vector(O), expected = as.vector(E), statistic = sum((O - E)^2 / (E * (1 - E / n)))),
+    ties = as.numeric(auc(ra)), tiesSe = sqrt(var(ra)), score = scoreLimits(as.numeric(auc(r)), 59, 130), scoreOfAll = scoreLimits(1, 5, 15), logit = logitLimits(as.numeric(auc(r)), sqrt(var(r))), difference = as.numeric(auc(r) - auc(ra)), z = unname(t2$statistic), p = t2$p.value),
+  brier = mean((bw$low - p)^2), brierTenths = brierParts(bw$low, p, cut10), smooth = { l <- lowess(p, bw$low, f = 2 / 3, iter = 0, delta = 0); list(at = l$x, share = l$y) },
+  smoothTied = { l <- lowess(round(p, 1), bw$low, f = 1 / 2, iter = 0, delta = 0); list(at = l$x, share = l$y) }, hosmer = list(total = as.vector(n), observed = as.vector(O), expected = as.vector(E), statistic = sum((O - E)^2 / (E * (1 - E / n)))),
   calibration = list(probability = unname(q), outcome = new$low, intercept = unname(c(coef(cal0), sqrt(vcov(cal0)))), slope = unname(c(coef(cal1)[2], sqrt(vcov(cal1)[2, 2])))),
   standard = list(smoke = s1$rate, none = s0$rate, smokeError = se(s1$gr, vcov(g)), noneError = se(s0$gr, vcov(g)),
     difference = se(s1$gr - s0$gr, vcov(g)), smokeRobust = se(s1$gr, VR), differenceRobust = se(s1$gr - s0$gr, VR)))

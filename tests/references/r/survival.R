@@ -41,6 +41,9 @@ weighted <- function(time, status, group, weight) {
 }
 weightings <- function(time, status, group) sapply(c(gehan = "gehan", tarone = "tarone", peto = "peto",
   late = "late", both = "both"), function(w) weighted(time, status, group, w), simplify = FALSE)
+# equality of several curves at one time on the scale of ln(-ln S), by contrasts with the first (Klein et al. 2007)
+equalAt <- function(formula, data, at) { s <- summary(survfit(formula, data), times = at); g <- log(-log(s$surv)); v <- (s$std.err / (s$surv * log(s$surv)))^2
+  C <- cbind(1, -diag(length(g) - 1)); d <- C %*% g; drop(t(d) %*% solve(C %*% diag(v) %*% t(C)) %*% d) }
 trend <- function(formula, data, score) {
   s <- survdiff(formula, data); d <- s$obs - s$exp; sum(score * d) / sqrt(drop(score %*% s$var %*% score))
 }
@@ -98,6 +101,7 @@ out <- list(
     lung = weightings(lung$time, lung$event, lung$sex)),
   trend = list(plain = trend(Surv(time, event) ~ ph.ecog, lung, 1:4), uneven = trend(Surv(time, event) ~ ph.ecog, lung, c(0, 1, 4, 9))),
   reverse = list(aml = reverse(aml$time, aml$status), lung = reverse(lung$time, lung$event)),
+  equalAt = list(ecog = equalAt(Surv(time, event) ~ ph.ecog, lung[lung$ph.ecog %in% 0:2, ], 180), sex = equalAt(Surv(time, event) ~ sex, lung, 365)),
   bridge = sapply(c(.1, .25, .5, .75, .9), function(a) uniroot(function(k) stays(k, a) - .95, c(.2, 3), tol = 1e-12)$root),
   tests = list(
     freireich = test(Surv(time, status) ~ group, fr),

@@ -5,14 +5,14 @@
  * Ratios of two groups are exact sums over all outcomes, as in `coverage-cells.ts`; the rest is simulated,
  * each cell from a seed of its own. Two groups share the eyes by halves. A competing cause happens to a
  * fifth of the eyes by the day. Models have one covariate, standard normal, with no effect; a c-statistic
- * that is 1/2. A share is of the series in which the interval or the test exists; how often Cox's model
- * and DeLong's interval do not is given.
+ * that is 1/2, or, where scores are apart by a standard deviation, 0.7602. A share is of the series in which
+ * the interval or the test exists; how often Cox's model and the c-statistic's intervals do not is given.
  */
 import { aalenJohansen } from "../../../src/statistics/aalen-johansen.ts";
 import { cochranArmitage } from "../../../src/statistics/cochran-armitage.ts";
 import { binomialCounts } from "../../../src/statistics/count-distributions.ts";
 import { coxRegression } from "../../../src/statistics/cox-regression.ts";
-import { normalQuantile } from "../../../src/statistics/distributions.ts";
+import { normalLowerTail, normalQuantile } from "../../../src/statistics/distributions.ts";
 import { grayTest } from "../../../src/statistics/gray-test.ts";
 import { incidenceAt } from "../../../src/statistics/incidence-at.ts";
 import { kaplanMeier } from "../../../src/statistics/kaplan-meier.ts";
@@ -24,6 +24,7 @@ import { scoreOddsRatio, scoreRatio } from "../../../src/statistics/miettinen-nu
 import { riskRatio } from "../../../src/statistics/ratio-estimates.ts";
 import { restrictedMean } from "../../../src/statistics/restricted-mean.ts";
 import { rocArea } from "../../../src/statistics/roc-area.ts";
+import type { RocLimits } from "../../../src/statistics/roc-limits.ts";
 import { type RandomSource, seededRandom } from "../../../src/statistics/seeded-random.ts";
 import type { Part, TwoByTwo } from "../../../src/statistics/two-by-two.ts";
 import { SHAPE, type Simulation, simulatedEyes } from "./simulated-eyes.ts";
@@ -54,6 +55,12 @@ export const columns = [
   "firthProfile",
   "deLong",
   "deLongUnknown",
+  "rocLogit",
+  "rocScore",
+  "rocUnknown",
+  "deLongApart",
+  "rocLogitApart",
+  "rocScoreApart",
   "stratifiedLogRank",
   "gehan",
   "trend",
@@ -151,6 +158,7 @@ function simulatedShares(simulation: Simulation): Simulated {
     ...shares,
     coxUnknown: unknown("coxWald"),
     deLongUnknown: unknown("deLong"),
+    rocUnknown: unknown("rocScore"),
   } as Simulated;
 }
 
@@ -204,8 +212,25 @@ function models(
     coxLikelihoodRatio: cox.aliased.length > 0 ? null : cox.likelihoodRatio.pValue <= 0.05,
     firthProfile: !isFirthBeyond,
     firthTest: isFirthBeyond,
-    deLong: holds(rocArea(outcome, x), 0.5),
+    ...areas(outcome, x),
     cochranArmitage: cochranArmitage(thirds).pValue <= 0.05,
+  };
+}
+
+/** P(a normal variable with mean 1 is above one with mean 0), F(1 / sqrt 2). */
+const APART = normalLowerTail(Math.SQRT1_2);
+
+function areas(outcome: Uint8Array, x: Float64Array): Record<string, boolean | null> {
+  const apart = x.map((value, i) => value + outcome[i]!);
+  const equal = (limits: RocLimits) => holds(rocArea(outcome, x, { limits }), 0.5);
+  const other = (limits: RocLimits) => holds(rocArea(outcome, apart, { limits }), APART);
+  return {
+    deLong: equal("DeLong"),
+    rocLogit: equal("logit"),
+    rocScore: equal("score"),
+    deLongApart: other("DeLong"),
+    rocLogitApart: other("logit"),
+    rocScoreApart: other("score"),
   };
 }
 

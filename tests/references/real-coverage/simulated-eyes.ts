@@ -14,13 +14,18 @@ export interface Simulation {
   readonly random: RandomSource;
 }
 
+/** The day on which an eye fails whose chance to have failed by then is `share`. */
+export function failureDay(share: number, { rate, day }: Pick<Simulation, "rate" | "day">): number {
+  const scale = day / (-Math.log1p(-rate)) ** (1 / SHAPE);
+  return Math.ceil(scale * (-Math.log1p(-share)) ** (1 / SHAPE));
+}
+
 /** Times and events of one series. */
 export function simulatedEyes({ eyes, rate, day, random }: Simulation) {
-  const scale = day / (-Math.log1p(-rate)) ** (1 / SHAPE);
   const time = new Float64Array(eyes);
   const event = new Uint8Array(eyes);
   for (let i = 0; i < eyes; i++) {
-    const failure = Math.ceil(scale * (-Math.log1p(-random.uniform())) ** (1 / SHAPE));
+    const failure = failureDay(random.uniform(), { rate, day });
     const end = 90 + random.below(631);
     time[i] = Math.min(failure, end);
     event[i] = failure <= end ? 1 : 0;

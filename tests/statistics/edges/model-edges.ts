@@ -1,8 +1,15 @@
+import { brierParts } from "../../../src/statistics/brier-parts.ts";
 import { brierScore, calibration } from "../../../src/statistics/calibration.ts";
+import { calibrationCurve } from "../../../src/statistics/calibration-curve.ts";
 import { coxSurvival } from "../../../src/statistics/cox-baseline.ts";
 import { coxFirth } from "../../../src/statistics/cox-firth.ts";
+import { coxInfluence } from "../../../src/statistics/cox-influence.ts";
 import { coxRegression } from "../../../src/statistics/cox-regression.ts";
-import { martingaleResiduals, schoenfeldResiduals } from "../../../src/statistics/cox-residuals.ts";
+import {
+  devianceResiduals,
+  martingaleResiduals,
+  schoenfeldResiduals,
+} from "../../../src/statistics/cox-residuals.ts";
 import { fineGray } from "../../../src/statistics/fine-gray.ts";
 import { hosmerLemeshow } from "../../../src/statistics/hosmer-lemeshow.ts";
 import {
@@ -106,10 +113,18 @@ export const modelEdges: EdgeTable = {
     ),
   ),
   martingaleResiduals: over(hazards, (each) => martingaleResiduals(coxRegression(each))),
+  devianceResiduals: over(hazards, (each) => devianceResiduals(coxRegression(each))),
+  coxInfluence: over(hazards, (each) => coxInfluence(coxRegression(each))),
   schoenfeldResiduals: over(hazards, (each) => schoenfeldResiduals(coxRegression(each))),
   proportionalHazardsTest: over(hazards, (each) => proportionalHazardsTest(coxRegression(each))),
   fineGray: over(hazards, ({ event, ...each }) => fineGray({ ...each, cause: competing(event) })),
   brierScore: over(predictions, ({ outcome, probability }) => brierScore(outcome, probability)),
+  brierParts: over(predictions, ({ outcome, probability }) =>
+    brierParts(outcome, probability, { groups: 2 }),
+  ),
+  calibrationCurve: over(predictions, ({ outcome, probability }) =>
+    calibrationCurve(outcome, probability),
+  ),
   calibration: over(predictions, ({ outcome, probability }) => calibration(outcome, probability)),
   hosmerLemeshow: over(predictions, ({ outcome, probability }) =>
     hosmerLemeshow(outcome, probability, { groups: 2 }),

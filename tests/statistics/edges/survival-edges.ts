@@ -14,7 +14,10 @@ import {
 } from "../../../src/statistics/restricted-mean.ts";
 import { reverseKaplanMeier } from "../../../src/statistics/reverse-kaplan-meier.ts";
 import { atRiskAt, survivalAt } from "../../../src/statistics/survival-at.ts";
-import { survivalDifferenceAt } from "../../../src/statistics/survival-difference.ts";
+import {
+  survivalDifferenceAt,
+  survivalTestAt,
+} from "../../../src/statistics/survival-difference.ts";
 import { medianSurvival, survivalQuantile } from "../../../src/statistics/survival-quantile.ts";
 import { type EdgeTable, over } from "./edge-table.ts";
 
@@ -67,6 +70,9 @@ export const survivalEdges: EdgeTable = {
   ),
   survivalDifferenceAt: over(followUps, (each) =>
     survivalDifferenceAt(kaplanMeier(each), complete, 2),
+  ),
+  survivalTestAt: over(followUps, (each) =>
+    survivalTestAt([kaplanMeier(each), complete, complete], 2),
   ),
   hallWellnerBand: over(followUps, (each) => hallWellnerBand(kaplanMeier(each))),
   completenessIndex: over(followUps, ({ time, event }) =>
