@@ -3,11 +3,11 @@ import { existsSync } from "node:fs";
 import { join, resolve } from "node:path";
 import { formatProblem } from "../problem/format-problem.ts";
 import { counted } from "../questions/answering/wording.ts";
-import { minuteText } from "../report/minutes.ts";
 import type { ReportedCell, ReportInput } from "../report/report-input.ts";
 import { reportOfSession } from "../report/report-of-session.ts";
 import type { Exit, Surroundings } from "./exit.ts";
 import { type Paper, printPdf } from "./print-pdf.ts";
+import { warnOfMoved } from "./warn-of-moved.ts";
 import { type ToWorkOut, workOut } from "./work-out.ts";
 import {
   type FilesBeside,
@@ -94,10 +94,7 @@ function closing(done: {
   const { asked, speaker, input, written } = done;
   const unanswered = input.cells.filter(({ state }) => state.status !== "current");
   for (const { name, state } of unanswered) speaker.warn(`${name}: ${whyNot(state)}\n`);
-  for (const { name, minuted } of input.cells) {
-    const moved = minuted.filter(({ check }) => check.verdict !== "holds");
-    for (const minute of moved) speaker.warn(`${name}: ${minuteText(minute)}\n`);
-  }
+  warnOfMoved(input.cells, speaker);
   if (!asked.quiet) {
     const { rowsRead, rowsKept, rowsLeftOut } = input.cases;
     speaker.say(

@@ -14,6 +14,7 @@ import { pooledReport } from "../report/pooling/pooled-report.ts";
 import type { NamedDigest, ReportedCell } from "../report/report-input.ts";
 import type { Exit, Surroundings } from "./exit.ts";
 import { readGiven } from "./read-given.ts";
+import { warnOfMoved } from "./warn-of-moved.ts";
 import { writeReport } from "./write-report.ts";
 
 export interface PoolingWanted {
@@ -110,6 +111,7 @@ function closing(
           : "was not worked out";
     speaker.warn(`${name}: ${why}\n`);
   }
+  warnOfMoved(cells, speaker);
   if (!asked.quiet) {
     const departments = counted(asked.aggregates.length, "department");
     speaker.say(`${departments} pooled\nwritten to ${asked.into}: ${files.join(", ")}\n`);

@@ -1,4 +1,4 @@
-import { mkdtempSync, readdirSync, readFileSync } from "node:fs";
+import { mkdtempSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
@@ -36,6 +36,23 @@ describe("the notebook of several departments", () => {
     expect(cells.together.figures.headline).toBe(
       `${sum("failed")} of ${sum("eyes").toLocaleString("en-GB")}`,
     );
+  });
+
+  test("a minuted figure that moved is told of", async () => {
+    const into = mkdtempSync(join(tmpdir(), "holdfast-pooled-"));
+    const notebook = join(into, "moved.md");
+    const text = readFileSync("notebooks/pooled.md", "utf8");
+    const moved = text.replace("140 of 1,070", "141 of 1,070").replace("1.377", "1.378");
+    writeFileSync(notebook, moved);
+    const warned: string[] = [];
+    await run(["report", notebook, ...files, "--aggregates", "--into", join(into, "out")], {
+      say: () => {},
+      warn: (told) => warned.push(told),
+      isTerminal: false,
+      today: meetingDay,
+    });
+    expect(warned.join("")).toMatch(/^together: Minuted 2026-04-14: 141 of 1,070\. It is 140/m);
+    expect(warned.join("")).toMatch(/^differ: Minuted 2026-04-14: 1\.378/m);
   });
 
   test("the files are what the units' own notebook sends, byte for byte", async () => {
