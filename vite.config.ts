@@ -91,6 +91,28 @@ const unusedParts: readonly { readonly named: RegExp; readonly exports: readonly
   },
 ];
 
+/**
+ * What the writer of slides asks of its packer, by the packer that everything else of the page
+ * uses: a second one would be 32 kB.
+ */
+const slidePacker = `
+import { strToU8, zipSync } from "fflate";
+export default class {
+  files = {};
+  folder() {
+    return this;
+  }
+  file(name, content, { base64 = false } = {}) {
+    const letters = base64 ? atob(content) : undefined;
+    this.files[name] =
+      letters === undefined ? strToU8(content) : Uint8Array.from(letters, (l) => l.charCodeAt(0));
+  }
+  async generateAsync() {
+    return zipSync(this.files, { level: 0 });
+  }
+}
+`;
+
 /** Leaves unused parts out of the page, which is one file. To call one of them is an error. */
 function leftOut(): Plugin {
   const prefix = "\0left-out ";
@@ -99,6 +121,7 @@ function leftOut(): Plugin {
     enforce: "pre",
     apply: "build",
     resolveId: (source) => {
+      if (source === "jszip") return `${prefix}${source}`;
       const position = unusedParts.findIndex(({ named }) => named.test(source));
       return position < 0 ? undefined : `${prefix}${position}`;
     },
@@ -109,6 +132,7 @@ function leftOut(): Plugin {
         : undefined,
     load: (id) => {
       if (!id.startsWith(prefix)) return undefined;
+      if (id.endsWith("jszip")) return slidePacker;
       const { exports = [] } = unusedParts[Number(id.slice(prefix.length))] ?? {};
       const names = exports.map((name) => `refuse as ${name}`);
       return `function refuse() { throw new Error("left out of this build"); }
