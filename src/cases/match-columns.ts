@@ -7,8 +7,9 @@ import { fitShare } from "./fit-share.ts";
 import { foldSpelling } from "./fold-spelling.ts";
 import { fieldByName, fieldByNearness, fieldBySpelling, isBareId } from "./heading-spelling.ts";
 import type { ColumnMatch, Matching } from "./matching.ts";
-import { ownColumnKind, ownColumnName, ownColumnSpec } from "./own-column.ts";
-import { type PrivateKind, privateByHeading } from "./private-column.ts";
+import { areOnlyYesAndNo, ownColumnKind, ownColumnName, ownColumnSpec } from "./own-column.ts";
+import { privateByHeading } from "./privacy/private-heading.ts";
+import type { PrivateKind } from "./privacy/private-kind.ts";
 import type { RawTable } from "./raw-table.ts";
 import type { Settled } from "./values/column-reading.ts";
 
@@ -85,10 +86,12 @@ class HeadingMatcher {
   }
 
   #takeMatch(position: number, heading: string, match: ColumnMatch): void {
+    const isPrivate = this.#privateUnder(position, heading);
+    const dropped = { position, by: "dropped" as const, isField: false };
     if ("leave" in match) {
-      const isPrivate = privateByHeading(heading);
-      const plan = { position, by: "dropped" as const, isField: false, isLeft: true as const };
-      this.#plans.set(position, { ...plan, ...(isPrivate && { isPrivate }) });
+      this.#plans.set(position, { ...dropped, isLeft: true, ...(isPrivate && { isPrivate }) });
+    } else if (isPrivate !== undefined && !isCoded(match, isPrivate)) {
+      this.#plans.set(position, { ...dropped, isPrivate });
     } else if ("field" in match) {
       this.#takeMatchedField(position, heading, match);
     } else {
@@ -115,10 +118,18 @@ class HeadingMatcher {
 
   takePrivate(): void {
     for (const [position, heading] of this.#open()) {
-      const isPrivate = privateByHeading(heading);
+      const isPrivate = this.#privateUnder(position, heading);
       if (isPrivate === undefined) continue;
       this.#plans.set(position, { position, by: "dropped", isField: false, isPrivate });
     }
+  }
+
+  /** What a heading tells of a person; nothing, where only yes and no stand beneath it. */
+  #privateUnder(position: number, heading: string): PrivateKind | undefined {
+    const isPrivate = privateByHeading(heading);
+    return isPrivate !== undefined && areOnlyYesAndNo(this.#written(position))
+      ? undefined
+      : isPrivate;
   }
 
   takeFields(
@@ -181,6 +192,13 @@ class HeadingMatcher {
     else this.problems.push(fieldTwice(heading, first, field));
     return first === undefined;
   }
+}
+
+/** Matched to a field in which codes stand for people: of a name, also that of the surgeon. */
+function isCoded(match: ColumnMatch, isPrivate: PrivateKind): boolean {
+  if (!("field" in match)) return false;
+  const isOfStaff = match.field === "surgeon" || match.field === "supervisor";
+  return match.field === "patient" || (isPrivate === "name" && isOfStaff);
 }
 
 function query(heading: string, rest: Omit<Problem, "severity" | "place">): Problem {

@@ -1,17 +1,18 @@
 import type { Problem } from "../problem/problem.ts";
 import type { FileFacts, LeftOutRow } from "./case-reading.ts";
-import { dropPrivate } from "./drop-private.ts";
 import { foldSpelling } from "./fold-spelling.ts";
 import { headingRow } from "./heading-row.ts";
 import { fieldBySpelling } from "./heading-spelling.ts";
 import { type ColumnPlan, matchColumns } from "./match-columns.ts";
 import type { Matching } from "./matching.ts";
 import { type CaseFile, openFile } from "./open-file.ts";
-import { privateByHeading } from "./private-column.ts";
+import { dropPrivate } from "./privacy/drop-private.ts";
+import { privateByHeading } from "./privacy/private-heading.ts";
+import { withoutStrayed } from "./privacy/strayed-values.ts";
+import { withholdIdentifiers } from "./privacy/withhold-identifiers.ts";
 import { settleRagged } from "./ragged-rows.ts";
 import { type RawTable, rawTable } from "./raw-table.ts";
 import { readRows } from "./read-rows.ts";
-import { withoutStrayed } from "./strayed-values.ts";
 import { noHeadings, noUsableColumn, strayQuotes, unusable } from "./unreadable-file.ts";
 
 /** A file as far as it can be read by itself: its rows under matched headings, still as text. */
@@ -77,12 +78,13 @@ function matchTable(
   const { plans } = matched;
   if (!isUsable(table, plans)) return stopped(table, facts, [...problems, noUsableColumn(facts)]);
   const settled = settleRagged(table, plans);
+  const withheld = withholdIdentifiers(withoutStrayed(settled.table, plans), plans);
   const leftOut = [...table.leftOut, ...settled.leftOut];
   const rowsRead = table.lines.length + table.leftOut.length;
   return {
     facts,
-    matched: { table: withoutStrayed(settled.table, plans), plans, rowsRead, leftOut },
-    problems: [...problems, ...matched.problems, ...settled.problems],
+    matched: { table: withheld.table, plans, rowsRead, leftOut },
+    problems: [...problems, ...matched.problems, ...settled.problems, ...withheld.problems],
     lines: settled.table.lines,
     leftOut,
   };

@@ -35,12 +35,22 @@ export function ownColumnKind(written: readonly string[], delimiter: string): Co
   if (known.length === 0) return "text";
   const hasDecimalComma = delimiter === ";" || showsDecimalComma(known);
   if (known.every((value) => isPlainNumber(value, hasDecimalComma))) return "number";
-  if (known.every((value) => yesAndNo.has(foldSpelling(value)))) return "truth";
+  if (known.every(isYesOrNo)) return "truth";
   if (known.every(canBeDay) && areDays(known)) return "day";
   return isFewCodes(written, known) ? "code" : "text";
 }
 
+/** Whether a column holds yes and no and nothing else; not where it is empty. */
+export function areOnlyYesAndNo(written: readonly string[]): boolean {
+  const known = [...new Set(written)].filter((value) => !isMissing(value));
+  return known.length > 0 && known.every(isYesOrNo);
+}
+
 const yesAndNo: ReadonlySet<string> = new Set(["y", "n", "yes", "no", "true", "false"]);
+
+function isYesOrNo(value: string): boolean {
+  return yesAndNo.has(foldSpelling(value));
+}
 
 /** A whole number of more than 15 digits is an identifier, and no double holds it. */
 function isPlainNumber(value: string, hasDecimalComma: boolean): boolean {

@@ -1,4 +1,5 @@
 import type { Problem } from "../problem/problem.ts";
+import { withoutIdentifiers } from "./privacy/identifiers-in-text.ts";
 
 /** A file by name, and its lines of which nothing is shown. */
 export interface PlacedFile {
@@ -8,7 +9,8 @@ export interface PlacedFile {
 
 /**
  * Problems in the order of files: of each those of the whole file and of whole columns first, then
- * by line. One without a file is of the first. What was found in a withheld line is not shown.
+ * by line. One without a file is of the first. What was found in a withheld line is not shown,
+ * and no identifier anywhere.
  */
 export function placedProblems(
   problems: readonly Problem[],
@@ -28,8 +30,9 @@ export function placedProblems(
 }
 
 function withoutFound(problem: Problem, withheld: ReadonlySet<number> | undefined): Problem {
+  const { found, ...rest } = problem;
   const { line, field } = problem.place;
-  if (line === undefined || field === undefined || !withheld?.has(line)) return problem;
-  const { found: _, ...rest } = problem;
-  return rest;
+  if (found === undefined || field === "case") return problem;
+  if (line !== undefined && field !== undefined && withheld?.has(line)) return rest;
+  return { ...rest, found: withoutIdentifiers(found) };
 }

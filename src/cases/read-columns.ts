@@ -6,6 +6,7 @@ import type { ColumnSpec } from "./field.ts";
 import type { ColumnPlan } from "./match-columns.ts";
 import type { Matching } from "./matching.ts";
 import { isMissing } from "./missing-value.ts";
+import { withoutIdentifiers } from "./privacy/identifiers-in-text.ts";
 import type { RawTable } from "./raw-table.ts";
 import type { CellValue, TableColumn } from "./table.ts";
 import type { ColumnReading, DayOrder, Settled } from "./values/column-reading.ts";
@@ -58,7 +59,8 @@ export function readColumns(
       companions.set(name, { source: spec.name, values: made });
     }
     problems.push(problemsOf(reading, spec.name, written, table.lines));
-    const sample = sampleOf(isPatient ? values : written);
+    const isId = spec.name === "case" || isPatient;
+    const sample = sampleOf(isPatient ? values : written, isId ? String : withoutIdentifiers);
     const missing = values.reduce<number>((count, value) => count + (value === null ? 1 : 0), 0);
     const field = plan.isField ? { field: spec.name } : {};
     return { heading, position, name: spec.name, ...field, by, sample, missing };
@@ -142,13 +144,13 @@ function problemsOf(
 /** Rows beyond these show nothing new. */
 const sampledRows = 10_000;
 
-/** Up to five different values. */
-function sampleOf(values: readonly CellValue[]): string[] {
+/** Up to five different values, as they are shown. */
+function sampleOf(values: readonly CellValue[], show: (value: string) => string): string[] {
   const sample = new Set<string>();
   for (let row = 0; row < Math.min(values.length, sampledRows); row++) {
     const value = values[row];
     if (typeof value !== "string" || sample.has(value) || isMissing(value)) continue;
-    sample.add(value);
+    sample.add(show(value));
     if (sample.size === 5) break;
   }
   return [...sample];

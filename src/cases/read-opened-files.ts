@@ -10,11 +10,11 @@ import type { Matching } from "./matching.ts";
 import { noCases, rowsStopped } from "./no-cases.ts";
 import { isReadable, type OpenedCases, type ReadableCases } from "./open-cases.ts";
 import { placedProblems } from "./placed-problems.ts";
+import { linesWithheld } from "./privacy/strayed-values.ts";
 import { patientCodes, patientsWritten } from "./pseudonyms/patient-codes.ts";
 import { codedPeople } from "./pseudonyms/people-codes.ts";
 import { type CorrectedCases, type FileCases, readOpened } from "./read-opened.ts";
 import type { ReadCasesOptions } from "./reading-options.ts";
-import { linesWithheld } from "./strayed-values.ts";
 import { tableOf } from "./table.ts";
 
 export interface FurtherOpened<Opened = OpenedCases> {

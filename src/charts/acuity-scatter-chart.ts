@@ -23,9 +23,10 @@ const shapes = ["circle", "square", "triangle-up", "diamond", "cross"];
  */
 export function acuityScatterChart(
   scatter: AcuityScatter,
-  { width }: { readonly width: number },
+  { width, lower = 0 }: { readonly width: number; readonly lower?: number },
 ): Chart {
-  const side = Math.min(largest, width - left - right);
+  const own = Math.min(largest, width - left - right);
+  const side = Math.min(own, Math.max(240, own - lower));
   const scale = scaleOf(scatter, side);
   const legend = legendOf(scatter, { side, width });
   const top = 40 + legend.above;

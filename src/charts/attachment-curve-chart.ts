@@ -23,8 +23,11 @@ export interface CurveChartSize {
   readonly width: number;
   /** Pixels; grows where the labels at the ends of lines need more. Default by width. */
   readonly plotHeight?: number;
+  /** Pixels that the plot is to be lower by, as far as it can. Default 0. */
+  readonly lower?: number;
 }
 
+const leastPlotHeight = 110;
 const left = 48;
 const top = 14;
 const legendHeight = 15;
@@ -65,7 +68,10 @@ interface Layout {
 }
 
 /** Labels on the right take what they need, at most two fifths of the width. */
-function layoutOf(curves: AttachmentCurves, { width, plotHeight }: CurveChartSize): Layout {
+function layoutOf(
+  curves: AttachmentCurves,
+  { width, plotHeight, lower = 0 }: CurveChartSize,
+): Layout {
   const widestRoom = Math.floor(width * 0.36);
   const labels = endLabels(curves, widestRoom);
   const needed = endLabelsSize(labels);
@@ -76,7 +82,8 @@ function layoutOf(curves: AttachmentCurves, { width, plotHeight }: CurveChartSiz
   const draft = atRiskTable(curves, width - left - labelRoom - 20);
   const gap = Math.ceil(Math.max(10, draft.halfWidth + 9, endIntervalsWidth(curves) + 14));
   const plotWidth = Math.max(80, width - left - gap - labelRoom);
-  const wished = plotHeight ?? Math.min(260, Math.max(170, Math.round(width * 0.3)));
+  const own = plotHeight ?? Math.min(260, Math.max(170, Math.round(width * 0.3)));
+  const wished = Math.max(leastPlotHeight, own - lower);
   const plot = { width: plotWidth, height: Math.max(wished, Math.ceil(needed.height)) };
   const table = atRiskTable(curves, plotWidth);
   const legend = legendLines(curves, width - left);

@@ -13,9 +13,10 @@ const margins = { left: 52, right: 16, top: 22, bottom: 46 };
  */
 export function calibrationChart(
   calibration: CalibrationPoints,
-  { width }: { readonly width: number },
+  { width, lower = 0 }: { readonly width: number; readonly lower?: number },
 ): Chart {
-  const side = Math.min(width - margins.left - margins.right, 340);
+  const own = Math.min(width - margins.left - margins.right, 340);
+  const side = Math.min(own, Math.max(200, own - lower));
   const plot = { width: side, height: side };
   const axis = percentAxis(
     calibration.points.flatMap(({ predicted, upper }) => [predicted, upper]),

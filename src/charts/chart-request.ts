@@ -47,8 +47,24 @@ export type ChartRequest =
   | { readonly draw: "monitoring"; readonly monitoring: Monitoring }
   | { readonly draw: "table"; readonly drawing: TableDrawing };
 
-/** The chart laid out for a width in pixels, margins included. */
-export function layChart(request: ChartRequest, size: { readonly width: number }): Chart {
+/** Pixels, margins included. */
+export interface ChartRoom {
+  readonly width: number;
+  /** Plots are made lower to stay within it, as far as they can be. Default: no end. */
+  readonly tallest?: number;
+}
+
+/** The chart laid out for the room there is. */
+export function layChart(request: ChartRequest, { width, tallest }: ChartRoom): Chart {
+  const chart = laidOut(request, { width });
+  if (tallest === undefined || chart.height <= tallest) return chart;
+  return laidOut(request, { width, lower: Math.ceil(chart.height - tallest) });
+}
+
+function laidOut(
+  request: ChartRequest,
+  size: { readonly width: number; readonly lower?: number },
+): Chart {
   switch (request.draw) {
     case "attachment curves":
       return attachmentCurveChart(request.curves, size);

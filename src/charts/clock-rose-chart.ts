@@ -1,53 +1,77 @@
 import type { Chart } from "./chart.ts";
-import type { ClockRose, RoseHour, RoseOfSide } from "./clock-rose.ts";
+import type { ClockRose, RoseGroup, RoseHour, RoseOfSide } from "./clock-rose.ts";
+import { placesOfRoses, type RoseRoom, roomOf } from "./clock-rose-layout.ts";
 import { arcs, circleArc, type RosePlace, wedge } from "./clock-wedges.ts";
 import { type Layer, layered, segments, texts } from "./layers.ts";
 import { plainText } from "./plain-text.ts";
 
-const titleHeight = 30;
-const abreastFrom = 640;
-
 /**
  * A rose for each eye as the surgeon faces the patient, the right eye on the left: a wedge an hour,
  * its area the number of eyes with a break there, the failed ones among them inside in their
- * colour. Both roses share one scale; temporal and nasal are named; an arc marks what counts as
- * inferior.
+ * colour. Groups stand below each other, each with its pair of roses; an area is then the share of
+ * its group, so that groups of different size compare by shape. Temporal and nasal are named; an
+ * arc marks what counts as inferior.
  */
 export function clockRoseChart(rose: ClockRose, { width }: { readonly width: number }): Chart {
-  const abreast = width >= abreastFrom;
-  const room = abreast ? width / 2 : width;
-  const radius = Math.min(120, room / 2 - 82);
-  const block = titleHeight + 2 * (radius + 46);
-  const places = rose.eyes.map((_, position) => ({
-    x: (abreast ? position * room : 0) + room / 2,
-    y: (abreast ? 0 : position * (block + 12)) + titleHeight + radius + 46,
-    radius,
-    most: Math.max(1, ...rose.eyes.flatMap(({ hours }) => hours.map(({ eyes }) => eyes))),
-  }));
-  const height = (abreast ? block : 2 * block + 12) + 22;
+  const room = roomOf(rose, width);
+  const { height } = room;
   return {
     kind: "clock-rose",
     spec: layered({ width, height }, { left: 0, right: 0, top: 0, bottom: 0 }, [
-      ...rose.eyes.flatMap((side, position) => roseLayers(rose, side, places[position]!)),
-      texts([{ x: 0, y: height - 6, text: noteOf(rose) }], ["quiet", "small"]),
+      ...rose.groups.flatMap((group, position) => groupLayers(rose, { group, position, room })),
+      texts(
+        noteOf(rose).map((text, line) => ({ x: 0, y: height - 22 + 16 * line, text })),
+        ["quiet", "small"],
+      ),
     ]),
     description: describe(rose),
     width,
     height,
     columns: [
+      ...(isSplit(rose) ? [{ field: "group", label: "Group" }] : []),
       { field: "eye", label: "Eye" },
       { field: "hour", label: "Clock hour" },
       { field: "eyes", label: "Eyes with a break" },
       { field: "failed", label: plainText(rose.counted) },
     ],
-    data: rose.eyes.flatMap(({ side, hours }) =>
-      hours.map(({ hour, eyes, failed }) => ({ eye: side, hour, eyes, failed })),
+    data: rose.groups.flatMap(({ label, eyes: sides }) =>
+      sides.flatMap(({ side, hours }) =>
+        hours.map(({ hour, eyes, failed }) => ({
+          ...(label === undefined ? {} : { group: plainText(label) }),
+          eye: side,
+          hour,
+          eyes,
+          failed,
+        })),
+      ),
     ),
   };
 }
 
-function noteOf({ counted, inferior }: ClockRose): string {
-  return `eyes with a break (${plainText(counted)}); arc: inferior, ${inferior.name} o'clock`;
+function isSplit({ groups }: ClockRose): boolean {
+  return groups.some(({ label }) => label !== undefined);
+}
+
+/** Two lines, short enough for a telephone. */
+function noteOf(rose: ClockRose): string[] {
+  const counts = `eyes with a break (${plainText(rose.counted)})`;
+  return [
+    isSplit(rose) ? `${counts}; areas: share of the group` : counts,
+    `arc: inferior, ${rose.inferior.name} o'clock`,
+  ];
+}
+
+function groupLayers(
+  rose: ClockRose,
+  at: { readonly group: RoseGroup; readonly position: number; readonly room: RoseRoom },
+): readonly Layer[] {
+  const { label, eyes } = at.group;
+  const { top, places } = placesOfRoses(at.room, at.position);
+  const heading = label === undefined ? [] : [{ x: 0, y: top + 16, text: plainText(label) }];
+  return [
+    texts(heading, ["plain", "strong"]),
+    ...eyes.flatMap((side, position) => roseLayers(rose, side, places[position]!)),
+  ];
 }
 
 function roseLayers(rose: ClockRose, side: RoseOfSide, place: RosePlace): readonly Layer[] {
@@ -130,15 +154,17 @@ function countsText(eyes: number, failed: number): string {
   return eyes === 0 ? "–" : `${eyes} (${failed})`;
 }
 
-function describe({ eyes, counted, inferior }: ClockRose): string {
-  const word = plainText(counted);
-  const told = eyes.map(({ side, total, hours }) => {
-    const parts = hours
-      .filter((hour) => hour.eyes > 0)
-      .map((hour) => `${hour.hour} o'clock ${hour.eyes} (${hour.failed} ${word})`);
-    const list = parts.length === 0 ? "none" : parts.join(", ");
-    return `${side} eyes, ${total} with a break recorded: ${list}.`;
-  });
-  const text = told.join(" ");
-  return `Breaks by clock hour. ${text} Inferior is ${inferior.name} o'clock.`;
+function describe(rose: ClockRose): string {
+  const word = plainText(rose.counted);
+  const told = rose.groups.flatMap(({ label, eyes }) =>
+    eyes.map(({ side, total, hours }) => {
+      const parts = hours
+        .filter((hour) => hour.eyes > 0)
+        .map((hour) => `${hour.hour} o'clock ${hour.eyes} (${hour.failed} ${word})`);
+      const list = parts.length === 0 ? "none" : parts.join(", ");
+      const who = label === undefined ? "" : `${plainText(label)}, `;
+      return `${who}${side} eyes, ${total} with a break recorded: ${list}.`;
+    }),
+  );
+  return `Breaks by clock hour. ${told.join(" ")} Inferior is ${rose.inferior.name} o'clock.`;
 }

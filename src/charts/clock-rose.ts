@@ -1,10 +1,16 @@
 /** Breaks around the clock in right and left eyes: finished counts. */
 export interface ClockRose {
-  readonly eyes: readonly RoseOfSide[];
+  /** One without a label, or a pair of roses for each group. */
+  readonly groups: readonly RoseGroup[];
   /** What the inner wedges count: "failed". */
   readonly counted: string;
   /** The hours of an inferior break, marked by an arc outside. */
   readonly inferior: { readonly name: string; readonly from: number; readonly to: number };
+}
+
+export interface RoseGroup {
+  readonly label?: string;
+  readonly eyes: readonly RoseOfSide[];
 }
 
 export interface RoseOfSide {

@@ -16,9 +16,13 @@ const margins: Margins = { left: 48, right: 14, top: 28, bottom: 46 };
  * the outer limits are dashed, the target dotted. Points are alike but for the reader's own, which
  * is ringed and named; no other name is drawn unless it was asked for.
  */
-export function funnelChart(funnel: Funnel, { width }: { readonly width: number }): Chart {
+export function funnelChart(
+  funnel: Funnel,
+  { width, lower = 0 }: { readonly width: number; readonly lower?: number },
+): Chart {
   const inner = width - margins.left - margins.right;
-  const plot = { width: inner, height: Math.min(340, Math.max(220, Math.round(inner * 0.56))) };
+  const own = Math.min(340, Math.max(220, Math.round(inner * 0.56)));
+  const plot = { width: inner, height: Math.max(160, own - lower) };
   const axes = axesOf(funnel, plot);
   return {
     kind: "funnel",

@@ -34,9 +34,9 @@ const lineHeight = 15;
  */
 export function incidenceChart(
   incidence: IncidenceCurves,
-  { width }: { readonly width: number },
+  size: { readonly width: number; readonly lower?: number },
 ): Chart {
-  const layout = layoutOf(incidence, width);
+  const layout = layoutOf(incidence, size);
   const { plot, margins } = layout;
   return {
     kind: "incidence",
@@ -80,7 +80,10 @@ interface Layout {
   readonly labelRoom: number;
 }
 
-function layoutOf(incidence: IncidenceCurves, width: number): Layout {
+function layoutOf(
+  incidence: IncidenceCurves,
+  { width, lower = 0 }: { readonly width: number; readonly lower?: number },
+): Layout {
   const widestRoom = Math.floor(width * 0.36);
   const labels = incidence.curves.map((curve) => labelLines(curve, incidence.until, widestRoom));
   const widths = [
@@ -96,7 +99,7 @@ function layoutOf(incidence: IncidenceCurves, width: number): Layout {
   const gap = Math.ceil(Math.max(12, draft.halfWidth + 9));
   const plotWidth = Math.max(80, width - left - gap - labelRoom);
   const needed = labels.reduce((sum, lines) => sum + lines.length * lineHeight + 3, 0);
-  const wished = Math.min(260, Math.max(170, Math.round(width * 0.3)));
+  const wished = Math.max(110, Math.min(260, Math.max(170, Math.round(width * 0.3))) - lower);
   const plot = { width: plotWidth, height: Math.max(wished, Math.ceil(needed)) };
   const table = atRiskTable(atRisk, plotWidth);
   const bottom = atRiskHeight(table, labelRoom) + (hasIncidenceBands(incidence) ? 18 : 3);

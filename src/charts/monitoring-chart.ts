@@ -17,12 +17,13 @@ const gap = 14;
  */
 export function monitoringChart(
   monitoring: Monitoring,
-  { width }: { readonly width: number },
+  { width, lower = 0 }: { readonly width: number; readonly lower?: number },
 ): Chart {
   const { panels } = monitoring;
   const margins: Margins = { ...around, right: referenceRoom(panels) };
   const inner = width - margins.left - margins.right;
-  const each = panels.length === 1 ? 230 : 158;
+  const own = panels.length === 1 ? 230 : 158;
+  const each = Math.max(90, Math.floor(own - lower / panels.length));
   const height = panels.length * (titleHeight + each) + (panels.length - 1) * gap;
   const places = monitoring.places.length;
   const x = (at: number): number => (at / (places + 1)) * inner;

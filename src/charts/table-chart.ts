@@ -17,7 +17,10 @@ const lineHeight = 16;
  * Bars, points, lines or boxes over groups or an axis; bars lie down where their names would not
  * fit under them. Groups differ by hue, shape or dash, and are named above or at the line's end.
  */
-export function tableChart(drawing: TableDrawing, { width }: { readonly width: number }): Chart {
+export function tableChart(
+  drawing: TableDrawing,
+  { width, lower = 0 }: { readonly width: number; readonly lower?: number },
+): Chart {
   const facts = {
     kind: "table",
     description: describeTable(drawing),
@@ -33,7 +36,7 @@ export function tableChart(drawing: TableDrawing, { width }: { readonly width: n
     const spec = layered({ width, height: lying.height }, margins, layers);
     return { ...facts, spec, height: margins.top + lying.height + margins.bottom };
   }
-  const layout = tableLayout(drawing, width);
+  const layout = tableLayout(drawing, width, lower);
   const names = acrossLabels(drawing, layout);
   const margins = { left: 0, right: 0, top: legend + 30, bottom: names.height + 24 };
   const spec = layered({ width, height: layout.height }, margins, [

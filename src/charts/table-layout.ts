@@ -27,8 +27,10 @@ export interface TableLayout {
 const font = { size: textSize.label };
 export const endGap = 10;
 
-export function tableLayout(drawing: TableDrawing, width: number): TableLayout {
-  const height = Math.round(Math.min(320, Math.max(180, width * 0.45)));
+/** `lower`: pixels that the plot is to be lower by, as far as it can. */
+export function tableLayout(drawing: TableDrawing, width: number, lower = 0): TableLayout {
+  const own = Math.round(Math.min(320, Math.max(180, width * 0.45)));
+  const height = Math.max(120, own - lower);
   const axis = valueAxis(drawnValues(drawing), {
     kind: drawing.up.kind,
     fromZero: isFromZero(drawing),

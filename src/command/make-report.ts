@@ -1,10 +1,10 @@
 import { createHash } from "node:crypto";
 import { existsSync } from "node:fs";
 import { join, resolve } from "node:path";
-import { formatProblem } from "../problem/format-problem.ts";
 import { counted } from "../questions/answering/wording.ts";
-import type { ReportedCell, ReportInput } from "../report/report-input.ts";
+import type { ReportInput } from "../report/report-input.ts";
 import { reportOfSession } from "../report/report-of-session.ts";
+import { whyNoAnswer } from "../report/why-no-answer.ts";
 import type { Exit, Surroundings } from "./exit.ts";
 import { type Paper, printPdf } from "./print-pdf.ts";
 import { warnOfMoved } from "./warn-of-moved.ts";
@@ -93,7 +93,7 @@ function closing(done: {
 }): Exit {
   const { asked, speaker, input, written } = done;
   const unanswered = input.cells.filter(({ state }) => state.status !== "current");
-  for (const { name, state } of unanswered) speaker.warn(`${name}: ${whyNot(state)}\n`);
+  for (const { name, state } of unanswered) speaker.warn(`${name}: ${whyNoAnswer(state)}\n`);
   warnOfMoved(input.cells, speaker);
   if (!asked.quiet) {
     const { rowsRead, rowsKept, rowsLeftOut } = input.cases;
@@ -104,11 +104,4 @@ function closing(done: {
     );
   }
   return unanswered.length === 0 ? 0 : 1;
-}
-
-function whyNot(state: ReportedCell["state"]): string {
-  if (state.status === "at fault") return state.problems.map(formatProblem).join("\n");
-  return state.status === "waiting"
-    ? `waits for ${state.waitsFor.join(", ")}`
-    : "was not worked out";
 }

@@ -1,17 +1,16 @@
 import { createHash } from "node:crypto";
 import { basename } from "node:path";
 import packageFacts from "../../package.json" with { type: "json" };
-import type { AggregatesFile } from "../aggregates/aggregates-file.ts";
-import { readAggregates } from "../aggregates/read-aggregates.ts";
 import { readCases } from "../cases/read-cases.ts";
 import { formatProblem } from "../problem/format-problem.ts";
 import type { Problem } from "../problem/problem.ts";
 import { counted } from "../questions/answering/wording.ts";
-import { departmentsValue } from "../questions/pooling/departments.ts";
 import { poolingVocabulary } from "../questions/vocabulary.ts";
 import { NotebookSession } from "../recalculation/notebook-session.ts";
 import { pooledReport } from "../report/pooling/pooled-report.ts";
-import type { NamedDigest, ReportedCell } from "../report/report-input.ts";
+import { type AggregatesGiven, readDepartments } from "../report/read-departments.ts";
+import type { ReportedCell } from "../report/report-input.ts";
+import { whyNoAnswer } from "../report/why-no-answer.ts";
 import type { Exit, Surroundings } from "./exit.ts";
 import { readGiven } from "./read-given.ts";
 import { warnOfMoved } from "./warn-of-moved.ts";
@@ -28,25 +27,22 @@ export interface PoolingWanted {
 /** The report of a notebook over the aggregates of several departments. */
 export async function poolDepartments(asked: PoolingWanted, speaker: Surroundings): Promise<Exit> {
   const notebook = await readGiven(asked.notebook, speaker);
-  const departments = await departmentsIn(asked.aggregates, speaker);
-  if (notebook === undefined || departments === undefined) return 2;
+  const given = await aggregatesGiven(asked.aggregates, speaker);
+  if (notebook === undefined || given === undefined) return 2;
   const session = pooledSession();
   const read = session.openNotebook(basename(asked.notebook), notebook.toString("utf8"));
-  const pooled = departmentsValue(departments.files);
-  const problems = [
-    ...read.filter(({ severity }) => severity === "stop"),
-    ...("problems" in pooled ? pooled.problems : []),
-  ];
-  if (problems.length > 0 || "problems" in pooled) {
-    warn(problems, speaker);
+  const stops = read.filter(({ severity }) => severity === "stop");
+  const departments = readDepartments(given);
+  if (stops.length > 0 || "problems" in departments) {
+    warn([...stops, ...("problems" in departments ? departments.problems : [])], speaker);
     session.dispose();
     return 2;
   }
-  session.sheet.setInput("departments", pooled.value, "aggregates were opened");
+  session.sheet.setInput("departments", departments.value, "aggregates were opened");
   await session.sheet.settled();
   const input = pooledReport(session, {
     version: packageFacts.version,
-    aggregates: departments.digests,
+    aggregates: departments.files,
     ...(asked.dated === undefined ? {} : { dated: asked.dated }),
   });
   session.dispose();
@@ -64,28 +60,19 @@ function pooledSession(): NotebookSession<never> {
   });
 }
 
-/** The files, each read and checked, or undefined after saying what is wrong with any of them. */
-async function departmentsIn(
+/** The files as they are, or undefined after saying which cannot be read. */
+async function aggregatesGiven(
   paths: readonly string[],
   speaker: Surroundings,
-): Promise<
-  | { readonly files: readonly AggregatesFile[]; readonly digests: readonly NamedDigest[] }
-  | undefined
-> {
-  const files: AggregatesFile[] = [];
-  const digests: NamedDigest[] = [];
-  const problems: Problem[] = [];
+): Promise<readonly AggregatesGiven[] | undefined> {
+  const given: AggregatesGiven[] = [];
   for (const path of paths) {
     const bytes = await readGiven(path, speaker);
     if (bytes === undefined) return undefined;
-    const name = basename(path);
-    const read = readAggregates(name, bytes.toString("utf8"));
-    problems.push(...read.problems);
-    if ("aggregates" in read) files.push(read.aggregates);
-    digests.push({ name, sha256: createHash("sha256").update(bytes).digest("hex") });
+    const sha256 = createHash("sha256").update(bytes).digest("hex");
+    given.push({ name: basename(path), sha256, text: bytes.toString("utf8") });
   }
-  warn(problems, speaker);
-  return problems.length === 0 ? { files, digests } : undefined;
+  return given;
 }
 
 function warn(problems: readonly Problem[], speaker: Surroundings): void {
@@ -102,15 +89,7 @@ function closing(
 ): Exit {
   const { asked, speaker, files } = done;
   const unanswered = cells.filter(({ state }) => state.status !== "current");
-  for (const { name, state } of unanswered) {
-    const why =
-      state.status === "at fault"
-        ? state.problems.map(formatProblem).join("\n")
-        : state.status === "waiting"
-          ? `waits for ${state.waitsFor.join(", ")}`
-          : "was not worked out";
-    speaker.warn(`${name}: ${why}\n`);
-  }
+  for (const { name, state } of unanswered) speaker.warn(`${name}: ${whyNoAnswer(state)}\n`);
   warnOfMoved(cells, speaker);
   if (!asked.quiet) {
     const departments = counted(asked.aggregates.length, "department");

@@ -24,6 +24,8 @@ export interface FrontMatter {
   readonly period?: string;
   /** The department. */
   readonly unit?: string;
+  /** Who makes the report, such as "audit lead"; a role rather than a name. */
+  readonly madeBy?: string;
   /** For whom the notebook is read. */
   readonly reader?: string;
   /** The smallest count that a report to share shows, where the notebook says one. */
@@ -40,15 +42,24 @@ export interface FrontMatterReading {
 /** The version of the format that this program writes. */
 export const currentVersion = 1;
 
-const textKeys = ["title", "period", "unit", "reader"] as const;
-export const frontMatterKeys = [
+/** Keys that hold a text, and what they are called here. */
+const textKeys = new Map<string, TextName>([
+  ["title", "title"],
+  ["period", "period"],
+  ["unit", "unit"],
+  ["made_by", "madeBy"],
+  ["reader", "reader"],
+]);
+type TextName = "title" | "period" | "unit" | "madeBy" | "reader";
+
+const frontMatterKeys: readonly string[] = [
   "holdfast",
-  ...textKeys,
+  ...textKeys.keys(),
   "smallest_count",
   "columns",
   "values",
   "computed",
-] as const;
+];
 
 /**
  * Reads the front matter. A problem that stops means that the notebook must not be opened: a key
@@ -131,14 +142,13 @@ function* unknownKeys(
   entries: ReadonlyMap<string, YamlEntry>,
   places: FrontMatterPlaces,
 ): Iterable<Problem> {
-  const known: readonly string[] = frontMatterKeys;
   for (const [name, { key }] of entries) {
-    if (known.includes(name)) continue;
-    const near = nearestName(name, known);
+    if (frontMatterKeys.includes(name)) continue;
+    const near = nearestName(name, frontMatterKeys);
     yield {
       ...places.problem("unknown-key", key.start, "The front matter has no key of this name."),
       found: name,
-      expected: near ?? `one of ${known.join(", ")}`,
+      expected: near ?? `one of ${frontMatterKeys.join(", ")}`,
       remedy: near === undefined ? "take the line out" : `write ${near}, or take the line out`,
     };
   }
@@ -187,12 +197,12 @@ function textsOf(
   entries: ReadonlyMap<string, YamlEntry>,
   places: FrontMatterPlaces,
   problems: Problem[],
-): { readonly [Key in (typeof textKeys)[number]]?: string } {
-  const texts: { [Key in (typeof textKeys)[number]]?: string } = {};
-  for (const key of textKeys) {
+): { readonly [Name in TextName]?: string } {
+  const texts: { [Name in TextName]?: string } = {};
+  for (const [key, name] of textKeys) {
     const value = valueUnder(entries, key);
     if (value === undefined || isNothing(value)) continue;
-    if (value.type === "text") texts[key] = value.text;
+    if (value.type === "text") texts[name] = value.text;
     else problems.push(places.wrongKind(value, `${key}: a text`));
   }
   return texts;

@@ -32,6 +32,8 @@ export type Act =
   | { readonly act: "put ways away" }
   /** Forgets what is kept on this device and opens the first notebook. */
   | { readonly act: "begin again" }
+  /** The demo's cases, where the reader's own stay locked. */
+  | { readonly act: "open invented cases" }
   /** What is being written into a cell and is not applied yet; without a text, nothing is. */
   | { readonly act: "draft"; readonly cell: string; readonly text?: string }
   | { readonly act: "fold desk"; readonly folded: boolean }

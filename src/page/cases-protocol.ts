@@ -55,8 +55,11 @@ export interface CasesReplies {
   /** Sheets of a workbook that hold something; none where the file is no workbook. */
   readonly "sheets in": { readonly sheets: readonly SheetFound[] };
   readonly "arranged rows": ArrangedRows;
-  /** The next place that holds the text, or null where none does. */
-  readonly "find in cases": { readonly row: number; readonly column: string } | null;
+  /** The next place that holds the text, or null where none does; a later search overtakes. */
+  readonly "find in cases":
+    | { readonly row: number; readonly column: string }
+    | { readonly overtaken: true }
+    | null;
   /** The position of a row in an arrangement, or null where it is not in it. */
   readonly "place of row": { readonly row: number } | null;
   /** The texts as they stand in the file with the corrections so far; null: no such row. */

@@ -58,6 +58,8 @@ export type Request =
   | { readonly ask: "stop" }
   | { readonly ask: "go on" }
   | { readonly ask: "undo" }
+  /** What was done so far opened the page: the reader's own acts, which can be undone, begin. */
+  | { readonly ask: "begin here" }
   | { readonly ask: "redo" }
   | { readonly ask: "pick"; readonly cell: string; readonly key: string }
   | {
@@ -90,6 +92,7 @@ export interface Replies extends CasesReplies, LeavingReplies {
   readonly stop: Done;
   readonly "go on": Done;
   readonly undo: Done;
+  readonly "begin here": Done;
   readonly redo: Done;
   /** Null where the number is not in the answer any more. */
   readonly pick: { readonly title: string; readonly behind: PickedRows } | null;

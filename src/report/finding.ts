@@ -8,29 +8,32 @@ import { html, Markup } from "./markup.ts";
 import { minutes } from "./minutes.ts";
 import type { ReportedCell } from "./report-input.ts";
 
-/** Pixels across a printed page's text. */
+/** Pixels across a printed page's text, and down a chart that is given most of a page. */
 const chartWidth = 680;
+const tallChart = 640;
 
 /** One answer of the sheet as a section of the report: sentence, chart, table, cautions. */
 export async function finding(cell: ReportedCell, answer: Answer): Promise<Markup> {
   const { name } = cell;
-  const chart =
-    answer.chart === undefined
-      ? undefined
-      : await chartToSvg(layChart(answer.chart, { width: chartWidth }), {
-          theme: paperTheme,
-          prefix: name,
-        });
   return html`<section class="finding" id="${name}">
 <p class="asks">${answer.asks} <span class="name">${name}</span></p>
 ${answer.sentence.length === 0 ? undefined : html`<p class="sentence">${sentence(answer.sentence)}</p>`}
-${chart === undefined ? undefined : html`<figure>${new Markup(chart)}</figure>`}
+${await figure(cell, answer)}
 ${minutes(cell.minuted)}
 ${table(answer.table)}
 ${cautions(answer)}
 ${cell.withheld === undefined ? html`<p class="used">${usedText(answer)}</p>` : withheld(cell.withheld)}
 </section>
 `;
+}
+
+async function figure({ name }: ReportedCell, { chart }: Answer): Promise<Markup | undefined> {
+  if (chart === undefined) return undefined;
+  const laid = layChart(chart, { width: chartWidth });
+  const svg = new Markup(await chartToSvg(laid, { theme: paperTheme, prefix: name }));
+  return laid.height > tallChart
+    ? html`<figure class="tall">${svg}</figure>`
+    : html`<figure>${svg}</figure>`;
 }
 
 function sentence(parts: Sentence): Markup[] {

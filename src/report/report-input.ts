@@ -12,11 +12,13 @@ export interface ReportInput {
   readonly period?: string;
   /** The department. */
   readonly department?: string;
+  /** Who made it: a role rather than a name. */
+  readonly madeBy?: string;
   /** For whom it is made. */
   readonly reader?: string;
   readonly version: string;
   /** Where it rests on the aggregates of departments and on no cases: their files. */
-  readonly aggregates?: readonly NamedDigest[];
+  readonly aggregates?: readonly PooledFile[];
   /** Where the report may leave the department: the smallest count that is shown. */
   readonly sharing?: { readonly threshold: number };
   /** "2026-03-31" */
@@ -35,11 +37,25 @@ export interface NamedDigest {
   readonly sha256: string;
 }
 
+/** A file that lies over the cases: further cases, or a list of corrections. */
+export interface LaidFile extends NamedDigest {
+  /** Of further cases: data rows in it. */
+  readonly rowsRead?: number;
+}
+
+/** What a department handed over. */
+export interface PooledFile extends NamedDigest {
+  /** The department's name or code, as it gives it. */
+  readonly unit: string;
+  /** Absent where it withholds how many they are. */
+  readonly eyes?: number;
+}
+
 export interface ReportedCases {
   readonly file: FileFacts;
   readonly sha256: string;
   /** Files that lie over it, in their order: further cases, and corrections. */
-  readonly laid: readonly NamedDigest[];
+  readonly laid: readonly LaidFile[];
   /** Where values were corrected. */
   readonly corrections?: { readonly applied: number; readonly notFitting: number };
   readonly rowsRead: number;

@@ -9,7 +9,14 @@ import type { NotebookSession } from "../recalculation/notebook-session.ts";
 import { actionsDue } from "./actions-due.ts";
 import { definitionsUsed } from "./definitions-used.ts";
 import { fieldsUsed } from "./fields-used.ts";
-import type { NamedDigest, ReportBlock, ReportedCases, ReportInput } from "./report-input.ts";
+import type {
+  LaidFile,
+  NamedDigest,
+  ReportBlock,
+  ReportedCases,
+  ReportInput,
+} from "./report-input.ts";
+import { withoutCodesOffered } from "./sharing/without-codes-offered.ts";
 
 export interface ReportFacts {
   readonly version: string;
@@ -31,15 +38,17 @@ export function reportOfSession(
   { sha256, laid = [], cases, ...facts }: ReportFacts,
 ): ReportInput {
   const { document, sheet } = session;
-  const { period, unit, reader } = document.front;
+  const { period, unit, madeBy, reader } = document.front;
   const states = definitionsOf(document).map(({ name }) => ({ name, state: sheet.state(name) }));
+  const reported = cases ?? reportedCases(session, { sha256, laid });
   return {
     ...facts,
     title: titleOf(document),
     ...(period === undefined ? {} : { period }),
     ...(unit === undefined ? {} : { department: unit }),
+    ...(madeBy === undefined ? {} : { madeBy }),
     ...(reader === undefined ? {} : { reader }),
-    cases: cases ?? reportedCases(session, { sha256, laid }),
+    cases: reported,
     definitions: definitionsUsed(states),
     actions: actionsDue(states),
     blocks: document.blocks.map(reportBlock),
@@ -48,7 +57,7 @@ export function reportOfSession(
       const state = sheet.state(name);
       return {
         name,
-        working,
+        working: withoutCodesOffered(working, reported.people),
         state,
         minuted: session.minuted(name).map(({ day, text, because, ...check }) => ({
           day: formatDay(day),
@@ -64,15 +73,15 @@ export function reportOfSession(
 
 function reportedCases(
   session: NotebookSession<never>,
-  { sha256, laid }: Pick<ReportedCases, "sha256" | "laid">,
+  { sha256, laid }: { readonly sha256: string; readonly laid: readonly NamedDigest[] },
 ): ReportedCases {
   const reading = session.caseReading;
   if (reading === undefined) throw new Error("a report was asked for without cases");
   return {
     file: reading.file,
     sha256,
-    laid,
-    ...laidFacts(reading),
+    laid: laid.map((file) => withRows(file, reading)),
+    ...correctionFacts(reading),
     rowsRead: reading.rowsRead,
     rowsKept: rowCount(reading.cases),
     rowsLeftOut: reading.leftOut.length,
@@ -97,7 +106,13 @@ function patientsIn({ cases, lines }: CaseReading): Pick<ReportedCases, "patient
   return { patientOf: new Map(named) };
 }
 
-function laidFacts({ corrections }: CaseReading): Pick<ReportedCases, "corrections"> {
+/** A list of corrections, and a file that could not be read, joined nothing. */
+function withRows(file: NamedDigest, { joins = [] }: CaseReading): LaidFile {
+  const join = joins.find((each) => each.file.name === file.name);
+  return join === undefined ? file : { ...file, rowsRead: join.rowsRead };
+}
+
+function correctionFacts({ corrections }: CaseReading): Pick<ReportedCases, "corrections"> {
   if (corrections === undefined) return {};
   const { applied, notFitting } = corrections;
   return { corrections: { applied: applied.length, notFitting: notFitting.length } };

@@ -14,7 +14,10 @@ h1 { font-size: 1.9rem; line-height: 1.2; margin: 0; }
 h2 { font-size: 1.35rem; margin: 2.4rem 0 .5rem; padding-top: .7rem; border-top: 1px solid ${ink}; }
 h3 { font-size: 1.1rem; margin: 1.6rem 0 .4rem; }
 p { margin: .5rem 0; max-width: 42rem; }
-.facts, .used, .name, .asks { color: ${muted}; }
+.used, .name, .asks, .facts dt, .facts span { color: ${muted}; }
+.facts { display: grid; grid-template-columns: max-content 1fr; gap: .2rem 1.2rem; margin: 1.2rem 0; }
+.facts dd { margin: 0; overflow-wrap: anywhere; }
+.facts span { display: block; font-size: .8em; }
 .standing { border-left: 3px solid ${ink}; padding-left: .8rem; margin: 1.2rem 0; }
 .finding { margin: 1.4rem 0 2rem; }
 .asks { margin: 0; font-size: .9rem; }
@@ -29,8 +32,8 @@ table { border-collapse: collapse; width: 100%; font-size: .9rem; margin: .8rem 
 th, td { text-align: right; padding: .3rem .5rem; border-bottom: 1px solid ${hairline};
   vertical-align: baseline; font-weight: 400; }
 thead th { color: ${muted}; border-bottom-color: ${ink}; vertical-align: bottom; }
-th:first-child, .text { text-align: left; padding-left: 0; }
-td.text + td.text, th.text + th.text { padding-left: .5rem; }
+.text { text-align: left; }
+th:first-child, td:first-child { text-align: left; padding-left: 0; }
 td.interval, td.estimate { white-space: nowrap; }
 td.mark { padding-block: 0; vertical-align: middle; }
 .cautions { list-style: none; padding: 0; margin: .6rem 0; font-size: .92rem; }
@@ -40,6 +43,8 @@ td.mark { padding-block: 0; vertical-align: middle; }
 .used { font-size: .85rem; }
 .minuted { list-style: none; padding: 0; margin: .6rem 0; font-size: .92rem; color: ${muted}; }
 .minuted .moved { color: ${ink}; font-weight: 600; }
+.against .moved, .against .cannot-be-checked { font-weight: 600; }
+.against :is(.moved, .cannot-be-checked) :is(th, td) { font-weight: inherit; }
 .worth { margin: .2rem 0; }
 .worth .name { color: ${muted}; margin-right: .5em; }
 .written { background: #fffefb; border: 1px solid ${hairline}; padding: .5rem .8rem;
@@ -52,7 +57,7 @@ td.mark { padding-block: 0; vertical-align: middle; }
 .workings th { vertical-align: top; white-space: nowrap; font-family: ui-monospace, Consolas, monospace; }
 .contents ol { columns: 2; column-gap: 2rem; padding-left: 1.4rem; margin: .4rem 0; }
 .contents li { break-inside: avoid; }
-.contents a, .actions a { color: inherit; text-decoration-color: ${hairline}; }
+.contents a, .actions a, .against a { color: inherit; text-decoration-color: ${hairline}; }
 .methods dl { font-size: .92rem; }
 .methods dt { font-weight: 600; margin-top: .5rem; }
 .methods dd { margin: 0; }
@@ -66,22 +71,35 @@ td.mark { padding-block: 0; vertical-align: middle; }
     font-family: "Source Sans 3 Variable", Arial, sans-serif; } }
 @media print {
   body { background: none; max-width: none; padding: 0; font-size: 10.5pt; }
-  h1, h2, h3, .asks, .sentence, thead { break-after: avoid; break-inside: avoid; }
-  figure, tr, .cautions li, .fault, .standing, .methods dd { break-inside: avoid; }
-  .methods dt, h2 + p, h3 + p, p:has(+ .finding), ul:has(+ .finding) { break-after: avoid; }
-  .used { break-before: avoid; }
-  figure { overflow: visible; }
-  figure svg { max-height: 150mm; }
-  .sentence { font-size: 11.5pt; line-height: 1.4; }
-  .sentence, p { orphans: 3; widows: 3; }
-  .cautions, .minuted, .used { font-size: 9pt; }
-  table { font-size: 8.5pt; }
-  th, td { padding-inline: .25rem; overflow-wrap: break-word; }
-  td.interval, td.estimate { white-space: normal; }
   a { text-decoration: none; }
+  h1, h2, h3, .asks, .sentence, thead { break-after: avoid; break-inside: avoid; }
+  h2 { margin-top: 1.6rem; }
+  .methods dt, h2 + p, h3 + p, p:has(+ .finding), ul:has(+ .finding) { break-after: avoid;
+    break-inside: avoid; }
+  figure, tr, .cautions, .minuted, .fault, .standing, .methods dd, main > ol, main > ul {
+    break-inside: avoid; }
+  /* A short finding stays whole, and a table of fewer than fifteen rows; of a longer one no row
+     stands alone. */
+  .finding:not(:has(tbody tr:nth-child(5))), table:not(:has(tbody tr:nth-child(15))) {
+    break-inside: avoid; }
+  tbody tr:nth-child(-n+2) { break-after: avoid; }
+  tbody tr:nth-last-child(-n+2) { break-before: avoid; }
+  .finding { margin: 1rem 0 1.4rem; }
+  .minuted, .cautions, .used { font-size: 9pt; margin: .4rem 0; }
+  .minuted, .used { break-before: avoid; }
+  .sentence, p { orphans: 3; widows: 3; }
+  .sentence { font-size: 11pt; line-height: 1.35; }
+  figure { overflow: visible; margin: .6rem 0; }
+  figure svg { max-height: 135mm; }
+  figure.tall svg { max-height: 180mm; }
+  table { font-size: 8.5pt; margin: .5rem 0; }
+  th, td { padding: .15rem .3rem; overflow-wrap: break-word; }
+  tbody th { min-width: 9.5em; }
+  table:has(thead th:nth-child(11)) { font-size: 7.5pt; }
+  table:has(thead th:nth-child(11)) :is(th, td) { min-width: 0; padding-inline: .15rem;
+    white-space: normal; }
   thead { display: table-header-group; }
-  table { font-size: 8.5pt; }
-  th, td { padding: .2rem .3rem; }
-  td.estimate, td.interval { white-space: normal; }
+  /* The chart above the table has drawn these intervals larger. */
+  figure ~ table .mark { display: none; }
 }
 `;

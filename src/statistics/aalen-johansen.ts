@@ -41,6 +41,8 @@ export interface CumulativeIncidence {
   readonly level: number;
   readonly limits: SurvivalLimits;
   readonly total: number;
+  /** Patients at risk at each time, where limits are clustered by them. */
+  readonly clustersAtRisk?: Float64Array;
 }
 
 export interface AalenJohansenInput extends CauseFollowUp {
@@ -92,7 +94,7 @@ function incidenceOf({ atRisk, events, survival }: IncidenceSteps): Float64Array
 }
 
 /** Limits at each time; they stay where they are at times without an event of the cause. */
-function incidenceLimits(
+export function incidenceLimits(
   curve: {
     atRisk: Float64Array;
     events: Float64Array;

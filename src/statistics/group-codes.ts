@@ -13,6 +13,7 @@ export interface GroupCodes {
   readonly codes: Int32Array;
 }
 
+/** Labels below this, a power of two, are looked up in a table. */
 const LARGEST_TABLED_LABEL = 4096;
 
 /**
@@ -54,14 +55,15 @@ export function rowsByCode({ labels, codes }: GroupCodes): Int32Array[] {
 /** 0, 1, ..., k - 1 when a column holds all of them and nothing else: it is then its own codes. */
 function consecutiveLabels(group: Int32Array): readonly number[] | undefined {
   const isSeen = new Uint8Array(LARGEST_TABLED_LABEL);
-  let largest = -1;
+  // the bits of all labels together show one outside the table, with no branch for each row
+  let bits = 0;
   for (let i = 0; i < group.length; i++) {
     const label = group[i]!;
-    if (label < 0 || label >= LARGEST_TABLED_LABEL) return undefined;
-    isSeen[label] = 1;
-    if (label > largest) largest = label;
+    bits |= label;
+    isSeen[label & (LARGEST_TABLED_LABEL - 1)] = 1;
   }
-  const labels = Array.from({ length: largest + 1 }, (_, label) => label);
+  if (bits < 0 || bits >= LARGEST_TABLED_LABEL) return undefined;
+  const labels = Array.from({ length: isSeen.lastIndexOf(1) + 1 }, (_, label) => label);
   return labels.every((label) => isSeen[label] === 1) ? labels : undefined;
 }
 

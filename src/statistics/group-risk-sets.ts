@@ -3,7 +3,7 @@
  * between groups is made of. Conventions as in `event-tally.ts`.
  */
 import { entryPosition } from "./event-tally.ts";
-import type { GroupCodes } from "./group-codes.ts";
+import { type GroupCodes, groupSizes } from "./group-codes.ts";
 import { indexTimes, type TimeIndex } from "./time-index.ts";
 
 export interface GroupedFollowUp {
@@ -16,11 +16,13 @@ export interface GroupedFollowUp {
 export interface GroupRiskSets {
   /** Number of groups. */
   readonly groups: number;
-  /** Number of distinct event times. */
-  readonly times: number;
-  /** events[j * groups + g]: events in group g at time j; likewise those at risk. */
-  readonly events: Float64Array;
-  readonly atRisk: Float64Array;
+  /** Rows of each group. */
+  readonly subjects: ArrayLike<number>;
+  /**
+   * For each event time first the numbers at risk by group, then the events by group: those at risk in group g
+   * at time j are at (2 j) groups + g, the events at (2 j + 1) groups + g.
+   */
+  readonly counts: Int32Array;
 }
 
 /** Follow-up whose events are known to be 1 or 0. */
@@ -36,20 +38,42 @@ export function groupRiskSets(rows: CheckedRows): GroupRiskSets {
   const { place, times } = placeEvents(event, position, index.times.length);
   const count = groups.labels.length;
   const { codes } = groups;
-  const events = new Float64Array(times * count);
-  const atRisk = new Float64Array(times * count);
+  const counts = new Int32Array(2 * times * count);
   for (let i = 0; i < position.length; i++) {
     const at = place[position[i]!]!;
     if (at < 0) continue;
-    const cell = at * count + codes[i]!;
-    atRisk[cell] = atRisk[cell]! + 1;
-    events[cell] = events[cell]! + event[i]!;
+    const cell = (2 * at + event[i]!) * count + codes[i]!;
+    counts[cell] = counts[cell]! + 1;
   }
-  subtractEntries(atRisk, rows, { index, place });
-  for (let cell = atRisk.length - count - 1; cell >= 0; cell--) {
-    atRisk[cell] = atRisk[cell]! + atRisk[cell + count]!;
+  subtractEntries(counts, rows, { index, place });
+  accumulateAtRisk(counts, new Int32Array(count));
+  return { groups: count, subjects: groupSizes(groups), counts };
+}
+
+/**
+ * Turns counts of those who leave at each time, without the event and with it, into those at risk and the
+ * events at each event time, in place: what is written ends where the counts end, and starts no
+ * earlier than what is still to be read. `subjects` gets the number of rows of each group.
+ */
+export function accumulateAtRisk(counts: Int32Array, subjects: Int32Array): Int32Array {
+  const groups = subjects.length;
+  const width = 2 * groups;
+  let from = counts.length;
+  for (let start = counts.length - width; start >= 0; start -= width) {
+    let happened = 0;
+    for (let g = 0, cell = start; g < groups; g++, cell++) {
+      const events = counts[cell + groups]!;
+      happened |= events;
+      subjects[g] = subjects[g]! + counts[cell]! + events;
+    }
+    if (happened === 0) continue;
+    from -= width;
+    for (let g = 0; g < groups; g++) {
+      counts[from + groups + g] = counts[start + groups + g]!;
+      counts[from + g] = subjects[g]!;
+    }
   }
-  return { groups: count, times, events, atRisk };
+  return counts.subarray(from);
 }
 
 /** For each position the last event time at or before it, -1 when there is none. */
@@ -73,7 +97,7 @@ function placeEvents(
 
 /** Takes those who enter late out of the event times at or before their entry. */
 function subtractEntries(
-  atRisk: Float64Array,
+  counts: Int32Array,
   { time, entry, groups }: CheckedRows,
   { index, place }: { index: TimeIndex; place: Int32Array },
 ): void {
@@ -82,7 +106,7 @@ function subtractEntries(
     const position = entryPosition(index, { entry, time, row: i });
     const at = position < 0 ? -1 : place[position]!;
     if (at < 0) continue;
-    const cell = at * groups.labels.length + groups.codes[i]!;
-    atRisk[cell] = atRisk[cell]! - 1;
+    const cell = 2 * at * groups.labels.length + groups.codes[i]!;
+    counts[cell] = counts[cell]! - 1;
   }
 }

@@ -27,7 +27,8 @@ export function incidenceAt(
   if (next > last && curves.survival[last]! > 0) return null;
   const atRisk = next > last ? 0 : curves.atRisk[next]!;
   if (position < 0) {
-    const upper = 1 - ((1 - curves.level) / 2) ** (1 / atRisk);
+    const independent = curves.clustersAtRisk?.[next] ?? atRisk;
+    const upper = 1 - ((1 - curves.level) / 2) ** (1 / independent);
     return { estimate: 0, standardError: 0, lower: 0, upper, atRisk };
   }
   return {

@@ -25,6 +25,8 @@ export interface SurvivalCurve extends EventTally {
   readonly level: number;
   /** How many rows the curve is made of. */
   readonly total: number;
+  /** Patients at risk at each time, where limits are clustered by them. */
+  readonly clustersAtRisk?: Float64Array;
 }
 
 export interface KaplanMeierInput extends FollowUp {

@@ -15,7 +15,7 @@
  * A group with nobody at risk at any event time has no part in the test and takes no degree.
  */
 import { chiSquareUpperTail, normalTwoSided } from "./distributions.ts";
-import { codeGroups, type GroupLabel, groupSizes } from "./group-codes.ts";
+import { codeGroups, type GroupLabel } from "./group-codes.ts";
 import type { GroupRiskSets } from "./group-risk-sets.ts";
 import { type EventWeighting, eventWeights } from "./log-rank-weights.ts";
 import { stratifiedRiskSets } from "./stratified-risk-sets.ts";
@@ -56,13 +56,12 @@ export function logRank(input: LogRankInput): LogRankTest {
   for (const riskSets of stratifiedRiskSets({ ...input, groups }, strata)) {
     addStratum(sums, riskSets, input.weighting ?? "log-rank");
   }
-  mirror(sums.variance, groups.labels.length);
-  const subjects = Array.from(groupSizes(groups));
+  completeVariance(sums.variance, groups.labels.length);
   const difference = sums.observed.map((o, g) => o - sums.expected[g]!);
   const { value, rank } = quadraticForm(sums.variance, difference);
   return {
     groups: groups.labels,
-    subjects,
+    subjects: Array.from(sums.subjects),
     observed: Array.from(sums.observed),
     expected: Array.from(sums.expected),
     variance: sums.variance,
@@ -101,6 +100,7 @@ export function logRankTrend(test: LogRankTest, scores?: ArrayLike<number>): Tre
 }
 
 interface Sums {
+  readonly subjects: Float64Array;
   readonly observed: Float64Array;
   readonly expected: Float64Array;
   readonly variance: Float64Array;
@@ -108,37 +108,46 @@ interface Sums {
 
 function emptySums(groups: number): Sums {
   const column = () => new Float64Array(groups);
-  return { observed: column(), expected: column(), variance: new Float64Array(groups * groups) };
+  const variance = new Float64Array(groups * groups);
+  return { subjects: column(), observed: column(), expected: column(), variance };
 }
 
 /**
- * Adds one stratum. With u = w^2 d (n - d) / (n - 1) / n of a time, the covariance is the sum of
- * u n_g on its diagonal less the sum of u n_g n_h / n, of which half is summed and then mirrored.
+ * Adds one stratum. With u = w^2 d (n - d) / (n - 1) / n^2 of a time, two groups' covariance is less the
+ * sum of u n_g n_h; the variances follow, since the rows of the covariance add up to 0.
  */
 function addStratum(sums: Sums, riskSets: GroupRiskSets, weighting: EventWeighting): void {
-  const { groups, times, events, atRisk } = riskSets;
-  const { observed, expected, variance } = sums;
-  const weightAt = eventWeights(weighting);
-  for (let j = 0, start = 0; j < times; j++, start += groups) {
+  const { groups, counts } = riskSets;
+  const { subjects, observed, expected, variance } = sums;
+  for (let g = 0; g < groups; g++) subjects[g] = subjects[g]! + riskSets.subjects[g]!;
+  const weightAt = weighting === "log-rank" ? undefined : eventWeights(weighting);
+  for (let start = 0; start < counts.length; start += 2 * groups) {
     let d = 0;
     let n = 0;
     for (let cell = start; cell < start + groups; cell++) {
-      d += events[cell]!;
-      n += atRisk[cell]!;
+      n += counts[cell]!;
+      d += counts[cell + groups]!;
     }
-    const weight = weightAt(d, n);
-    const expectedShare = (weight * d) / n;
-    const spread = n > 1 ? (weight * weight * d * (n - d)) / ((n - 1) * n) : 0;
+    const weight = weightAt === undefined ? 1 : weightAt(d, n);
+    const share = weight / n;
+    const spread = n > 1 ? (share * share * d * (n - d)) / (n - 1) : 0;
     for (let g = 0; g < groups; g++) {
-      const own = atRisk[start + g]!;
-      observed[g] = observed[g]! + weight * events[start + g]!;
-      expected[g] = expected[g]! + expectedShare * own;
-      const row = g * groups;
-      const factor = (spread * own) / n;
-      variance[row + g] = variance[row + g]! + factor * (n - own);
-      for (let h = g + 1; h < groups; h++) {
-        variance[row + h] = variance[row + h]! - factor * atRisk[start + h]!;
+      const own = counts[start + g]!;
+      observed[g] = observed[g]! + weight * counts[start + groups + g]!;
+      expected[g] = expected[g]! + share * d * own;
+      const factor = spread * own;
+      for (let h = g + 1, cell = g * groups + h; h < groups; h++, cell++) {
+        variance[cell] = variance[cell]! - factor * counts[start + h]!;
       }
     }
+  }
+}
+
+/** Fills in the variances and the lower half of the covariance. */
+function completeVariance(variance: Float64Array, groups: number): void {
+  mirror(variance, groups);
+  for (let g = 0; g < groups; g++) {
+    const row = variance.subarray(g * groups, (g + 1) * groups);
+    row[g] = -row.reduce((sum, value, h) => (h === g ? sum : sum + value), 0);
   }
 }

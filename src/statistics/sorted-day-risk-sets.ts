@@ -3,6 +3,9 @@
  * the start, where a table of strata, days and groups would be emptier than the rows are many. The rows
  * are put in order of stratum and day by two counting sorts (stable, linear in rows and days), and
  * each stratum is read from its last day back: whoever leaves on a day was at risk on it.
+ *
+ * What is sorted is not row numbers but the rows themselves, each in one whole number, so that every
+ * pass reads memory in its order: lowest the event, then the group, then the stratum or the day.
  */
 import { type GroupCodes, groupSizes } from "./group-codes.ts";
 import type { GroupRiskSets } from "./group-risk-sets.ts";
@@ -14,71 +17,94 @@ export interface StratifiedDays extends WholeDays {
   readonly strata: GroupCodes;
 }
 
-/** The counts of each stratum, in the order of the strata's labels. */
-export function sortedDayRiskSets(rows: StratifiedDays): GroupRiskSets[] {
-  const { days, last, strata } = rows;
-  const byDay = countingSort(days, last + 1, undefined);
-  const order = countingSort(strata.codes, strata.labels.length, byDay);
+/** The counts of each stratum; undefined where a row would not fit one whole number. */
+export function sortedDayRiskSets(rows: StratifiedDays): GroupRiskSets[] | undefined {
+  const { last, strata, groups } = rows;
+  const shift = 32 - Math.clz32(2 * groups.labels.length - 1);
+  if (Math.max(last, strata.labels.length) * 2 ** shift >= 2 ** 31) return undefined;
+  const sizes = groupSizes(strata);
+  const sorted = byStratumAndDay(rows, sizes, shift);
   let end = 0;
-  return Array.from(groupSizes(strata), (size) => {
+  return Array.from(sizes, (size) => {
     const start = end;
     end += size;
-    return readStratum(rows, order.subarray(start, end));
+    return readStratum(sorted.subarray(start, end), groups.labels.length, shift);
   });
 }
 
-/** Row numbers in ascending order of a column of codes, ties in the order given. */
-function countingSort(codes: Int32Array, count: number, order: Int32Array | undefined): Int32Array {
-  const places = new Int32Array(count + 1);
-  for (let i = 0; i < codes.length; i++) places[codes[i]! + 1] = places[codes[i]! + 1]! + 1;
-  for (let code = 1; code <= count; code++) places[code] = places[code]! + places[code - 1]!;
-  const sorted = new Int32Array(codes.length);
-  for (let k = 0; k < codes.length; k++) {
-    const row = order === undefined ? k : order[k]!;
-    const code = codes[row]!;
-    const place = places[code]!;
-    sorted[place] = row;
-    places[code] = place + 1;
+/** Rows as day, group and event, in order of stratum and then of day. */
+function byStratumAndDay(rows: StratifiedDays, sizes: Int32Array, shift: number): Int32Array {
+  const { last } = rows;
+  const dayEnd = new Int32Array(last + 1);
+  const byDay = rowsByDay(rows, dayEnd, shift);
+  const place = new Int32Array(sizes.length);
+  for (let s = 1; s < sizes.length; s++) place[s] = place[s - 1]! + sizes[s - 1]!;
+  const sorted = new Int32Array(byDay.length);
+  const mask = 2 ** shift - 1;
+  for (let day = 0, k = 0; day <= last; day++) {
+    const onDay = day << shift;
+    for (const end = dayEnd[day]!; k < end; k++) {
+      const row = byDay[k]!;
+      const stratum = row >> shift;
+      const at = place[stratum]!;
+      sorted[at] = onDay | (row & mask);
+      place[stratum] = at + 1;
+    }
   }
   return sorted;
 }
 
-/** One stratum, its rows by day; counts are filled in from the last event day back. */
-function readStratum({ days, events, groups }: StratifiedDays, order: Int32Array): GroupRiskSets {
-  const count = groups.labels.length;
-  const { codes } = groups;
-  const times = countEventDays(order, { days, events });
-  const happened = new Float64Array(times * count);
-  const atRisk = new Float64Array(times * count);
-  const remaining = new Int32Array(count);
-  let from = happened.length;
-  for (let k = order.length - 1; k >= 0; ) {
-    const day = days[order[k]!]!;
-    let isTime = false;
-    for (; k >= 0 && days[order[k]!] === day; k--) {
-      const row = order[k]!;
-      const group = codes[row]!;
-      remaining[group] = remaining[group]! + 1;
-      if (events[row] === 0) continue;
-      if (!isTime) from -= count;
-      isTime = true;
-      happened[from + group] = happened[from + group]! + 1;
-    }
-    for (let g = 0; isTime && g < count; g++) atRisk[from + g] = remaining[g]!;
+/** Rows as stratum, group and event, in order of day; `dayEnd` is filled with where each day ends. */
+function rowsByDay(rows: StratifiedDays, dayEnd: Int32Array, shift: number): Int32Array {
+  const { days, events } = rows;
+  const strata = rows.strata.codes;
+  const groups = rows.groups.codes;
+  for (let i = 0; i < days.length; i++) dayEnd[days[i]!] = dayEnd[days[i]!]! + 1;
+  for (let day = 0, start = 0; day < dayEnd.length; day++) {
+    const size = dayEnd[day]!;
+    dayEnd[day] = start;
+    start += size;
   }
-  return { groups: count, times, events: happened, atRisk };
+  const byDay = new Int32Array(days.length);
+  for (let i = 0; i < days.length; i++) {
+    const day = days[i]!;
+    const at = dayEnd[day]!;
+    byDay[at] = (strata[i]! << shift) | (groups[i]! << 1) | events[i]!;
+    dayEnd[day] = at + 1;
+  }
+  return byDay;
 }
 
-function countEventDays(
-  order: Int32Array,
-  { days, events }: Pick<StratifiedDays, "days" | "events">,
-): number {
+/** One stratum, its rows by day; counts are filled in from the last event day back. */
+function readStratum(rows: Int32Array, groups: number, shift: number): GroupRiskSets {
+  const times = countEventDays(rows, shift);
+  const counts = new Int32Array(2 * times * groups);
+  const remaining = new Int32Array(groups);
+  const mask = 2 ** shift - 1;
+  let from = counts.length + groups;
+  for (let k = rows.length - 1; k >= 0; ) {
+    const day = rows[k]! >> shift;
+    let isTime = false;
+    for (; k >= 0 && rows[k]! >> shift === day; k--) {
+      const group = (rows[k]! & mask) >> 1;
+      remaining[group] = remaining[group]! + 1;
+      if ((rows[k]! & 1) === 0) continue;
+      if (!isTime) from -= 2 * groups;
+      isTime = true;
+      counts[from + group] = counts[from + group]! + 1;
+    }
+    if (isTime) counts.set(remaining, from - groups);
+  }
+  return { groups, subjects: remaining, counts };
+}
+
+function countEventDays(rows: Int32Array, shift: number): number {
   let times = 0;
   let before = -1;
-  for (let k = 0; k < order.length; k++) {
-    const row = order[k]!;
-    if (events[row] === 0 || days[row] === before) continue;
-    before = days[row]!;
+  for (let k = 0; k < rows.length; k++) {
+    const row = rows[k]!;
+    if ((row & 1) === 0 || row >> shift === before) continue;
+    before = row >> shift;
     times++;
   }
   return times;

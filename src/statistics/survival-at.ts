@@ -28,7 +28,7 @@ export function survivalAt(curve: SurvivalCurve, t: number): SurvivalEstimate | 
   const next = nextStep(curve, t);
   const atRisk = next > last ? 0 : curve.atRisk[next]!;
   const position = stepAt(curve, t);
-  if (position < 0) return beforeFirstStep(curve, atRisk);
+  if (position < 0) return beforeFirstStep(curve, next);
   if (next > last && curve.survival[last] !== 0) return null;
   return {
     estimate: curve.survival[position]!,
@@ -63,8 +63,9 @@ function nextStep(curve: SurvivalCurve, t: number): number {
   return isOnStep ? position : position + 1;
 }
 
-function beforeFirstStep(curve: SurvivalCurve, atRisk: number): SurvivalEstimate {
-  const lower = ((1 - curve.level) / 2) ** (1 / atRisk);
+function beforeFirstStep(curve: SurvivalCurve, next: number): SurvivalEstimate {
+  const atRisk = curve.atRisk[next] ?? 0;
+  const lower = ((1 - curve.level) / 2) ** (1 / (curve.clustersAtRisk?.[next] ?? atRisk));
   return { estimate: 1, standardError: 0, lower, upper: 1, atRisk };
 }
 

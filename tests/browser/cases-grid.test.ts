@@ -176,6 +176,42 @@ describe("the columns", () => {
   });
 });
 
+describe("a reader in a hurry", () => {
+  it("moves a column by keys that come faster than they are drawn", async () => {
+    const page = await openLeaf();
+    await page.locator("case-grid [tabindex='0']").first().focus();
+    await page.keyboard.press("ArrowRight");
+    await page.keyboard.down("Control");
+    await Promise.all(Array.from({ length: 4 }, () => page.keyboard.press("ArrowRight")));
+    await page.keyboard.up("Control");
+    await expect.poll(() => heading(page, "case").getAttribute("aria-colindex")).toBe("6");
+    expect(await focused(page)).toBe("case");
+  });
+
+  it("loses no key to the page where rows come and go", async () => {
+    const { page } = await open();
+    await page.getByRole("button", { name: "Cases", exact: true }).click();
+    await page.locator('case-grid [data-place="1 1"]').click();
+    await page.keyboard.down("Control");
+    await page.keyboard.press("End");
+    await page.keyboard.up("Control");
+    await Promise.all(Array.from({ length: 30 }, () => page.keyboard.press("ArrowUp")));
+    const last = Number(await page.getByRole("grid").getAttribute("aria-rowcount")) - 1;
+    const place = () =>
+      page.evaluate(() => {
+        let element = document.activeElement;
+        while (element?.shadowRoot?.activeElement) element = element.shadowRoot.activeElement;
+        return element?.getAttribute("data-place")?.split(" ")[0];
+      });
+    await expect.poll(place).toBe(String(last - 30));
+    await page.locator("case-grid .grid").evaluate((grid) => grid.scrollTo(0, 0));
+    await page.locator('case-grid [data-place="1 0"]').waitFor();
+    expect(await place()).toBe(String(last - 30));
+    await page.keyboard.press("ArrowUp");
+    await expect.poll(place).toBe(String(last - 31));
+  });
+});
+
 describe("a range", () => {
   it("is copied as text that pastes into a table", async () => {
     const page = await openLeaf();

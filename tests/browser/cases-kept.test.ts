@@ -6,7 +6,7 @@ import type { BrowserContext, Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
 import { openKillable } from "./killable-browser.ts";
 import { demoCases } from "./node-session.ts";
-import { cell, drop, settled } from "./opened-page.ts";
+import { cell, drop, sentence, settled } from "./opened-page.ts";
 import { builtPage } from "./project-path.ts";
 import { withPage } from "./with-page.ts";
 
@@ -15,10 +15,43 @@ const open = withPage();
 const few = `${demoCases.split("\n").slice(0, 21).join("\n")}\n`;
 const passphrase = "four lamps over water";
 
-async function openAgain(context: BrowserContext): Promise<Page> {
+/** Opens the page in another window. */
+async function openWindow(context: BrowserContext): Promise<Page> {
   const again = await context.newPage();
   again.setDefaultTimeout(15_000);
+  await again.addInitScript(watchShown);
   await again.goto(pathToFileURL(builtPage).href);
+  return again;
+}
+
+/** Runs in the page: from its first frame on, keeps what the header told and the sheet answered. */
+function watchShown(): void {
+  const shown = new Set<string>();
+  Object.assign(window, { shown });
+  const within = (root: ParentNode | null | undefined, path: readonly string[]): Element[] => {
+    const [first, ...rest] = path;
+    if (first === undefined || root === null || root === undefined) return [];
+    const found = [...root.querySelectorAll(first)];
+    return rest.length === 0 ? found : found.flatMap((one) => within(one.shadowRoot, rest));
+  };
+  const look = (): void => {
+    const facts = within(document, ["holdfast-book", "book-header", ".facts"]);
+    const answer = ["sheet-leaf", "sheet-cell", "answer-sentence", "p"];
+    const said = within(document, ["holdfast-book", ...answer]);
+    for (const { textContent } of [...facts, ...said]) shown.add(textContent?.trim() ?? "");
+    requestAnimationFrame(look);
+  };
+  look();
+}
+
+/** All that the header told and the sheet answered in any frame since the page began. */
+async function shownSoFar(page: Page): Promise<readonly string[]> {
+  const shown = await page.evaluate(() => [...(window as unknown as { shown: string[] }).shown]);
+  return shown.filter((text) => text !== "");
+}
+
+async function openAgain(context: BrowserContext): Promise<Page> {
+  const again = await openWindow(context);
   await cell(again, "how_often").locator("answer-sentence").waitFor();
   await settled(again);
   return again;
@@ -112,9 +145,15 @@ describe("keeping cases on this device", () => {
     const { text } = await onDevice(page);
     expect(text.length).toBeGreaterThan(few.length);
     for (const plain of ["SM0001", "vitrectomy", "few.csv"]) expect(text).not.toContain(plain);
-    const again = await openAgain(page.context());
-    await again.getByText("Cases are kept on this device under a passphrase: the leaf").waitFor();
-    await toCases(again);
+    const again = await openWindow(page.context());
+    await again.getByText("Cases are kept on this device under a passphrase").waitFor();
+    await expect
+      .poll(() =>
+        keeping(again)
+          .getByLabel("Passphrase")
+          .evaluate((field) => field.matches(":focus")),
+      )
+      .toBe(true);
     await keeping(again).getByLabel("Passphrase").fill("another one altogether");
     await keeping(again).getByRole("button", { name: "Open the kept cases" }).click();
     await keeping(again).getByText("This is not the passphrase").waitFor();
@@ -122,9 +161,37 @@ describe("keeping cases on this device", () => {
     await keeping(again).getByRole("button", { name: "Open the kept cases" }).click();
     await again.locator("book-header .facts", { hasText: "few.csv" }).waitFor();
     await keeping(again).getByText("They are encrypted").waitFor();
+    const shown = await shownSoFar(again);
+    expect(shown.filter((text) => text.includes("repairs.csv"))).toEqual([]);
+    expect(shown[0]).toContain("no cases yet");
     await correct(again, "left");
     await expect.poll(async () => (await onDevice(again)).version).toBe(2);
     expect((await onDevice(again)).text).not.toContain("SM0001");
+  });
+
+  it("opens them before anything of the demo is worked out", async () => {
+    const { page } = await open();
+    const invented = await sentence(page, "how_often");
+    await openOwn(page);
+    await keep(page);
+    const again = await openAgain(page.context());
+    await again.locator("book-header .facts", { hasText: "few.csv" }).waitFor();
+    const shown = await shownSoFar(again);
+    expect(shown.filter((text) => text.includes("few.csv"))).not.toEqual([]);
+    expect(shown.filter((text) => text.includes("repairs.csv"))).toEqual([]);
+    expect(shown.map((text) => text.replace(/\s+/g, " "))).not.toContain(invented);
+    expect(await again.getByRole("button", { name: "Undo", exact: true }).isDisabled()).toBe(true);
+  });
+
+  it("under a passphrase can be left closed, and the invented cases be looked at", async () => {
+    const { page } = await open();
+    await openOwn(page);
+    await keep(page, passphrase);
+    const again = await openWindow(page.context());
+    await again.getByRole("button", { name: "Look at invented cases instead" }).click();
+    await again.locator("book-header .facts", { hasText: "repairs.csv" }).waitFor();
+    await keeping(again).getByText("Cases are kept on this device under a passphrase").waitFor();
+    expect((await onDevice(again)).version).toBe(1);
   });
 
   it("keeps the key of patients' codes only where that is asked for", async () => {

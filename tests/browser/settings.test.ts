@@ -113,4 +113,23 @@ describe("by touch", () => {
     await cell(page, "how_often").locator("answer-sentence button").first().tap();
     await page.locator("eyes-behind tbody tr").first().waitFor();
   });
+
+  it("a finger that scrolls over cells chooses none of them", async () => {
+    const { page } = await open({ width: 1024, touch: true });
+    const scrolled = () => page.locator("main").evaluate((at) => at.scrollTop);
+    await cell(page, "how_often").locator("answer-sentence").scrollIntoViewIfNeeded();
+    const before = await scrolled();
+    const box = await cell(page, "how_often").locator("answer-sentence").boundingBox();
+    const finger = await page.context().newCDPSession(page);
+    const [x, y] = [Math.round(box!.x + 40), Math.round(box!.y + 20)];
+    const at = (type: "touchStart" | "touchMove", up: number) =>
+      finger.send("Input.dispatchTouchEvent", { type, touchPoints: [{ x, y: y - up }] });
+    await at("touchStart", 0);
+    for (let up = 20; up <= 240; up += 20) await at("touchMove", up);
+    await finger.send("Input.dispatchTouchEvent", { type: "touchEnd", touchPoints: [] });
+    await expect.poll(scrolled).toBeGreaterThan(before + 100);
+    // Longer than a tap may take to be told from the start of scrolling.
+    await page.waitForTimeout(1000);
+    expect(await page.locator('sheet-cell[aria-current="true"]').count()).toBe(0);
+  });
 });

@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest";
 import { describeDictionary } from "../../src/cases/describe-dictionary.ts";
 import { dictionary, fieldNamed } from "../../src/cases/dictionary.ts";
 import { foldSpelling } from "../../src/cases/fold-spelling.ts";
-import { privateByHeading } from "../../src/cases/private-column.ts";
+import { privateByHeading } from "../../src/cases/privacy/private-heading.ts";
 
 /** The fields that the project promises; a field more is made from another one. */
 const promised = `case patient eye operation_date operation_number centre surgeon surgeon_grade

@@ -15,9 +15,28 @@ const hours = Array.from({ length: 12 }, (_, i) => ({
 const rose: ClockRose = {
   counted: "failed",
   inferior: { name: "4 to 8", from: 4, to: 8 },
-  eyes: [
-    { side: "right", total: 40, hours },
-    { side: "left", total: 0, hours: hours.map(({ hour }) => ({ hour, eyes: 0, failed: 0 })) },
+  groups: [
+    {
+      eyes: [
+        { side: "right", total: 40, hours },
+        { side: "left", total: 0, hours: hours.map(({ hour }) => ({ hour, eyes: 0, failed: 0 })) },
+      ],
+    },
+  ],
+};
+
+/** A group of 40 eyes and one of a tenth as many with a break at each hour. */
+const split: ClockRose = {
+  ...rose,
+  groups: [
+    { label: "scleral buckle", eyes: rose.groups[0]!.eyes },
+    {
+      label: "vitrectomy",
+      eyes: [
+        { side: "right", total: 4, hours: [{ hour: 10, eyes: 1, failed: 1, pick: "g1:h10" }] },
+        { side: "left", total: 0, hours: [] },
+      ],
+    },
   ],
 };
 
@@ -52,6 +71,41 @@ describe.each([320, 390, 780])("at %i px", (width) => {
       expect(Number(y)).toBeGreaterThanOrEqual(0);
       expect(Number(y)).toBeLessThanOrEqual(chart.height);
     }
+  });
+});
+
+describe.each([320, 390, 780])("of groups, at %i px", (width) => {
+  const chart = clockRoseChart(split, { width });
+  const { layer } = chart.spec as { readonly layer: readonly Layer[] };
+  const rows = layer.flatMap(({ data }) => data.values);
+
+  it("names each group above its roses, one below the other", () => {
+    const [first, second] = ["scleral buckle", "vitrectomy"].map((label) =>
+      Number(rows.find(({ text }) => text === label)?.y),
+    );
+    expect(first).toBeGreaterThan(0);
+    expect(second).toBeGreaterThan(first ?? Number.NaN);
+    const titles = rows
+      .filter(({ text }) => String(text).includes(" eye"))
+      .map(({ y }) => Number(y));
+    expect(titles.filter((y) => y > (second ?? 0)).length).toBeGreaterThanOrEqual(2);
+    for (const { x, y } of rows) {
+      if (x === undefined) continue;
+      expect(Number(x)).toBeLessThanOrEqual(width);
+      expect(Number(y)).toBeLessThanOrEqual(chart.height);
+    }
+  });
+
+  it("draws areas as shares of the group", () => {
+    const wedges = layer.filter(({ mark }) => mark.type === "arc").flatMap((l) => l.data.values);
+    const outer = (pick: string) => Number(wedges.find((each) => each.pick === pick)?.outer);
+    // 9 of 40 eyes against 1 of 4.
+    expect((outer("ten") / outer("g1:h10")) ** 2).toBeCloseTo(9 / 40 / (1 / 4), 9);
+  });
+
+  it("tells the group in its alternative and in its rows", () => {
+    expect(chart.description).toContain("vitrectomy, right eyes, 4 with a break recorded: 10 o'");
+    expect(chart.data.at(-1)).toMatchObject({ group: "vitrectomy", hour: 10, eyes: 1, failed: 1 });
   });
 });
 

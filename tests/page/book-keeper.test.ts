@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { BookKeeper } from "../../src/page/host/book-keeper.ts";
+import type { KeepingState } from "../../src/page/keeping/cases-keeping.ts";
 import { FakeHost } from "./fake-host.ts";
 import { notebookView } from "./fake-sheet.ts";
 
@@ -19,7 +20,12 @@ async function openedBook() {
 describe("opening the book", () => {
   it("asks for the words, then opens the demo, its cases as invented", async () => {
     const { host, keeper } = await openedBook();
-    expect(host.asked.map(({ ask }) => ask)).toEqual(["words", "open notebook", "open cases"]);
+    expect(host.asked.map(({ ask }) => ask)).toEqual([
+      "words",
+      "open notebook",
+      "open cases",
+      "begin here",
+    ]);
     expect(host.asked[2]).toMatchObject({ name: "repairs.csv", invented: true });
     expect(new TextDecoder().decode((host.asked[2] as { bytes: Uint8Array }).bytes)).toBe(
       demo.cases.text,
@@ -27,6 +33,36 @@ describe("opening the book", () => {
     expect(keeper.state.notebook).toBe(notebookView);
     expect(keeper.state.cells.size).toBe(12);
     expect(keeper.state.notices).toEqual([]);
+  });
+});
+
+describe("cases that are kept on this device", () => {
+  async function openedWith(own: KeepingState) {
+    const host = new FakeHost();
+    const keeper = new BookKeeper(host, () => {});
+    await keeper.open(demo, async () => own);
+    return { keeper, asked: host.asked.map(({ ask }) => ask) };
+  }
+
+  it("take the place of the demo's", async () => {
+    const { keeper, asked } = await openedWith("on");
+    expect(asked).toEqual(["words", "open notebook", "begin here"]);
+    expect(keeper.state).toMatchObject({ leaf: "sheet", firstMinute: false });
+    expect(keeper.state.notices).toHaveLength(1);
+  });
+
+  it("are asked for where a passphrase seals them, and the demo's only at the reader's wish", async () => {
+    const { keeper, asked } = await openedWith("locked");
+    expect(asked).toEqual(["words", "open notebook", "begin here"]);
+    expect(keeper.state).toMatchObject({ leaf: "cases", firstMinute: false });
+    await keeper.take({ act: "open invented cases" });
+    expect(keeper.state.cases).toMatchObject({ file: "repairs.csv" });
+  });
+
+  it("that are damaged are told of, and the demo is there", async () => {
+    const { keeper, asked } = await openedWith("unreadable");
+    expect(asked).toContain("open cases");
+    expect(keeper.state.notices[0]?.text).toContain("cannot be read");
   });
 });
 

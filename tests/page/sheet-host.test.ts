@@ -48,6 +48,7 @@ async function opened() {
     bytes: bytes(),
     invented: true,
   });
+  await ask({ ask: "begin here" });
   return { ask, told };
 }
 
@@ -72,9 +73,11 @@ const cellsIn = (told: readonly News[]) =>
 
 describe("the host of the sheet", () => {
   it("tells the cases, what becomes stale, then what the cells are worth", async () => {
+    vi.spyOn(performance, "now").mockReturnValue(0);
     const { told } = await opened();
+    vi.restoreAllMocks();
     expect(told.map(({ tell }) => tell)).toEqual([
-      ...["notebook", "cases", "notebook"],
+      ...["notebook", "cases"],
       ...["recalculating", "progress", "cells", "progress"],
     ]);
     const view = told.find((news) => news.tell === "cases")!.view;

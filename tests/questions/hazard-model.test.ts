@@ -1,5 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { effectText } from "../../src/charts/effect-intervals.ts";
+import { carryingPatients } from "../../src/questions/modelling/clustered-effects.ts";
+import { primary } from "../outcomes/cases-of.ts";
 import { ask, casesValue, workedOut } from "./ask.ts";
 import { csvCases } from "./csv-cases.ts";
 import { eyesOf, groupsOfEyes, type Row, rowsOfGroups } from "./groups-of-eyes.ts";
@@ -95,6 +97,87 @@ describe("hazard_model with two eyes of a patient", () => {
   });
 });
 
+/** Eyes by twos, each two of a patient; every third patient's second eye fails. */
+function pairsOf(groups: readonly { technique: string; pairs: number; failing: number }[]) {
+  const rows: Row[] = groups.flatMap(({ technique, pairs, failing }) =>
+    Array.from({ length: 2 * pairs }, (_, eye) => {
+      const pair = Math.floor(eye / 2);
+      const fails = eye % 2 === 1 && pair < failing;
+      return primary({
+        patient: `${technique} ${pair}`,
+        eye: eye % 2 === 0 ? "right" : "left",
+        technique,
+        status_last_seen: "attached",
+        last_seen_date: 1400,
+        ...(fails ? { redetachment_date: 1020 + pair } : {}),
+      });
+    }),
+  );
+  return { eyes: eyesOf(rows) };
+}
+
+describe("a column that the eyes cannot support, with two eyes of a patient", () => {
+  const most = { technique: "vitrectomy", pairs: 40, failing: 20 };
+
+  test("a level in which none failed: Firth's limits, no robust error, and eyes said to be independent", () => {
+    const cells = pairsOf([most, { technique: "scleral buckle", pairs: 12, failing: 0 }]);
+    const { sentence, figures, cautions } = ask("hazard_model(eyes, technique)", cells);
+    expect(figures.method).toBe("Cox, Firth");
+    expect(figures.clustered).toBe(false);
+    expect(cautions).toContain("paired-eyes");
+    expect(sentence).toContain(
+      "No eye with technique: scleral buckle failed, so Firth's penalised likelihood is used for the whole model; its limits treat eyes as independent.",
+    );
+    expect(sentence).not.toContain("robust");
+    const [, buckle] = termsOf("hazard_model(eyes, technique)", cells);
+    // The width of a tiny robust error would be a ratio of limits near 1.
+    expect((buckle?.ratio_upper ?? 0) / (buckle?.ratio_lower ?? 1)).toBeGreaterThan(20);
+  });
+
+  test("a level of one patient has no smaller error than the model's own, and is named", () => {
+    const cells = pairsOf([most, { technique: "scleral buckle", pairs: 1, failing: 1 }]);
+    const working = "hazard_model(eyes, technique)";
+    const { answer, sentence, figures } = ask(working, cells);
+    expect(figures).toMatchObject({ method: "Cox, Efron", clustered: true });
+    expect(sentence).toContain("95% Wald interval, the larger of robust and model error");
+    const said = answer.cautions.map(({ text }) => text).join("\n");
+    expect(said).toContain("Fewer than 10 patients tell of technique: scleral buckle");
+    expect(said).toContain("Fewer than 10 eyes in technique: scleral buckle (2)");
+    // The same eyes, each of a patient of its own: the model's error alone.
+    const alone = groupsOfEyes([
+      { technique: "vitrectomy", failed: 20, attached: 60 },
+      { technique: "scleral buckle", failed: 1, attached: 1 },
+    ]);
+    const widthOf = (of: Parameters<typeof ask>[1]): number => {
+      const level = termsOf(working, of).find(({ level }) => level === "scleral buckle");
+      return Math.log((level?.ratio_upper ?? 0) / (level?.ratio_lower ?? 1));
+    };
+    expect(widthOf(cells)).toBeGreaterThan(0.9 * widthOf({ eyes: alone }));
+  });
+
+  test("risk_model does the same", () => {
+    const cells = pairsOf([most, { technique: "scleral buckle", pairs: 1, failing: 1 }]);
+    const { sentence, figures } = ask(
+      'risk_model(eyes, technique, method: "maximum likelihood")',
+      cells,
+    );
+    expect(sentence).toContain("95% Wald interval, the larger of robust and model error");
+    const [, buckle] = figures.terms as unknown as readonly TermFigures[];
+    // Woolf's error of the log odds ratio of 1 of 2 against 20 of 80.
+    const error = Math.sqrt(1 / 1 + 1 / 1 + 1 / 20 + 1 / 60);
+    const width = Math.log((buckle?.ratio_upper ?? 0) / (buckle?.ratio_lower ?? 1));
+    expect(width).toBeGreaterThanOrEqual(2 * 1.959963985 * error - 1e-6);
+  });
+
+  test("the patients that carry a column", () => {
+    const patients = Array.from({ length: 100 }, (_, eye) => `P${Math.floor(eye / 2)}`);
+    const level = patients.map((patient) => (patient === "P7" ? 1 : 0));
+    const evenly = patients.map((_, eye) => eye % 2);
+    expect(carryingPatients(level, patients)).toBeCloseTo(1.04, 1);
+    expect(carryingPatients(evenly, patients)).toBeCloseTo(50, 9);
+  });
+});
+
 describe("hazard_model on eyes", () => {
   const rows: Row[] = rowsOfGroups([
     { technique: "vitrectomy", pvr_grade: "none", failed: 12, attached: 60 },
@@ -136,7 +219,7 @@ describe("hazard_model on eyes", () => {
     ]);
     const { sentence, figures } = ask("hazard_model(eyes, technique)", { eyes });
     expect(sentence).toContain(
-      "The ordinary estimate for technique: scleral buckle has no end, so Firth's penalised likelihood is used.",
+      "No eye with technique: scleral buckle failed, so Firth's penalised likelihood is used for the whole model.",
     );
     expect(figures.method).toBe("Cox, Firth");
     const [, buckle] = termsOf("hazard_model(eyes, technique)", { eyes });
@@ -162,7 +245,10 @@ describe("hazard_model on eyes", () => {
   });
 
   test.each([
-    ["hazard_model(eyes, technique, technique)", "technique: scleral buckle can be told from"],
+    [
+      "hazard_model(eyes, technique, technique)",
+      "technique can be told from what stands before it",
+    ],
     ["hazard_model(eyes, eye)", "eye is the same in all 136 eyes of the model"],
     ["hazard_model(eyes, operation_date)", "operation_date is a day"],
     ["hazard_model(eyes, patient)", "patient takes 136 different values, too many for a term"],

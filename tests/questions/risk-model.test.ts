@@ -120,7 +120,7 @@ describe("risk_model by Firth's method", () => {
 
   test("and the sentence says why", () => {
     expect(sentence).toContain(
-      " nv tells the outcome apart, so Firth's penalised likelihood is used.",
+      " The term nv has no finite estimate otherwise, so Firth's penalised likelihood is used for the whole model.",
     );
     expect(sentence).toContain(
       "odds ratio (95% Firth intervals, profile likelihood) of nv (per 1) 18.7 (1.84 to 2578)",
@@ -177,6 +177,8 @@ describe("risk_model on eyes", () => {
     const few = ask("risk_model(eyes, technique)", { eyes: some });
     expect(few.figures.method).toBe("logistic, Firth");
     expect(few.sentence).toContain("Failures are few for so many columns, so Firth's");
+    const many = ask('risk_model(eyes, technique, method: "Firth")', cells);
+    expect(many.sentence).toContain(" Firth's penalised likelihood is used, as asked.");
     const none = groupsOfEyes([
       { technique: "one", failed: 1, attached: 20 },
       { technique: "two", failed: 0, attached: 20 },

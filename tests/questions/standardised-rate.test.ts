@@ -201,6 +201,50 @@ describe("standardised_rate on eyes", () => {
     expect(() => ask(working, { eyes: groupsOfEyes(groups) })).toThrow(message);
   });
 
+  const faultsOf = (asked: string, groups: readonly GroupOfEyes[]): string => {
+    try {
+      ask(asked, { eyes: groupsOfEyes(groups) });
+    } catch (fault) {
+      return String(fault);
+    }
+    return "";
+  };
+
+  test("a fault of the model is told once and names each term once", () => {
+    const silent = faultsOf(
+      "standardised_rate(eyes, by: technique, pvr_grade, lens, macula)",
+      mix().map((row) => ({ ...row, pvr_grade: null, lens: null, macula: "on" })),
+    );
+    expect(silent.match(/left on which/g)).toHaveLength(1);
+    expect(silent).toContain("no eye is left on which pvr_grade, lens and macula are all recorded");
+    expect(silent).toContain("176 eyes, pvr_grade not recorded in 176, lens not recorded in 176");
+    const same = faultsOf(
+      "standardised_rate(eyes, by: technique, technique)",
+      mix([{ technique: "pneumatic retinopexy", pvr_grade: "none", failed: 4, attached: 12 }]),
+    );
+    expect(same).toContain("technique can be told from what stands before it in the model");
+    expect(same.match(/told from/g)).toHaveLength(1);
+  });
+
+  test("rows count with the tolerance: eyes, failures and crude rate are of the same eyes", () => {
+    const early = rowsOfGroups(mix()).map((row, eye) =>
+      eye % 3 === 0 && row.redetachment_date === undefined
+        ? { ...row, last_seen_date: 1000 + 355 }
+        : row,
+    );
+    const eyes = eyesOf(early);
+    const model = 'model: "logistic"';
+    const counts = (tolerance: string) =>
+      ask(`standardised_rate(eyes, by: technique, pvr_grade, ${model}${tolerance})`, { eyes });
+    const strict = counts("");
+    const lenient = counts(", tolerance: 2 weeks");
+    const rate = ask("failure_rate(eyes, by: technique, tolerance: 2 weeks)", { eyes });
+    expect(lenient.answer.used).toBeGreaterThan(strict.answer.used);
+    expect(lenient.rows.map((row) => row.slice(0, 4))).toEqual(
+      rate.rows.slice(0, 2).map((row) => [row[0], row[5], row[2], row[6]]),
+    );
+  });
+
   test("a group under ten eyes is set aside, unless it is named", () => {
     const eyes = groupsOfEyes(
       mix([{ technique: "pneumatic retinopexy", pvr_grade: "none", failed: 3, attached: 4 }]),

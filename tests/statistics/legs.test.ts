@@ -20,6 +20,8 @@ const plumbing = [
   "findRoot",
   "gather",
   "hasEmptyGroup",
+  "normalDeviate",
+  "normalTwoSided",
   "quadraticForm",
   "rowNumbers",
   "stepAt",

@@ -14,6 +14,7 @@ const scripts = {
   "beta-binomial": [],
   survival: ["survival"],
   "competing-risks": ["survival", "cmprsk"],
+  "clustered-incidence": ["survival"],
   cox: ["survival"],
   logistic: ["MASS", "pROC"],
   monitoring: [],

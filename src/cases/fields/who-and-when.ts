@@ -90,7 +90,15 @@ export const whoAndWhen: readonly Field[] = fieldsOf("who and when", [
     label: "surgeon",
     kind: "text",
     meaning: "Who operated, as a code.",
-    headings: ["surgeon code", "surgeon id", "operator", "operating surgeon", "primary surgeon"],
+    headings: [
+      "surgeon code",
+      "surgeon id",
+      "surgeon name",
+      "name of surgeon",
+      "operator",
+      "operating surgeon",
+      "primary surgeon",
+    ],
   },
   {
     name: "surgeon_grade",
@@ -122,6 +130,12 @@ export const whoAndWhen: readonly Field[] = fieldsOf("who and when", [
     label: "supervisor",
     kind: "text",
     meaning: "Who supervised, as a code.",
-    headings: ["supervising surgeon", "trainer", "supervisor code", "responsible consultant"],
+    headings: [
+      "supervising surgeon",
+      "trainer",
+      "supervisor code",
+      "supervisor name",
+      "responsible consultant",
+    ],
   },
 ]);

@@ -91,11 +91,7 @@ export class HoldfastBook extends LitElement {
     if (window.matchMedia("(max-width: 700px)").matches) {
       await keeper.take({ act: "fold desk", folded: true });
     }
-    await keeper.open(demo);
-    if (await keeping.begin()) {
-      keeper.tell(labels.keptOpened);
-      await keeper.take({ act: "put ways away" });
-    } else if (keeping.state === "locked") keeper.tell(labels.keptLocked);
+    await keeper.open(demo, () => keeping.begin());
   }
 
   #keepingWith(host: Host): CasesKeeping {

@@ -1,11 +1,3 @@
-import {
-  defaultRangeExtractor,
-  elementScroll,
-  observeElementOffset,
-  observeElementRect,
-  type Range,
-  Virtualizer,
-} from "@tanstack/virtual-core";
 import { html, LitElement, type PropertyValues, type TemplateResult } from "lit";
 import { customElement, property, query, state } from "lit/decorators.js";
 import type { Arrangement } from "../cases-protocol.ts";
@@ -14,6 +6,7 @@ import { labels } from "../labels.ts";
 import { base } from "../look/base.ts";
 import type { CasesView } from "../protocol.ts";
 import { CasePages } from "./case-pages.ts";
+import { DrawnRows, rowHeight } from "./drawn-rows.ts";
 import { headingCell, lineCell, type Marks, valueCell } from "./grid-cells.ts";
 import { copyRange, pasteOver, tellPasted } from "./grid-clipboard.ts";
 import {
@@ -24,15 +17,14 @@ import {
   orderMoved,
   widthOf,
 } from "./grid-columns.ts";
+import { GridFocus } from "./grid-focus.ts";
 import { gridLook } from "./grid-look.ts";
 import { type GridPlace, movedPlace, stepAside } from "./grid-place.ts";
 import { tellLeaf } from "./leaf-act.ts";
 import { type MarkedRange, rangeBetween } from "./marked-range.ts";
 import { nextSort } from "./next-sort.ts";
+import { withOwn } from "./with-own.ts";
 
-const rowHeight = 27;
-/** Rows drawn at most, whatever the layout says. */
-const mostDrawn = 150;
 /** Columns drawn at most. */
 const mostColumns = 60;
 
@@ -46,15 +38,15 @@ export class CaseGrid extends LitElement {
   @property({ attribute: false }) arrangement: Arrangement = {};
   @property({ attribute: false }) hiddenColumns: ReadonlySet<string> = new Set();
   @property({ attribute: false }) columnOrder: readonly string[] = [];
-  @query(".grid") private readonly grid!: HTMLElement;
+  @query(".grid") readonly grid!: HTMLElement;
   @state() private place: GridPlace = { row: 0, column: 0 };
   /** The other corner of what is marked; the place itself where nothing is. */
   @state() private anchor: GridPlace = { row: 0, column: 0 };
   @state() private sight: readonly [first: number, behind: number] = [0, 20];
   pages: CasePages | undefined;
   columns: readonly GridColumn[] = [];
-  #virtualizer: Virtualizer<HTMLElement, HTMLElement> | undefined;
-  #unmount: (() => void) | undefined;
+  readonly #focus = new GridFocus(this);
+  readonly #rows = new DrawnRows(this);
 
   get rowCount(): number {
     return this.pages?.counted?.count ?? this.cases.casesKept;
@@ -70,11 +62,11 @@ export class CaseGrid extends LitElement {
 
   override render(): TemplateResult {
     const marks = this.#marks();
-    const drawn = (this.#virtualizer?.getVirtualItems() ?? []).slice(0, mostDrawn);
     return html`<p class="heard-only" id="help">${labels.gridHelp}</p>
       <div
         class="grid"
         role="grid"
+        tabindex="-1"
         aria-label=${labels.rowsOf(this.cases.file)}
         aria-describedby="help"
         aria-multiselectable="true"
@@ -93,15 +85,9 @@ export class CaseGrid extends LitElement {
           ${this.#drawnColumns().map((i) => headingCell(this.columns[i], i + 1, marks))}
         </div>
         <div role="presentation" class="all" style="height: ${this.rowCount * rowHeight}px">
-          ${drawn.map(({ index, start }) => this.#row(index, start))}
+          ${this.#rows.items.map(({ index, start }) => this.#row(index, start))}
         </div>
       </div>`;
-  }
-
-  override disconnectedCallback(): void {
-    super.disconnectedCallback();
-    this.#unmount?.();
-    this.#virtualizer = undefined;
   }
 
   /** Goes to a place and brings it into sight; with the keyboard only where asked. */
@@ -125,12 +111,6 @@ export class CaseGrid extends LitElement {
   }
 
   protected override updated(changed: PropertyValues<this>): void {
-    const options = this.#options();
-    if (this.#virtualizer === undefined) {
-      this.#virtualizer = new Virtualizer(options);
-      this.#unmount = this.#virtualizer._didMount();
-    } else this.#virtualizer.setOptions(options);
-    this.#virtualizer._willUpdate();
     if (columnsChanged(changed)) this.#look();
   }
 
@@ -146,42 +126,17 @@ export class CaseGrid extends LitElement {
     return { row: Math.min(row, rowCount), column: Math.min(column, columns.length) };
   }
 
-  #options() {
-    return {
-      count: this.rowCount,
-      getScrollElement: () => this.grid,
-      estimateSize: () => rowHeight,
-      overscan: 6,
-      scrollMargin: 0,
-      observeElementRect,
-      observeElementOffset,
-      scrollToFn: elementScroll,
-      rangeExtractor: (range: Range) => this.#rowsDrawn(range),
-      onChange: () => this.requestUpdate(),
-    };
-  }
-
-  /** The row that has focus is drawn wherever it is, so that the keyboard does not lose it. */
-  #rowsDrawn(range: Range): number[] {
-    const inSight = defaultRangeExtractor(range).slice(0, mostDrawn - 1);
-    const own = this.place.row - 1;
-    if (own < 0 || own >= range.count || inSight.includes(own)) return inSight;
-    return own < (inSight[0] ?? 0) ? [own, ...inSight] : [...inSight, own];
-  }
-
   #look(): void {
     const { scrollLeft, clientWidth } = this.grid;
     const [first, behind] = columnsInSight(this.columns, { from: scrollLeft, width: clientWidth });
     if (first !== this.sight[0] || behind !== this.sight[1]) this.sight = [first, behind];
   }
 
-  #drawnColumns(): readonly number[] {
+  #drawnColumns(): number[] {
     const [first, behind] = this.sight;
     const last = Math.min(behind, first + mostColumns, this.columns.length);
     const inSight = Array.from({ length: Math.max(0, last - first) }, (_, i) => first + i);
-    const own = this.place.column - 1;
-    if (own < 0 || inSight.includes(own)) return inSight;
-    return own < first ? [own, ...inSight] : [...inSight, own];
+    return withOwn(inSight, this.place.column - 1);
   }
 
   #row(index: number, start: number): TemplateResult {
@@ -217,7 +172,7 @@ export class CaseGrid extends LitElement {
       void this.#moveColumn(aside);
       return;
     }
-    const pageRows = Math.max(1, Math.floor(this.grid.clientHeight / rowHeight) - 2);
+    const pageRows = Math.max(1, this.#rows.inSight - 2);
     const size = { rows: this.rowCount, columns: this.columns.length, pageRows };
     const place = movedPlace(this.place, event, size);
     if (place === undefined) return;
@@ -273,12 +228,12 @@ export class CaseGrid extends LitElement {
   async #show(focus: boolean): Promise<void> {
     await this.updateComplete;
     const { row, column } = this.place;
-    if (row > 0) this.#virtualizer?.scrollToIndex(row - 1, { align: "auto" });
+    if (row > 0) this.#rows.show(row - 1);
     await new Promise(requestAnimationFrame);
     await this.updateComplete;
     if (this.place.row !== row || this.place.column !== column) return;
+    if (focus) this.#focus.take();
     const cell = this.grid.querySelector<HTMLElement>(`[data-place="${row} ${column}"]`);
-    if (focus) cell?.focus({ preventScroll: true });
     cell?.scrollIntoView({ block: "nearest", inline: "nearest" });
     // The lines stay in sight, so that bringing them there scrolls nothing.
     if (column === 0) this.grid.scrollLeft = 0;

@@ -3,31 +3,26 @@ import { customElement, property, query, state } from "lit/decorators.js";
 import type { ShownLines } from "../host/book-state.ts";
 import type { Host } from "../host/host.ts";
 import type { CasesKeeping, KeepingState } from "../keeping/cases-keeping.ts";
-import "../keeping/keep-cases.ts";
 import { labels } from "../labels.ts";
 import { base, buttons } from "../look/base.ts";
 import type { CasesView } from "../protocol.ts";
 import type { CaseGrid } from "./case-grid.ts";
 import "./case-grid.ts";
 import type { ArrangedCount } from "./case-pages.ts";
-import { ColumnAsks } from "./column-asks.ts";
-import "./computed-columns.ts";
 import type { CorrectDialog } from "./correct-dialog.ts";
+import { findBehind } from "./find-behind.ts";
 import { columnsOf } from "./grid-columns.ts";
 import { hiddenColumns, withHidden } from "./hidden-columns.ts";
 import "./correct-dialog.ts";
-import "./correction-list.ts";
-import "./file-facts.ts";
-import { freeTextColumns } from "./free-text.ts";
-import "./further-files.ts";
 import type { LeafAct } from "./leaf-act.ts";
 import { leafLook } from "./leaf-look.ts";
+import { aboutColumns, aboutFiles, withoutCases } from "./leaf-sections.ts";
 import { keepLeafState, type LeafState, leafStateOf } from "./leaf-state.ts";
-import "./left-out-rows.ts";
-import "./matched-headings.ts";
-import "./patient-key.ts";
 import "./problem-list.ts";
 import "./rows-tools.ts";
+
+/** Milliseconds after which a search says that it is under way. */
+const longSearch = 400;
 
 /** The cases: their rows and queries, what was corrected, and how the file was understood. */
 @customElement("cases-leaf")
@@ -53,7 +48,7 @@ export class CasesLeaf extends LitElement {
 
   override render(): TemplateResult {
     const { cases } = this;
-    if (cases === undefined) return html`<p class="none">${labels.noCasesYet}</p>`;
+    if (cases === undefined) return withoutCases(this);
     return html`<div class="leaf">
         ${this.#rows(cases)}
         <section aria-labelledby="queries">
@@ -61,15 +56,8 @@ export class CasesLeaf extends LitElement {
           <problem-list .problems=${cases.problems}></problem-list>
         </section>
         <div class="halves">
-          <div class="side">
-            ${this.#corrections(cases)}
-            <section>
-              <h2>${labels.computedTitle}</h2>
-              <computed-columns .host=${this.host} .computed=${cases.leaf?.computed ?? []}></computed-columns>
-            </section>
-            ${this.#files(cases)}
-          </div>
-          <div class="side">${this.#matching(cases)}</div>
+          <div class="side">${aboutFiles(cases, this)}</div>
+          <div class="side">${aboutColumns(cases)}</div>
         </div>
       </div>
       <correct-dialog .host=${this.host}></correct-dialog>`;
@@ -129,65 +117,6 @@ export class CasesLeaf extends LitElement {
     </div>`;
   }
 
-  #corrections({ leaf }: CasesView): TemplateResult {
-    return html`${
-      leaf === undefined
-        ? nothing
-        : html`<section aria-labelledby="corrections">
-            <h2 id="corrections">${labels.correctionsTitle}</h2>
-            <correction-list .view=${leaf}></correction-list>
-          </section>`
-    }`;
-  }
-
-  #files(cases: CasesView): TemplateResult {
-    const { leaf } = cases;
-    return html`<section>
-        <h2>${labels.fileTitle}</h2>
-        <file-facts .cases=${cases}></file-facts>
-      </section>
-      <section>
-        <h2>${labels.leftOutRows}</h2>
-        <left-out-rows .cases=${cases}></left-out-rows>
-      </section>
-      <section>
-        <h2>${labels.filesTitle}</h2>
-        <further-files .joins=${leaf?.joins ?? []}></further-files>
-      </section>
-      <section>
-        <h2>${labels.codesTitle}</h2>
-        <patient-key .host=${this.host} .inUse=${leaf?.hasKey ?? false}></patient-key>
-      </section>
-      <section>
-        <h2>${labels.keepingTitle}</h2>
-        <keep-cases
-          .keeping=${this.keeping}
-          .standing=${this.standing}
-          .invented=${cases.invented}
-          .hasKey=${leaf?.hasKey ?? false}
-        ></keep-cases>
-      </section>`;
-  }
-
-  #matching(cases: CasesView): TemplateResult {
-    const columns = [...cases.columns, ...(cases.leaf?.furtherColumns ?? [])];
-    return html`${
-      ColumnAsks.hasAsks(cases)
-        ? html`<section>
-            <h2>${labels.asksTitle}</h2>
-            <column-asks .cases=${cases}></column-asks>
-          </section>`
-        : nothing
-    }
-      <section>
-        <h2>${labels.columnsTitle}</h2>
-        <matched-headings
-          .columns=${columns}
-          .unseen=${freeTextColumns(columnsOf(cases))}
-        ></matched-headings>
-      </section>`;
-  }
-
   async #do(act: LeafAct): Promise<void> {
     switch (act.does) {
       case "arrange":
@@ -213,19 +142,18 @@ export class CasesLeaf extends LitElement {
   }
 
   async #find(text: string): Promise<void> {
-    const { columns, at } = this.grid;
-    const behind = { row: Math.max(0, at.row - 1), column: at.row === 0 ? -1 : at.column - 1 };
-    const wanted = {
-      text,
-      arrangement: this.look.arrangement,
-      columns: columns.map(({ name }) => name),
-      behind,
-    };
-    const found = await this.host?.ask({ ask: "find in cases", wanted });
-    if (found === null || found === undefined) {
+    const { host, grid, look } = this;
+    if (host === undefined) return;
+    const searching = setTimeout(() => {
+      this.said = labels.searching(text);
+    }, longSearch);
+    const found = await findBehind(grid, { text, arrangement: look.arrangement }, host);
+    clearTimeout(searching);
+    if (found === null) {
       this.said = text.trim() === "" ? "" : labels.foundNowhere(text);
       return;
     }
+    if ("overtaken" in found) return;
     await this.#place(found.row, found.column, { focus: false });
     const line = this.grid.pages?.row(found.row)?.line;
     this.said = line === undefined ? "" : labels.foundInLine(line, found.column);

@@ -9,6 +9,7 @@ export const gridLook = css`
     position: relative;
     contain: strict;
     scroll-padding: 27px 0 0 72px;
+    outline: none;
   }
 
   .row {

@@ -65,6 +65,9 @@ export const leafLook = css`
   }
 
   .none {
+    display: grid;
+    gap: 14px;
+    max-width: 720px;
     padding: 28px;
   }
 

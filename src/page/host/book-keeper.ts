@@ -1,4 +1,5 @@
 import type { Act } from "../act.ts";
+import type { KeepingState } from "../keeping/cases-keeping.ts";
 import { labels } from "../labels.ts";
 import type { News, Request } from "../protocol.ts";
 import {
@@ -20,6 +21,9 @@ export interface Demo {
   readonly shipped?: readonly NamedText[];
 }
 
+/** Opens the reader's own cases where they are kept on this device, and says how that stands. */
+export type OpenOwn = () => Promise<KeepingState>;
+
 /** Requests after which the reader is on the way. */
 const movesOn: readonly Request["ask"][] = ["open cases", "open notebook", "add cell"];
 
@@ -30,6 +34,7 @@ export class BookKeeper {
   readonly #changed: () => void;
   readonly #kept: KeptNotebook;
   #demo: Demo | undefined;
+  #isOpen = false;
 
   constructor(host: Host, changed: () => void, kept = new KeptNotebook(undefined)) {
     this.host = host;
@@ -38,18 +43,39 @@ export class BookKeeper {
     host.listen((news) => this.#become(this.#afterNews(news)));
   }
 
-  /** Fetches the words of the vocabulary and opens the notebook as it was left, or else the demo. */
-  async open(demo: Demo): Promise<void> {
+  /**
+   * Fetches the words of the vocabulary and opens the notebook as it was left, or else the demo;
+   * then the reader's own cases where they are kept, before any answer of the demo is worked out.
+   */
+  async open(demo: Demo, openOwn: OpenOwn = async () => "off"): Promise<void> {
     this.#demo = demo;
     await this.#guarded(async () => {
       const { words } = await this.host.ask({ ask: "words" });
       this.#become({ ...this.state, words });
       const kept = await this.#openKept(demo);
-      const bytes = new TextEncoder().encode(demo.cases.text);
-      await this.#change({ ask: "open cases", name: demo.cases.name, bytes, invented: true });
+      const own = await openOwn();
+      await this.#openFirstCases(own);
+      await this.host.ask({ ask: "begin here" });
+      this.#isOpen = true;
       if (kept?.draft !== undefined) await this.#takeUp(kept.draft);
-      this.#become({ ...this.state, firstMinute: kept === undefined });
+      const firstMinute = kept === undefined && own === "off";
+      this.#become({ ...this.state, firstMinute });
     });
+  }
+
+  /** Cases that a passphrase seals are asked for on their leaf; where there are none, the demo's. */
+  async #openFirstCases(own: KeepingState): Promise<void> {
+    if (own === "on") return this.tell(labels.keptOpened);
+    if (own === "locked") return this.#become({ ...this.state, leaf: "cases" });
+    if (own === "unreadable") this.tell(labels.keptUnreadable);
+    await this.#openInvented();
+  }
+
+  async #openInvented(): Promise<void> {
+    if (this.#demo === undefined) return;
+    const { name, text } = this.#demo.cases;
+    const bytes = new TextEncoder().encode(text);
+    await this.#change({ ask: "open cases", name, bytes, invented: true });
   }
 
   /** Opens what is kept on this device; the demo where nothing is, or nothing that can be read. */
@@ -115,6 +141,8 @@ export class BookKeeper {
         return this.#openShipped("first-steps.md");
       case "begin again":
         return this.#beginAgain();
+      case "open invented cases":
+        return this.#openInvented();
     }
   }
 
@@ -168,8 +196,7 @@ export class BookKeeper {
 
   /** Keeps the notebook on this device after each change that the reader made. */
   async #keep(unsaved: boolean): Promise<void> {
-    const isFirst = this.state.cases === undefined;
-    if (isFirst) return;
+    if (!this.#isOpen) return;
     const kept = await this.#kept.keep(await this.host.ask({ ask: "notebook text" }));
     this.#become({ ...this.state, unsaved, kept });
   }

@@ -7,9 +7,10 @@ import { PassphraseKey } from "./passphrase-key.ts";
 /**
  * `off`: nothing is kept; `locked`: cases are kept, and only a passphrase opens them; `on`: they
  * are kept as they change; `conflict`: another window keeps them, and nothing is written here;
- * `refused`: the browser keeps nothing.
+ * `refused`: the browser keeps nothing; `unreadable`: what is kept is damaged, and stays until it is
+ * erased.
  */
-export type KeepingState = "off" | "locked" | "on" | "conflict" | "refused";
+export type KeepingState = "off" | "locked" | "on" | "conflict" | "refused" | "unreadable";
 
 export interface KeepingWishes {
   readonly passphrase?: string;
@@ -37,20 +38,19 @@ export class CasesKeeping {
     this.#changed = changed;
   }
 
-  /** Opens what is kept in the open; what a passphrase seals waits for it. True: cases opened. */
-  async begin(): Promise<boolean> {
+  /** Opens what is kept in the open; what a passphrase seals waits for it. */
+  async begin(): Promise<KeepingState> {
     const found = await this.#store.read();
-    if (found === undefined) return false;
+    if (found === undefined) return this.state;
     this.#version = found.version;
     if ("sealed" in found.kept) {
       this.isSealed = true;
       this.#become("locked");
-      return false;
-    }
-    return this.#open(found.kept.open);
+    } else await this.#open(found.kept.open);
+    return this.state;
   }
 
-  /** False where the passphrase is not the one, and nothing is opened. */
+  /** False where the passphrase is not the one. */
   async unlock(passphrase: string): Promise<boolean> {
     const found = await this.#store.read();
     if (found === undefined || !("sealed" in found.kept)) return false;
@@ -59,7 +59,8 @@ export class CasesKeeping {
     if (packed === undefined) return false;
     this.#version = found.version;
     this.#key = key;
-    return this.#open(packed);
+    await this.#open(packed);
+    return true;
   }
 
   /** Keeps the cases from now on; what was kept before by this window is written over. */
@@ -113,12 +114,11 @@ export class CasesKeeping {
     return this.#key === undefined ? { open: packed } : { sealed: await this.#key.seal(packed) };
   }
 
-  async #open(packed: Uint8Array): Promise<boolean> {
-    const kept = unpackCases(packed);
-    this.#withSecret = kept.secret !== undefined;
-    const { done } = await this.#host.ask({ ask: "open kept cases", kept });
-    this.#become(done ? "on" : "off");
-    return done;
+  async #open(packed: Uint8Array): Promise<void> {
+    const kept = heldIn(packed);
+    this.#withSecret = kept?.secret !== undefined;
+    const reply = kept && (await this.#host.ask({ ask: "open kept cases", kept }));
+    this.#become(reply?.done ? "on" : "unreadable");
   }
 
   #become(state: KeepingState): void {
@@ -129,4 +129,13 @@ export class CasesKeeping {
 
 function withoutSecret({ secret: _, ...held }: HeldCases): HeldCases {
   return held;
+}
+
+/** Undefined where the bytes are of something else: the device, or another program, changed them. */
+function heldIn(packed: Uint8Array): HeldCases | undefined {
+  try {
+    return unpackCases(packed);
+  } catch {
+    return undefined;
+  }
 }

@@ -44,6 +44,8 @@ export class KeepCases extends LitElement {
   @property() standing: KeepingState = "off";
   @property({ type: Boolean }) invented = false;
   @property({ type: Boolean }) hasKey = false;
+  /** Nothing else is to be done here: the passphrase gets the keyboard. */
+  @property({ type: Boolean }) asks = false;
   @query("#passphrase") private readonly passphrase!: HTMLInputElement;
   @query("#secret") private readonly secret!: HTMLInputElement | null;
   @state() private said = "";
@@ -51,6 +53,10 @@ export class KeepCases extends LitElement {
   override render(): TemplateResult {
     return html`${this.#standing()}
       <p role="status">${this.said}</p>`;
+  }
+
+  protected override firstUpdated(): void {
+    if (this.asks) this.passphrase.focus();
   }
 
   #standing(): TemplateResult {
@@ -69,6 +75,9 @@ export class KeepCases extends LitElement {
             <button @click=${() => this.keeping?.keepInstead()}>${labels.keepTheseInstead}</button>
             ${this.#erase()}
           </div>`;
+      case "unreadable":
+        return html`<p class="caution" role="alert">${labels.keptUnreadable}</p>
+          <div class="foot">${this.#erase()}</div>`;
       case "refused":
         return html`<p class="caution" role="alert">${labels.keepingRefused}</p>`;
     }

@@ -12,6 +12,7 @@ export const casesLabels = {
   casesTools: "Finding and choosing rows and columns",
   findNext: "Next",
   foundInLine: (line: number, column: string) => `Found in line ${line}, ${column}.`,
+  searching: (text: string) => `Searching for “${text}” …`,
   foundNowhere: (text: string) => `“${text}” is in none of the rows shown.`,
   condition: "Only rows where",
   conditionExample: 'for example technique = "scleral buckle" and age < 50',

@@ -28,6 +28,7 @@ export const keepingLabels = {
   eraseKept: "Erase what is kept",
   keepTheseInstead: "Keep these cases in their place",
   keptOpened: "The cases that are kept on this device are open.",
-  keptLocked:
-    "Cases are kept on this device under a passphrase: the leaf Cases has the place to open them.",
+  keptUnreadable:
+    "What is kept on this device is damaged and cannot be read. It stays as it is until it is erased.",
+  inventedInstead: "Look at invented cases instead",
 } as const;

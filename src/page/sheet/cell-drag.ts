@@ -1,6 +1,7 @@
 import type { ReactiveController, ReactiveControllerHost } from "lit";
 import type { CellPlace } from "../protocol.ts";
 import { type Box, dropLine, dropPlace } from "./drop-place.ts";
+import { followPointer } from "./pointer-course.ts";
 
 /** Pixels that the pointer travels before a press becomes a drag. */
 const leastTravel = 6;
@@ -30,6 +31,7 @@ export class CellDrag implements ReactiveController {
   readonly #host: ReactiveControllerHost;
   readonly #ground: DragGround;
   #drag: Drag | undefined;
+  #unfollow = (): void => {};
 
   constructor(host: ReactiveControllerHost, ground: DragGround) {
     this.#host = host;
@@ -40,7 +42,8 @@ export class CellDrag implements ReactiveController {
   hostConnected(): void {}
 
   hostDisconnected(): void {
-    this.#end();
+    this.#unfollow();
+    this.#drag = undefined;
   }
 
   /** Where the cell would go in if it were let go now. */
@@ -51,22 +54,22 @@ export class CellDrag implements ReactiveController {
 
   begin(cell: string, event: PointerEvent): void {
     if (event.button !== 0) return;
-    this.#drag = { cell, x: event.clientX, y: event.clientY };
-    window.addEventListener("pointermove", this.#travel);
-    window.addEventListener("pointerup", this.#letGo);
-    window.addEventListener("pointercancel", this.#cancel);
-    window.addEventListener("keydown", this.#key, true);
+    this.#become({ cell, x: event.clientX, y: event.clientY });
+    this.#unfollow = followPointer({
+      travel: (at) => this.#travel(at),
+      letGo: () => this.#letGo(),
+      leave: () => this.#become(undefined),
+    });
   }
 
-  readonly #travel = (event: PointerEvent): void => {
+  #travel(event: PointerEvent): void {
     const drag = this.#drag;
     if (drag === undefined) return;
     const travelled = Math.hypot(event.clientX - drag.x, event.clientY - drag.y);
     if (drag.to === undefined && travelled < leastTravel) return;
     event.preventDefault();
-    this.#drag = this.#over(drag, event.clientX, event.clientY);
-    this.#host.requestUpdate();
-  };
+    this.#become(this.#over(drag, event.clientX, event.clientY));
+  }
 
   #over({ cell, x, y }: Drag, atX: number, atY: number): Drag {
     const under = this.#ground.cellAt(atX, atY);
@@ -75,27 +78,14 @@ export class CellDrag implements ReactiveController {
     return { cell, x, y, under, to };
   }
 
-  readonly #letGo = (): void => {
+  #letGo(): void {
     const drag = this.#drag;
-    this.#end();
+    this.#become(undefined);
     if (drag?.to !== undefined) this.#ground.move(drag.cell, drag.to);
-  };
+  }
 
-  readonly #cancel = (): void => this.#end();
-
-  readonly #key = (event: KeyboardEvent): void => {
-    if (event.key !== "Escape") return;
-    event.stopPropagation();
-    this.#end();
-  };
-
-  #end(): void {
-    if (this.#drag === undefined) return;
-    this.#drag = undefined;
-    window.removeEventListener("pointermove", this.#travel);
-    window.removeEventListener("pointerup", this.#letGo);
-    window.removeEventListener("pointercancel", this.#cancel);
-    window.removeEventListener("keydown", this.#key, true);
+  #become(drag: Drag | undefined): void {
+    this.#drag = drag;
     this.#host.requestUpdate();
   }
 }

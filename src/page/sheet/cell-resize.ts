@@ -1,6 +1,7 @@
 import type { ReactiveController, ReactiveControllerHost } from "lit";
 import { columnsOfRow } from "../../notebook/cell-width.ts";
 import type { Box } from "./drop-place.ts";
+import { followPointer } from "./pointer-course.ts";
 import type { Widths } from "./row-widths.ts";
 
 export interface ResizeGround {
@@ -21,7 +22,7 @@ export class CellResize implements ReactiveController {
   widths: Widths = new Map();
   readonly #host: ReactiveControllerHost;
   readonly #ground: ResizeGround;
-  #resizing: Resizing | undefined;
+  #unfollow = (): void => {};
 
   constructor(host: ReactiveControllerHost, ground: ResizeGround) {
     this.#host = host;
@@ -32,50 +33,30 @@ export class CellResize implements ReactiveController {
   hostConnected(): void {}
 
   hostDisconnected(): void {
-    this.#end();
+    this.#unfollow();
+    this.widths = new Map();
   }
 
-  begin(resizing: Resizing, event: PointerEvent): void {
+  begin({ cell, box, row }: Resizing, event: PointerEvent): void {
     if (event.button !== 0) return;
     event.preventDefault();
-    this.#resizing = resizing;
-    window.addEventListener("pointermove", this.#travel);
-    window.addEventListener("pointerup", this.#letGo);
-    window.addEventListener("pointercancel", this.#cancel);
-    window.addEventListener("keydown", this.#key, true);
+    const column = (row.right - row.left) / columnsOfRow;
+    this.#unfollow = followPointer({
+      travel: ({ clientX }) =>
+        this.#become(this.#ground.widths(cell, (clientX - box.left) / column)),
+      letGo: () => this.#letGo(cell),
+      leave: () => this.#become(new Map()),
+    });
   }
 
-  readonly #travel = (event: PointerEvent): void => {
-    if (this.#resizing === undefined) return;
-    const { cell, box, row } = this.#resizing;
-    const column = (row.right - row.left) / columnsOfRow;
-    this.widths = this.#ground.widths(cell, (event.clientX - box.left) / column);
-    this.#host.requestUpdate();
-  };
-
-  readonly #letGo = (): void => {
+  #letGo(cell: string): void {
     const { widths } = this;
-    const cell = this.#resizing?.cell;
-    this.#end();
-    if (cell !== undefined && widths.size > 0) this.#ground.resize(cell, widths);
-  };
+    this.#become(new Map());
+    if (widths.size > 0) this.#ground.resize(cell, widths);
+  }
 
-  readonly #cancel = (): void => this.#end();
-
-  readonly #key = (event: KeyboardEvent): void => {
-    if (event.key !== "Escape") return;
-    event.stopPropagation();
-    this.#end();
-  };
-
-  #end(): void {
-    if (this.#resizing === undefined) return;
-    this.#resizing = undefined;
-    this.widths = new Map();
-    window.removeEventListener("pointermove", this.#travel);
-    window.removeEventListener("pointerup", this.#letGo);
-    window.removeEventListener("pointercancel", this.#cancel);
-    window.removeEventListener("keydown", this.#key, true);
+  #become(widths: Widths): void {
+    this.widths = widths;
     this.#host.requestUpdate();
   }
 }

@@ -14,6 +14,7 @@ import { CellResize } from "./cell-resize.ts";
 import { stepFrom } from "./cell-steps.ts";
 import { type MoveKey, placeBy } from "./move-steps.ts";
 import { placedAround } from "./placed-cells.ts";
+import { whenPressed } from "./pointer-course.ts";
 import "./prose-block.ts";
 import { resized, rowColumns, rowWidths, type Widths } from "./row-widths.ts";
 import "./sheet-cell.ts";
@@ -176,19 +177,14 @@ export class SheetLeaf extends LitElement {
     if (cell !== null && !this.#isPressed) send(this, { act: "choose", cell: cell.view.name });
   }
 
-  /** What is pressed stays where it is until it is let go; only then may the desk open. */
+  /** What is pressed stays where it is until its click is over; only then may the desk open. */
   #pressed(event: PointerEvent): void {
     const cell = (event.target as Element).closest("sheet-cell");
     this.#isPressed = true;
-    const over = new AbortController();
-    const letGo = () => {
-      over.abort();
+    whenPressed((how) => {
       this.#isPressed = false;
-      if (cell !== null) send(this, { act: "choose", cell: cell.view.name });
-    };
-    for (const end of ["pointerup", "pointercancel"]) {
-      window.addEventListener(end, () => setTimeout(letGo), over);
-    }
+      if (cell !== null && how === "pressed") send(this, { act: "choose", cell: cell.view.name });
+    });
     const [pressed] = event.composedPath();
     if (cell === null || !(pressed instanceof Element)) return;
     if (pressed.closest("[data-handle]") !== null) this.#drag.begin(cell.view.name, event);

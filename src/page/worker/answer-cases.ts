@@ -1,6 +1,7 @@
 import { writeCorrections } from "../../cases/corrections/write-corrections.ts";
 import type { SettingChange } from "../../questions/settings/with-setting.ts";
 import type { NotebookSession } from "../../recalculation/notebook-session.ts";
+import type { CasesReplies } from "../cases-protocol.ts";
 import type { Replies, Request } from "../protocol.ts";
 import type { SavedCorrections } from "./change-cases.ts";
 import { writtenValues } from "./correct-values.ts";
@@ -20,7 +21,9 @@ export class CasesAnswers {
     this.#saved = saved;
   }
 
-  answer(request: Request): Replies[Request["ask"]] | undefined {
+  answer(
+    request: Request,
+  ): Replies[Request["ask"]] | Promise<CasesReplies["find in cases"]> | undefined {
     switch (request.ask) {
       case "arranged rows":
         return this.#rows.rows(request.arrangement, request.from, request.count);

@@ -87,10 +87,11 @@ export class SheetHost {
       return this.#leave(request) as Promise<Replies[R["ask"]]>;
     }
     const known = this.#cases.answer(request);
-    if (known !== undefined) return this.#answered(request, known) as Replies[R["ask"]];
+    if (known !== undefined) return this.#answered(request, await known) as Replies[R["ask"]];
     const file = await fileIn(request);
     const isInvented = request.ask === "open cases" && request.invented === true;
     if (isInvented) this.#invented.bytes.add(request.bytes);
+    if (request.ask === "begin here") return this.#beginHere() as Replies[R["ask"]];
     if (request.ask === "undo" && !this.#floor.canUndo) return nothingDone as Replies[R["ask"]];
     this.#changed = false;
     this.#ask = request.ask;
@@ -99,7 +100,6 @@ export class SheetHost {
       changeCases(this.#session, request, { today: this.#today, saved: this.#saved, file }) ??
       changeSession(this.#session, request, this.#today);
     await this.#codePatients();
-    if (isInvented) this.#beginHere();
     if (problems === undefined) return answerQuery(this.#session, request) as Replies[R["ask"]];
     const done = this.#changed || problems.length === 0;
     this.#pace.goOn();
@@ -158,9 +158,10 @@ export class SheetHost {
     this.#tell({ tell: "notebook", view: notebookView(this.#session, { canUndo }) });
   }
 
-  #beginHere(): void {
+  #beginHere(): Done {
     this.#floor.begin();
     this.#tellNotebook();
+    return nothingDone;
   }
 
   #read(file: CaseFile, isAlone: boolean, read: () => CaseReading): CaseReading {

@@ -12,6 +12,8 @@ import type {
 } from "../cases-protocol.ts";
 import { type ArrangedCases, arrangeRows } from "./arrange-rows.ts";
 import { placesIn } from "./case-places.ts";
+import { findText } from "./find-text.ts";
+import { Pace } from "./pace.ts";
 import { valueText } from "./value-text.ts";
 
 type Session = NotebookSession<SettingChange>;
@@ -26,6 +28,7 @@ interface LastArranged {
 export class ShownRows {
   readonly #session: Session;
   #last: LastArranged | undefined;
+  #searches = 0;
 
   constructor(session: Session) {
     this.#session = session;
@@ -54,26 +57,25 @@ export class ShownRows {
     return position < 0 ? null : { row: position };
   }
 
-  /** The next place that holds a text, in whatever case; from the end it begins again. */
-  find({ text, arrangement, columns, behind }: TextWanted): CasesReplies["find in cases"] {
+  /**
+   * The next place that holds a text. What is asked meanwhile is answered; a search that begins
+   * overtakes the one before it. Where the cases change underneath, it begins again in them.
+   */
+  async find(wanted: TextWanted): Promise<CasesReplies["find in cases"]> {
+    const own = ++this.#searches;
+    const pace = new Pace();
     const reading = this.#session.caseReading;
-    const wanted = text.trim().toLowerCase();
-    if (reading === undefined || wanted === "" || columns.length === 0) return null;
-    const { rows } = this.#arranged(reading, arrangement);
-    const shown = columns.flatMap((name) => {
-      const column = reading.cases.columns[reading.cases.positions.get(name) ?? -1];
-      return column === undefined ? [] : [column];
-    });
-    const total = rows.length * shown.length;
-    const start = behind.row * shown.length + behind.column + 1;
-    for (let step = 0; step < total; step++) {
-      const position = (start + step) % total;
-      const row = Math.floor(position / shown.length);
-      const column = shown[position % shown.length]!;
-      const value = valueText(column, column.values[rows[row]!]);
-      if (value.toLowerCase().includes(wanted)) return { row, column: column.name };
+    if (reading === undefined) return null;
+    const { rows } = this.#arranged(reading, wanted.arrangement);
+    const search = findText({ ...wanted, reading, rows });
+    for (let step = search.next(); ; step = search.next()) {
+      if (step.done) return step.value;
+      const breath = pace.turn();
+      if (breath === undefined) continue;
+      await breath;
+      if (own !== this.#searches) return { overtaken: true };
+      if (reading !== this.#session.caseReading) return this.find(wanted);
     }
-    return null;
   }
 
   #arranged(reading: CaseReading, arrangement: Arrangement): ArrangedCases {

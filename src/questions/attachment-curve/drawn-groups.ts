@@ -7,7 +7,7 @@ const leastEyes = 10;
 /** A group with a curve of its own. */
 interface CurvedGroup {
   readonly label: string;
-  readonly eyes: readonly number[];
+  readonly eyes: readonly unknown[];
 }
 
 /** The groups worth a curve: those of ten eyes or more, or all where there is none. */

@@ -1,20 +1,30 @@
-import type { ClockRose } from "../../charts/clock-rose.ts";
 import type { GivenArguments } from "../../formula/vocabulary.ts";
-import { breaksByEye, inferiorHours, type Side } from "../../outcomes/clock-hours.ts";
+import { breaksByEye, inferiorHours } from "../../outcomes/clock-hours.ts";
 import type { Caution, LeftOut } from "../answer.ts";
 import { PickBook } from "../answering/answered-eyes.ts";
 import {
   clusteredIntervals,
+  comparingPeople,
   manyLeftOut,
   manyNotKnown,
   pairedEyes,
   smallNumbers,
+  techniquesChosen,
   whatWasAssumed,
 } from "../answering/cautions.ts";
+import { groupEyes } from "../answering/grouping.ts";
 import { leftOutEyes } from "../answering/left-out-eyes.ts";
 import { pickRecordAlso } from "../answering/pick-record-also.ts";
-import { eyesGiven, eyesParameter, question, textGiven, type Worked } from "../question.ts";
-import { type ClockParts, clockParts, ofSide } from "./clock-parts.ts";
+import {
+  byParameter,
+  eyesGiven,
+  eyesParameter,
+  question,
+  textGiven,
+  type Worked,
+} from "../question.ts";
+import { drawnRose, rosesNotDrawn } from "./clock-drawing.ts";
+import { type ClockGroup, type ClockParts, clockParts } from "./clock-parts.ts";
 import { clockBrief, clockSentence } from "./clock-sentence.ts";
 import { clockFigures, clockTable } from "./clock-table.ts";
 import { countedInEach } from "./counted-in-each.ts";
@@ -22,7 +32,8 @@ import { countedInEach } from "./counted-in-each.ts";
 /**
  * Where were the breaks, and which failed? Eyes by the clock hours and quadrants of their breaks at
  * the primary repair, temporal and nasal told for each eye, with the failures among them; and eyes
- * with an inferior break beside the others. An eye with several breaks counts in each place.
+ * with an inferior break beside the others; for each group where the eyes are split. An eye with
+ * several breaks counts in each place.
  */
 export const clockHours = question(
   {
@@ -32,6 +43,7 @@ export const clockHours = question(
     example: 'clock_hours(eyes, inferior: "4 to 8")',
     parameters: [
       eyesParameter,
+      byParameter,
       {
         name: "inferior",
         meaning: "the hours of an inferior break, both ends among them",
@@ -48,14 +60,17 @@ export const clockHours = question(
 
 function work(given: GivenArguments): Worked {
   const record = eyesGiven(given);
+  const grouped = groupEyes(record, given.rows.get("by"));
+  if ("problems" in grouped) return grouped;
+  const { grouping } = grouped;
   const name = textGiven<string>(given, "inferior", inferiorHours[0].name);
   const inferior = inferiorHours.find((each) => each.name === name) ?? inferiorHours[0];
-  return answer(clockParts(record, breaksByEye(record), inferior));
+  return answer(clockParts({ record, breaks: breaksByEye(record), inferior, grouping }));
 }
 
 function answer(parts: ClockParts): Worked {
-  const { record, breaks } = parts;
-  const placed = breaks.eyes.length;
+  const { record, breaks, total } = parts;
+  const placed = total.eyes.length;
   const picks = new PickBook();
   const table = clockTable(parts, picks);
   const leftOut = leftOutEyes(record, breaks.without, picks);
@@ -67,7 +82,7 @@ function answer(parts: ClockParts): Worked {
         sentence: clockSentence(parts),
         brief: clockBrief(parts),
         table,
-        ...(placed === 0 ? {} : { chart: { draw: "clock rose", rose: drawn(parts) } }),
+        ...(placed === 0 ? {} : { chart: { draw: "clock rose", rose: drawnRose(parts) } }),
         cautions: cautionsOf(parts, leftOut),
         unit: "eyes",
         used: placed,
@@ -81,44 +96,36 @@ function answer(parts: ClockParts): Worked {
 }
 
 function cautionsOf(parts: ClockParts, leftOut: readonly LeftOut[]): Caution[] {
-  const { record, breaks, withInferior, withoutInferior } = parts;
-  const placed = breaks.eyes.length;
-  const notKnown = withInferior.rate.notKnown + withoutInferior.rate.notKnown;
-  const compared = [withInferior, withoutInferior].map(({ label, eyes, rate }) => ({
-    label,
-    failed: rate.failed,
-    eyes: eyes.length,
-  }));
+  const { record, grouping, total, groups } = parts;
+  const placed = total.eyes.length;
+  const notKnown = total.withInferior.rate.notKnown + total.withoutInferior.rate.notKnown;
   return [
-    ...countedInEach(breaks.eyes.filter(({ hours }) => hours.length > 1).length),
-    ...smallNumbers(compared),
+    ...countedInEach(total.eyes.filter(({ hours }) => hours.length > 1).length),
+    ...smallNumbers(groups.length === 0 ? comparedIn(total) : groups.map(failedOf)),
+    ...techniquesChosen(grouping.by),
+    ...comparingPeople(grouping.by),
+    ...rosesNotDrawn(parts),
     ...manyNotKnown(notKnown, placed),
-    ...whatWasAssumed(record, []),
+    ...whatWasAssumed(record, grouping.by),
     ...manyLeftOut(leftOut, placed),
     ...pairedEyes(record, clusteredIntervals),
   ];
 }
 
-/** The rows of the table lead to the same eyes, under the same keys. */
-function drawn({ byHour, breaks, inferior }: ClockParts): ClockRose {
-  const sides: readonly Side[] = ["right", "left"];
+function comparedIn({ withInferior, withoutInferior }: ClockGroup) {
+  return [withInferior, withoutInferior].map(({ label, eyes, rate }) => ({
+    label,
+    failed: rate.failed,
+    eyes: eyes.length,
+  }));
+}
+
+/** A group counts by the eyes and failures of its own. */
+function failedOf({ label, eyes, withInferior, withoutInferior }: ClockGroup) {
   return {
-    counted: "failed",
-    inferior,
-    eyes: sides.map((side) => ({
-      side,
-      total: breaks.eyes.filter((each) => each.side === side).length,
-      hours: byHour.map((row) => {
-        const { eyes, failed } = ofSide(row, side);
-        return {
-          hour: row.hour,
-          eyes: eyes.length,
-          failed: failed.length,
-          ...(eyes.length === 0 ? {} : { pick: `h${row.hour}:${side}` }),
-          ...(failed.length === 0 ? {} : { failedPick: `h${row.hour}:${side} failed` }),
-        };
-      }),
-    })),
+    label,
+    eyes: eyes.length,
+    failed: withInferior.rate.failed + withoutInferior.rate.failed,
   };
 }
 

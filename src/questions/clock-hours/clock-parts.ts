@@ -9,6 +9,7 @@ import {
   type Side,
 } from "../../outcomes/clock-hours.ts";
 import type { EyeRecord } from "../../outcomes/eye-record.ts";
+import type { Grouping } from "../answering/grouping.ts";
 import { type GroupRate, type RateOptions, rateOfGroup } from "../failure-rate/rate-of-group.ts";
 
 /** What the sentence, the table, the chart and the figures are all made from. */
@@ -16,6 +17,20 @@ export interface ClockParts {
   readonly record: EyeRecord;
   readonly breaks: BreaksByEye;
   readonly inferior: InferiorHours;
+  readonly grouping: Grouping;
+  /** All eyes together. */
+  readonly total: ClockGroup;
+  /** The groups of `by`; none where the eyes are not split. */
+  readonly groups: readonly ClockGroup[];
+}
+
+/** Breaks around the clock in some eyes. */
+export interface ClockGroup {
+  readonly label: string;
+  /** Stands before the keys of its counts: "", "g0:". */
+  readonly key: string;
+  /** Those with the place of a break recorded. */
+  readonly eyes: readonly EyeBreaks[];
   readonly byQuadrant: readonly (ClockRow & { readonly quadrant: Quadrant })[];
   readonly withInferior: ClockRow;
   readonly withoutInferior: ClockRow;
@@ -32,19 +47,32 @@ export interface ClockRow {
 /** Round the clock from the top. */
 const hoursRound: readonly number[] = [12, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11];
 
-export function clockParts(
-  record: EyeRecord,
-  breaks: BreaksByEye,
-  inferior: InferiorHours,
-): ClockParts {
+type Asked = Pick<ClockParts, "record" | "breaks" | "inferior" | "grouping">;
+
+export function clockParts(asked: Asked): ClockParts {
+  const { breaks, grouping } = asked;
+  const split = grouping.label === undefined ? [] : grouping.groups;
+  return {
+    ...asked,
+    total: clockGroup(asked, { label: "all eyes", key: "", eyes: breaks.eyes }),
+    groups: split.map(({ label, eyes }, position) => {
+      const own = new Set(eyes);
+      const placed = breaks.eyes.filter(({ eye }) => own.has(eye));
+      return clockGroup(asked, { label, key: `g${position}:`, eyes: placed });
+    }),
+  };
+}
+
+function clockGroup(
+  { record, inferior }: Asked,
+  group: Pick<ClockGroup, "label" | "key" | "eyes">,
+): ClockGroup {
   const row = (label: string, test: (eye: EyeBreaks) => boolean): ClockRow =>
-    clockRow(record, label, breaks.eyes.filter(test));
+    clockRow(record, label, group.eyes.filter(test));
   const isInferior = ({ hours }: EyeBreaks): boolean =>
     hours.some((hour) => isBetweenHours(hour, inferior));
   return {
-    record,
-    breaks,
-    inferior,
+    ...group,
     byQuadrant: quadrants.map((quadrant) => ({
       quadrant,
       ...row(quadrant, ({ hours, side }) =>

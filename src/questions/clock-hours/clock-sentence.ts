@@ -1,67 +1,105 @@
 import { eyeCount } from "../../outcomes/eye-record.ts";
 import type { Sentence } from "../answer.ts";
 import { rateWords } from "../answering/rate-words.ts";
+import { othersInTable, toldGroups } from "../answering/told-groups.ts";
 import { count, counted, listed, percent } from "../answering/wording.ts";
 import { headlineOf } from "../failure-rate/rate-of-group.ts";
-import type { ClockParts, ClockRow } from "./clock-parts.ts";
+import type { ClockGroup, ClockParts, ClockRow } from "./clock-parts.ts";
 
-/** Where the breaks lay, and how often eyes with an inferior break failed beside the others. */
+/**
+ * Where the breaks lay, and how often eyes with an inferior break failed beside the others; of
+ * groups, how many of each have an inferior break.
+ */
 export function clockSentence(parts: ClockParts): Sentence {
-  const { record, breaks, withInferior, withoutInferior, inferior } = parts;
+  const { record, total, inferior } = parts;
   const eyes = eyeCount(record);
-  const placed = breaks.eyes.length;
+  const placed = total.eyes.length;
   if (eyes === 0) return ["No eyes to look at."];
   if (placed === 0)
     return [`The place of a break is recorded for none of ${counted(eyes, "eye")}.`];
   const within = record.window === undefined ? "" : ` within ${record.window.text}`;
   return [
     `Of ${counted(eyes, "eye")}, ${count(placed)} ${placed === 1 ? "has" : "have"} the place of a ` +
-      `break recorded: ${quadrantClause(parts)}. `,
-    ...failureClause(withInferior, {
+      `break recorded: ${quadrantClause(total)}. `,
+    ...failureClause(total.withInferior, {
       who: `with an inferior break (${inferior.name} o'clock)`,
+      none: `No eye has an inferior break (${inferior.name} o'clock).`,
       pick: "inferior",
       within,
     }),
-    ...failureClause(withoutInferior, { who: "without one", pick: "elsewhere", within }),
+    " ",
+    ...failureClause(total.withoutInferior, {
+      who: "without one",
+      none: "No eye is without one.",
+      pick: "elsewhere",
+      within,
+    }),
+    groupClause(parts),
   ];
 }
 
 /** "Failed: with an inferior break 19 of 200 eyes (10.3%), without one 46 of 256 eyes (19.5%)." */
-export function clockBrief({ breaks, withInferior, withoutInferior }: ClockParts): Sentence {
-  if (breaks.eyes.length === 0) return [];
+export function clockBrief({ total }: ClockParts): Sentence {
+  if (total.eyes.length === 0) return [];
   const part = ({ eyes, rate }: ClockRow): string => {
     const headline = headlineOf(rate);
     const share = headline === null ? "" : ` (${percent(headline.estimate)})`;
     if (eyes.length === 0) return "no eye";
     return `${rate.failed === 0 ? "none" : count(rate.failed)} of ${counted(eyes.length, "eye")}${share}`;
   };
+  const { withInferior, withoutInferior } = total;
   return [
     `Failed: with an inferior break ${part(withInferior)}, without one ${part(withoutInferior)}.`,
   ];
 }
 
-function quadrantClause({ byQuadrant, breaks }: ClockParts): string {
-  const told = byQuadrant.map(
-    ({ quadrant, eyes }) =>
-      `${quadrant} in ${count(eyes.length)} (${percent(eyes.length / breaks.eyes.length)})`,
+function quadrantClause({ byQuadrant, eyes: placed }: ClockGroup): string {
+  const told = byQuadrant.map(({ quadrant, eyes }) =>
+    eyes.length === 0
+      ? `${quadrant} in none`
+      : `${quadrant} in ${count(eyes.length)} (${percent(eyes.length / placed.length)})`,
   );
-  const several = breaks.eyes.some(({ hours }) => hours.length > 1);
+  const several = placed.some(({ hours }) => hours.length > 1);
   return `${listed(told)}${several ? "; an eye with several breaks counts in each place" : ""}`;
 }
 
 function failureClause(
   { eyes, rate }: ClockRow,
-  { who, pick, within }: { readonly who: string; readonly pick: string; readonly within: string },
+  said: Readonly<Record<"who" | "none" | "pick" | "within", string>>,
 ): Sentence {
-  const opening = pick === "inferior" ? "Of " : " Of ";
-  if (eyes.length === 0) return [`${pick === "inferior" ? "" : " "}No eye is ${who}.`];
+  if (eyes.length === 0) return [said.none];
   const failed =
     rate.failed === 0
       ? "none failed"
-      : { text: `${count(rate.failed)} failed`, role: "failed" as const, pick: `${pick}:failed` };
+      : {
+          text: `${count(rate.failed)} failed`,
+          role: "failed" as const,
+          pick: `${said.pick}:failed`,
+        };
   return [
-    `${opening}${counted(eyes.length, "eye")} ${who}, `,
+    `Of ${counted(eyes.length, "eye")} ${said.who}, `,
     failed,
-    `${within}: ${rateWords(rate)}.`,
+    `${said.within}: ${rateWords(rate)}.`,
   ];
+}
+
+/** At most so many groups are read out. */
+const mostRead = 5;
+
+/** " An inferior break by technique: scleral buckle, 80 of 211 eyes (37.9%); vitrectomy, …" */
+function groupClause({ grouping, groups }: ClockParts): string {
+  const placed = groups.filter(({ eyes }) => eyes.length > 0);
+  const told = toldGroups(grouping, placed, ({ eyes }) => eyes.length);
+  if (told.length === 0) return "";
+  const largest = [...told].sort((a, b) => b.eyes.length - a.eyes.length).slice(0, mostRead);
+  const read = told.filter((group) => largest.includes(group)).map(inferiorShare);
+  const others = othersInTable(read.length, placed.length);
+  return ` An inferior break by ${grouping.label}: ${read.join("; ")}${others}.`;
+}
+
+function inferiorShare({ label, eyes, withInferior }: ClockGroup): string {
+  const { length } = withInferior.eyes;
+  const own = length === 0 ? "none" : count(length);
+  const share = length === 0 ? "" : ` (${percent(length / eyes.length)})`;
+  return `${label}, ${own} of ${counted(eyes.length, "eye")}${share}`;
 }

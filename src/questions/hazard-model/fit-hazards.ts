@@ -8,7 +8,12 @@ import {
   proportionalHazardsTest,
 } from "../../statistics/proportional-hazards-test.ts";
 import { type ChiSquare, ratioOfCoefficient } from "../../statistics/regression-table.ts";
-import { columnText, type ModelData } from "../modelling/model-data.ts";
+import {
+  clusteredEffects,
+  type EffectsAndTest,
+  thinColumns,
+} from "../modelling/clustered-effects.ts";
+import type { ModelData } from "../modelling/model-data.ts";
 import type { ModelEffect } from "../modelling/model-effects.ts";
 import { collinear, tooFewFailures } from "../modelling/model-faults.ts";
 
@@ -23,8 +28,12 @@ export interface HazardFit {
   readonly concordance: Concordance | null;
   /** Null where Firth's method was used. */
   readonly proportional: ProportionalHazardsTest | null;
-  /** Columns without a finite estimate, for which Firth's penalised likelihood was used. */
-  readonly separated: readonly string[];
+  /** Whether Firth's penalised likelihood was used. */
+  readonly isPenalised: boolean;
+  /** Names of the columns without a finite ordinary estimate. */
+  readonly infinite: readonly string[];
+  /** Names of the columns that few patients carry, where patients give two eyes. */
+  readonly thin: readonly string[];
 }
 
 export interface CutEyes {
@@ -54,10 +63,11 @@ export function fitHazards(
     names: [...names],
   };
   const fit = coxRegression({ ...input, ...(cluster === undefined ? {} : { cluster }) });
-  const problems = collinear(data, fit.aliased, given);
+  const problems = collinear(data, fit.aliased, { given });
   if (problems.length > 0) return { problems };
-  const isSeparated = fit.infinite.length > 0 || !fit.converged;
-  const parts = isSeparated ? penalised(input) : byLikelihood(fit, cluster !== undefined);
+  const isPenalised = fit.infinite.length > 0 || !fit.converged;
+  const thin = isPenalised ? [] : thinColumns(data);
+  const parts = isPenalised ? penalised(input) : byLikelihood(fit, thin.length > 0);
   const score = eyes.map((_, row) =>
     columns.reduce((sum, { values }, c) => sum + (values[row] ?? 0) * (parts.slopes[c] ?? 0), 0),
   );
@@ -69,29 +79,29 @@ export function fitHazards(
       effects: parts.effects,
       overall: parts.overall,
       concordance: concordance({ ...followUp, ...(cluster === undefined ? {} : { cluster }) }),
-      proportional: isSeparated ? null : proportionalHazardsTest(fit),
-      separated: fit.infinite.map((name) => columnText(data, name)),
+      proportional: isPenalised ? null : proportionalHazardsTest(fit),
+      isPenalised,
+      infinite: fit.infinite,
+      thin,
     },
   };
 }
 
-interface FitParts {
+interface FitParts extends EffectsAndTest {
   readonly slopes: readonly number[];
-  readonly effects: readonly ModelEffect[];
-  readonly overall: HazardFit["overall"];
 }
 
-function byLikelihood(fit: CoxFit, isClustered: boolean): FitParts {
+function byLikelihood(fit: CoxFit, isThin: boolean): FitParts {
+  const { coefficients, robustCovariance, level, likelihoodRatio } = fit;
+  const slopes = coefficients.map(({ estimate }) => estimate);
+  if (robustCovariance !== null) return { slopes, ...clusteredEffects(fit, isThin) };
   return {
-    slopes: fit.coefficients.map(({ estimate }) => estimate),
-    effects: fit.coefficients.map((coefficient) => {
-      const wald = ratioOfCoefficient(coefficient, fit.level);
-      const ratio = isClustered ? { ...wald, method: "Wald, robust by patient" } : wald;
-      return { ratio, p: coefficient.pValue };
-    }),
-    overall: isClustered
-      ? { ...fit.wald, name: "Wald test, robust by patient" }
-      : { ...fit.likelihoodRatio, name: "likelihood-ratio test" },
+    slopes,
+    effects: coefficients.map((each) => ({
+      ratio: ratioOfCoefficient(each, level),
+      p: each.pValue,
+    })),
+    overall: { ...likelihoodRatio, name: "likelihood-ratio test" },
   };
 }
 

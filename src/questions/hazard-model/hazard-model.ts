@@ -17,14 +17,16 @@ import { rulesClause } from "../answering/failure-words.ts";
 import { openedReason } from "../answering/opened-reason.ts";
 import { timesNeeded } from "../answering/timed.ts";
 import { windowOf } from "../answering/window.ts";
-import { count, counted, listed, percent, percentRange, pValue } from "../answering/wording.ts";
+import { count, counted, percent, percentRange, pValue } from "../answering/wording.ts";
 import { termsParameter } from "../modelling/bound-term.ts";
 import {
+  fewEyesInLevels,
   fewFailuresPerColumn,
+  fewPatientsBehind,
   hazardsNotProportional,
   modelIsNotCause,
 } from "../modelling/model-cautions.ts";
-import { columnText, modelData } from "../modelling/model-data.ts";
+import { columnsInWords, modelData } from "../modelling/model-data.ts";
 import {
   drawnEffects,
   effectsFigures,
@@ -35,6 +37,7 @@ import {
   silentWords,
   termNames,
 } from "../modelling/model-effects.ts";
+import { penaltyWords } from "../modelling/penalty-words.ts";
 import { eyesGiven, eyesParameter, question, type Worked, withinParameter } from "../question.ts";
 import { fitHazards, type HazardFit } from "./fit-hazards.ts";
 
@@ -124,7 +127,7 @@ function fittedEffects(fit: HazardFit, { hasFailed }: Shown): FittedEffects {
     effects,
     hasFailed,
     measure: "hazard ratio",
-    test: fit.separated.length > 0 ? "penalised likelihood ratio" : "Wald",
+    test: fit.isPenalised ? "penalised likelihood ratio" : "Wald",
     ...(proportional === null
       ? {}
       : { beside: { label: "p (same at all times, Grambsch–Therneau)", cell } }),
@@ -152,7 +155,7 @@ function hazardSentence(
     `${when}: ${effectWords(fitted)}. All terms together: ${overall.name}, chi-square ` +
       `${overall.statistic.toFixed(2)} on ${counted(overall.degreesOfFreedom, "degree")} of freedom, ` +
       `${pValue(overall.pValue)}.${ranks}`,
-    ...separatedClause(fit),
+    ...penaltyClause(fit, fitted),
     silentWords(data),
     ...rulesClause(record),
   ];
@@ -166,11 +169,9 @@ function hazardBrief({ data, failures, overall }: HazardFit): Sentence {
   ];
 }
 
-function separatedClause({ separated }: HazardFit): Sentence {
-  if (separated.length === 0) return [];
-  return [
-    ` The ordinary estimate for ${listed(separated)} has no end, so Firth's penalised likelihood is used.`,
-  ];
+function penaltyClause({ isPenalised, infinite }: HazardFit, fitted: FittedEffects): Sentence {
+  if (!isPenalised) return [];
+  return penaltyWords({ ...fitted, infinite, otherwise: "The ordinary fit comes to no end" });
 }
 
 function figuresOf(fit: HazardFit, fitted: FittedEffects): FigureRecord {
@@ -182,8 +183,8 @@ function figuresOf(fit: HazardFit, fitted: FittedEffects): FigureRecord {
     headline: `${failures} of ${data.eyes.length}`,
     columns: data.columns.length,
     failures_per_column: failures / data.columns.length,
-    method: fit.separated.length > 0 ? "Cox, Firth" : "Cox, Efron",
-    clustered: data.cluster !== undefined,
+    method: fit.isPenalised ? "Cox, Firth" : "Cox, Efron",
+    clustered: data.cluster !== undefined && !fit.isPenalised,
     overall_test: overall.name,
     overall_chi_square: overall.statistic,
     overall_df: overall.degreesOfFreedom,
@@ -195,16 +196,19 @@ function figuresOf(fit: HazardFit, fitted: FittedEffects): FigureRecord {
 }
 
 function cautionsOf(
-  { data, failures, proportional }: HazardFit,
+  { data, failures, proportional, isPenalised, thin }: HazardFit,
   record: EyeRecord,
   leftOut: Answer["leftOut"],
 ): Answer["cautions"] {
   const worst = [...(proportional?.covariates ?? [])].sort((a, b) => a.pValue - b.pValue)[0];
-  const changing = worst === undefined ? "" : `The hazard ratio of ${columnText(data, worst.name)}`;
-  const isClustered = data.cluster !== undefined;
+  const changing =
+    worst === undefined ? "" : `The hazard ratio of ${columnsInWords(data, [worst.name])}`;
+  const isClustered = data.cluster !== undefined && !isPenalised;
   return [
     ...fewFailuresPerColumn(failures, data.columns.length),
     ...smallNumbers([{ label: "the model", failed: failures, eyes: data.eyes.length }]),
+    ...fewEyesInLevels(data),
+    ...fewPatientsBehind(columnsInWords(data, thin)),
     ...hazardsNotProportional(worst?.pValue ?? null, changing),
     ...modelIsNotCause(),
     ...techniquesChosen(data.by),

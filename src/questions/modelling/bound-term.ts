@@ -58,7 +58,19 @@ export function boundTerms(
   return problems.length > 0 ? { problems } : { bound };
 }
 
-const argumentNames = ["eyes", "within", "method", "show", "tolerance", "interval", "groups"];
+const argumentNames = [
+  "eyes",
+  "within",
+  "method",
+  "show",
+  "tolerance",
+  "interval",
+  "groups",
+  "against",
+  "model",
+  "seed",
+  "replicates",
+];
 
 /** `witin: 12 months` is no term: its name is all but that of an argument. */
 function mistakenName(name: string | undefined, span: Span): Problem[] {

@@ -1,5 +1,6 @@
 import type { Caution } from "../answer.ts";
 import { counted, figure, listed, pValue } from "../answering/wording.ts";
+import type { ModelData } from "./model-data.ts";
 
 /** Hazards that are not proportional: one ratio for all times hides that they change. */
 export function hazardsNotProportional(p: number | null, what: string): Caution[] {
@@ -84,6 +85,37 @@ export function smallGroupsAside(small: readonly string[]): Caution[] {
     {
       code: "small-groups-aside",
       text: `Set aside, with fewer than 10 eyes: ${listed(small)}.`,
+    },
+  ];
+}
+
+/** Levels of a term with fewer than ten eyes: their ratios are nearly free. */
+export function fewEyesInLevels({ terms }: ModelData): Caution[] {
+  const few = terms.flatMap((term) => {
+    const { label, kind, reference, levels } = term;
+    const all =
+      kind === "amount" ? [] : [...(reference === undefined ? [] : [reference]), ...levels];
+    return all
+      .filter(({ eyes }) => eyes.length < 10)
+      .map(({ text, eyes }) => `${label}: ${text} (${eyes.length})`);
+  });
+  if (few.length === 0) return [];
+  const some = few.slice(0, 4);
+  return [
+    {
+      code: "few-eyes-in-level",
+      text: `Fewer than 10 eyes in ${listed(some)}${few.length > some.length ? " and others" : ""}: read the interval, not the ratio.`,
+    },
+  ];
+}
+
+/** Columns that few patients carry, where errors are judged by patients. */
+export function fewPatientsBehind(names: readonly string[]): Caution[] {
+  if (names.length === 0) return [];
+  return [
+    {
+      code: "few-patients-behind-term",
+      text: `Fewer than 10 patients tell of ${listed(names)}: an error clustered by patient runs small there, so the larger of it and the model's own is shown throughout.`,
     },
   ];
 }

@@ -2,7 +2,7 @@ import type { GivenArguments } from "../../formula/vocabulary.ts";
 import type { EyeRecord } from "../../outcomes/eye-record.ts";
 import type { Problem } from "../../problem/problem.ts";
 import { patientClusters } from "../answering/patient-clusters.ts";
-import { listed } from "../answering/wording.ts";
+import { counted, listed } from "../answering/wording.ts";
 import { type BoundTerm, boundTerms } from "./bound-term.ts";
 import { type ModelTerm, modelTerm, type TermLevel } from "./model-term.ts";
 
@@ -42,6 +42,7 @@ export function dataOf(
   bound: readonly BoundTerm[],
 ): { readonly data: ModelData } | { readonly problems: readonly Problem[] } {
   const complete = eyes.filter((eye) => bound.every(({ column }) => column.at(eye) !== null));
+  if (complete.length < 2) return { problems: [fewComplete(bound, eyes, complete.length)] };
   const made = bound.map((each) => modelTerm(each, complete));
   const problems = made.flatMap((each) => ("problem" in each ? [each.problem] : []));
   if (problems.length > 0) return { problems };
@@ -74,13 +75,52 @@ function silentEyes(eyes: readonly number[], bound: readonly BoundTerm[]): Model
   return [...byReason].map(([reason, group]) => ({ reason, eyes: group }));
 }
 
-/** "technique: vitrectomy", for a problem that names a column of the model. */
-export function columnText(data: ModelData, name: string): string {
-  const position = data.names.indexOf(name);
-  const level = data.columns[position];
-  const term = data.terms.find(({ levels }) => level !== undefined && levels.includes(level));
-  if (term === undefined || level === undefined) return name;
-  return term.kind === "amount" ? term.label : `${term.label}: ${level.text}`;
+/** One fault, however many terms are silent: it says how often each of them is. */
+function fewComplete(
+  bound: readonly BoundTerm[],
+  eyes: readonly number[],
+  complete: number,
+): Problem {
+  const silent = ({ column }: BoundTerm): number =>
+    eyes.filter((eye) => column.at(eye) === null).length;
+  const missing = bound
+    .map((term) => ({ term, count: silent(term) }))
+    .filter(({ count }) => count > 0)
+    .sort((one, other) => other.count - one.count);
+  const texts = bound.map(({ text }) => text);
+  const counts = missing.map(({ term, count }) => `${term.text} not recorded in ${count}`);
+  return {
+    code: "no-complete-eyes",
+    severity: "stop",
+    place: { span: missing[0]?.term.span ?? bound[0]!.span },
+    message:
+      `${complete === 0 ? "no eye is" : "only one eye is"} left on which ` +
+      `${listed(texts)} ${texts.length === 1 ? "is" : "are all"} recorded`,
+    found: [counted(eyes.length, "eye"), ...counts].join(", "),
+    remedy: "leave out the term that is recorded least, or take in more eyes",
+  };
+}
+
+/**
+ * Columns of the model as a reader knows them, gathered by term: "age", "technique: vitrectomy",
+ * "technique" for all of its levels.
+ */
+export function columnsInWords(data: ModelData, names: readonly string[]): string[] {
+  const wanted = new Set(
+    data.columns.filter((_, position) => names.includes(data.names[position] ?? "")),
+  );
+  return data.terms.flatMap((term) => {
+    const levels = term.levels.filter((level) => wanted.has(level));
+    if (levels.length === 0) return [];
+    const isWhole = levels.length === term.levels.length && levels.length > 1;
+    if (isWhole || isOneColumn(term)) return [term.label];
+    return [`${term.label}: ${listed(levels.map(({ text }) => text))}`];
+  });
+}
+
+/** An amount and a yes or no need no level beside their name. */
+function isOneColumn({ kind, column }: ModelTerm): boolean {
+  return kind === "amount" || column.kind === "truth";
 }
 
 /** The span of the term that a column belongs to. */

@@ -1,7 +1,7 @@
 import type { GivenArguments } from "../../formula/vocabulary.ts";
 import type { Problem } from "../../problem/problem.ts";
 import { counted, listed } from "../answering/wording.ts";
-import { columnSpan, columnText, type ModelData } from "./model-data.ts";
+import { columnSpan, columnsInWords, type ModelData } from "./model-data.ts";
 
 /**
  * A model needs this many failures a column, and this many altogether (common practice, no source).
@@ -35,20 +35,20 @@ export function tooFewFailures(
   ];
 }
 
-/** Columns that say nothing that those before them do not. */
+/** Columns that say nothing that those before them do not; `others` are named beside the terms. */
 export function collinear(
   data: ModelData,
   aliased: readonly string[],
-  given: GivenArguments,
+  { given, others = [] }: { readonly given: GivenArguments; readonly others?: readonly string[] },
 ): Problem[] {
-  if (aliased.length === 0) return [];
-  const names = aliased.map((name) => columnText(data, name));
+  const names = [...others, ...columnsInWords(data, aliased)];
+  if (names.length === 0) return [];
   return [
     {
       code: "collinear-terms",
       severity: "stop",
       place: { span: columnSpan(data, aliased[0] ?? "") ?? given.span },
-      message: `${listed(names)} can be told from the terms before ${names.length === 1 ? "it" : "them"}, so the two cannot be told apart`,
+      message: `${listed(names)} can be told from what stands before ${names.length === 1 ? "it" : "them"} in the model, so their effects cannot be told apart`,
       found: names[0] ?? "",
       remedy: "leave out one of them, or gather its groups",
     },

@@ -100,10 +100,7 @@ function constantTerm({ text, span }: BoundTerm, eyes: number): Problem {
     code: "constant-term",
     severity: "stop",
     place: { span },
-    message:
-      eyes === 0
-        ? `no eye is left on which ${text} and the other terms are all recorded`
-        : `${text} is the same in all ${eyes} eyes of the model, so nothing can be learnt of it`,
+    message: `${text} is the same in all ${eyes} eyes of the model, so nothing can be learnt of it`,
     found: text,
     remedy: "leave it out",
   };

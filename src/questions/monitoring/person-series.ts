@@ -21,7 +21,7 @@ export interface PersonSeries {
   /** Known eyes that have no place in it, by why. */
   readonly silent: ExpectedRisks["silent"];
   readonly basis: ExpectedRisks["basis"];
-  readonly isPenalised: boolean;
+  readonly model: ExpectedRisks["model"];
   readonly expectation: Expectation;
 }
 
@@ -70,7 +70,7 @@ function seriesOf(
     isByDay: ordered.isByDay,
     silent: withoutDay.length === 0 ? risks.silent : [...risks.silent, undated],
     basis: risks.basis,
-    isPenalised: risks.isPenalised,
+    model: risks.model,
   };
 }
 

@@ -5,6 +5,7 @@ import { manyLeftOut, pairedEyes, smallNumbers, whatWasAssumed } from "../answer
 import { failedPhrase } from "../answering/failure-words.ts";
 import { counted } from "../answering/wording.ts";
 import { expectationColumns, expectationWords } from "../people/expectation.ts";
+import { expectedModelCautions } from "../people/expected-model-cautions.ts";
 import { notJudged, openable, ownRecord } from "../people/judged-eyes.ts";
 import {
   aboutPeople,
@@ -61,13 +62,14 @@ export function leftOutOfSeries({ judged, silent }: PersonSeries, picks: PickBoo
 
 /** The cautions of every series of one person. */
 export function seriesCautions(series: PersonSeries, leftOut: readonly LeftOut[]): Caution[] {
-  const { judged, eyes, failed, expectation, person, isByDay } = series;
+  const { judged, eyes, failed, expectation, person, isByDay, model } = series;
   const size = { label: person.code, eyes: eyes.length, failed: failed.filter(Boolean).length };
   return [
     aboutPeople(),
     ...smallNumbers([size]),
     severalLooks(),
     ...expectedFrom(expectation),
+    ...expectedModelCautions([model]),
     ...tooRecentToJudge(judged),
     ...peopleNotKnown(judged),
     ...inOrderOfFile(isByDay),

@@ -4,6 +4,7 @@ import { logisticRegression } from "../../statistics/logistic-regression.ts";
 import { counted } from "../answering/wording.ts";
 import { dataOf, type ModelData } from "../modelling/model-data.ts";
 import type { Expectation } from "./expectation.ts";
+import { type ExpectedModel, enoughPerColumn } from "./expected-model-cautions.ts";
 import type { JudgedEyes } from "./judged-eyes.ts";
 
 /** The expected risk of each eye of one person, from what others' eyes or a paper say. */
@@ -15,8 +16,8 @@ export interface ExpectedRisks {
   readonly silent: readonly { readonly reason: string; readonly eyes: readonly number[] }[];
   /** The eyes of others that it rests on, and the failures among them; null for a paper's. */
   readonly basis: { readonly eyes: number; readonly failures: number } | null;
-  /** By Firth's penalised likelihood. */
-  readonly isPenalised: boolean;
+  /** The model that told them; null where none did. */
+  readonly model: ExpectedModel | null;
 }
 
 export type RisksOf = (own: readonly number[]) => ExpectedRisks | { readonly cannot: string };
@@ -46,7 +47,7 @@ function published(own: readonly number[], at: (eye: number) => unknown): Expect
     risks: eyes.map((eye) => at(eye) as number),
     silent: reasons([["the expected risk not recorded", silent]]),
     basis: null,
-    isPenalised: false,
+    model: null,
   };
 }
 
@@ -61,12 +62,11 @@ function rateOfOthers(own: readonly number[], judged: JudgedEyes): ReturnType<Ri
   }
   const rate = failures / others.length;
   const basis = { eyes: others.length, failures };
-  return { eyes: own, risks: own.map(() => rate), silent: [], basis, isPenalised: false };
+  return { eyes: own, risks: own.map(() => rate), silent: [], basis, model: null };
 }
 
 /** As in a model of all eyes: this many failures a column at least, and altogether. */
 const fewest = { perColumn: 2, altogether: 5 };
-const enoughPerColumn = 10;
 
 function modelled(
   own: readonly number[],
@@ -93,7 +93,7 @@ function modelled(
       ["no eye of others has the same risk factor", unlike.map(({ eye }) => eye)],
     ]),
     basis: { eyes: others.length, failures: outcome.filter(Boolean).length },
-    isPenalised: model.isPenalised,
+    model: model.fitted,
   };
 }
 
@@ -102,7 +102,7 @@ interface ModelOfOthers {
   readonly riskOf: (row: number) => number;
   /** Whether a row has no factor that is the same in all eyes of others and other in this one. */
   readonly isLike: (row: number) => boolean;
-  readonly isPenalised: boolean;
+  readonly fitted: ExpectedModel;
 }
 
 function modelOfOthers(
@@ -117,7 +117,11 @@ function modelOfOthers(
   const rarer = Math.min(failures, others.length - failures);
   if (rarer < Math.max(fewest.altogether, fewest.perColumn * used.length)) {
     const among = `${counted(failures, "failure")} among ${counted(others.length, "eye")} of others`;
-    return { cannot: `${among} cannot carry a model of ${counted(used.length, "column")}` };
+    const cannot =
+      used.length === 0
+        ? `${among} are too few to expect anything from`
+        : `${among} cannot carry a model of ${counted(used.length, "column")}`;
+    return { cannot };
   }
   const covariates = used.map((column) => columns[column] ?? []);
   const fit = fitOthers(outcome, covariates, rarer);
@@ -130,7 +134,7 @@ function modelOfOthers(
         used.map((column) => heldBy(column, row)),
       ),
     isLike: (row) => varied.every((varies, c) => varies || heldBy(c, row) === columns[c]?.[0]),
-    isPenalised: fit.isPenalised,
+    fitted: { rarer, columns: used.length, isPenalised: fit.isPenalised },
   };
 }
 

@@ -13,6 +13,14 @@ export function aboutPeople(): Caution {
   };
 }
 
+/** Rates over time of whoever operated: of a unit, or of the one person whose eyes were kept. */
+export function ratesAreOfPeople(): Caution {
+  return {
+    code: "comparing-people",
+    text: "A rate over time is of those who operated: who they were, and on which eyes, changed as well, and small numbers may explain it. It is not a measure of anyone's competence by itself.",
+  };
+}
+
 /** Looking again and again at growing data finds something sooner or later. */
 export function severalLooks(): Caution {
   return {

@@ -6,11 +6,15 @@ import { type HosmerLemeshow, hosmerLemeshow } from "../../statistics/hosmer-lem
 import { logisticFirth } from "../../statistics/logistic-firth.ts";
 import { logisticProfile } from "../../statistics/logistic-profile.ts";
 import { type LogisticFit, logisticRegression } from "../../statistics/logistic-regression.ts";
-import { type ChiSquare, ratioOfCoefficient } from "../../statistics/regression-table.ts";
+import type { ChiSquare } from "../../statistics/regression-table.ts";
 import { type RocArea, rocArea } from "../../statistics/roc-area.ts";
 import { quadraticForm } from "../../statistics/symmetric-solve.ts";
-import { columnText, type ModelData } from "../modelling/model-data.ts";
-import type { ModelEffect } from "../modelling/model-effects.ts";
+import {
+  clusteredEffects,
+  type EffectsAndTest,
+  thinColumns,
+} from "../modelling/clustered-effects.ts";
+import type { ModelData } from "../modelling/model-data.ts";
 import { collinear, tooFewFailures } from "../modelling/model-faults.ts";
 
 export const fitMethods = ["by failures", "maximum likelihood", "Firth"] as const;
@@ -19,15 +23,19 @@ export type FitMethod = (typeof fitMethods)[number];
 /** A fitted logistic model of eyes. */
 export interface RiskFit {
   readonly data: ModelData;
-  readonly effects: readonly ModelEffect[];
+  readonly effects: EffectsAndTest["effects"];
   /** By eye of the model. */
   readonly outcome: readonly boolean[];
   readonly predicted: Float64Array;
   readonly failures: number;
   readonly isPenalised: boolean;
-  /** Columns that tell the outcome apart altogether. */
-  readonly separated: readonly string[];
-  readonly overall: ChiSquare & { readonly name: string };
+  /** Fewer than ten failures (or eyes that did not fail) a column. */
+  readonly isFew: boolean;
+  /** Names of the columns without a finite ordinary estimate. */
+  readonly infinite: readonly string[];
+  /** Names of the columns that few patients carry, where patients give two eyes. */
+  readonly thin: readonly string[];
+  readonly overall: EffectsAndTest["overall"];
   readonly roc: RocArea | null;
   readonly brier: BrierScore | null;
   readonly calibration: HosmerLemeshow | null;
@@ -60,22 +68,22 @@ export function fitRisk(
     names: [...names],
   };
   const plain = logisticRegression({ ...input, ...(cluster === undefined ? {} : { cluster }) });
-  const problems = collinear(data, plain.aliased, options.given);
+  const problems = collinear(data, plain.aliased, { given: options.given });
   if (problems.length > 0) return { problems };
-  const isPenalised = wantsPenalty(plain, {
-    method: options.method,
-    rarer,
-    columns: columns.length,
-  });
-  const parts = isPenalised ? byFirth(input) : byLikelihood(plain, input);
+  const isFew = rarer < enoughPerColumn * columns.length;
+  const isPenalised = wantsPenalty(plain, options.method, isFew);
+  const thin = isPenalised ? [] : thinColumns(data);
+  const parts = isPenalised ? byFirth(input) : byLikelihood(plain, input, thin.length > 0);
   return {
     fit: {
       data,
       outcome,
       failures,
       isPenalised,
+      isFew,
       ...parts,
-      separated: plain.infinite.map((name) => columnText(data, name)),
+      infinite: plain.infinite,
+      thin,
       roc: rocArea(outcome, parts.predicted),
       brier: brierScore(outcome, parts.predicted),
       calibration: hosmerLemeshow(outcome, parts.predicted, { groups: groupsFor(eyes.length) }),
@@ -86,10 +94,11 @@ export function fitRisk(
 /** A separated outcome has no maximum: there the penalty is needed whatever was asked. */
 function wantsPenalty(
   { infinite, converged }: LogisticFit,
-  about: { method: FitMethod; rarer: number; columns: number },
+  method: FitMethod,
+  isFew: boolean,
 ): boolean {
-  if (infinite.length > 0 || !converged || about.method === "Firth") return true;
-  return about.method === "by failures" && about.rarer < enoughPerColumn * about.columns;
+  if (infinite.length > 0 || !converged || method === "Firth") return true;
+  return method === "by failures" && isFew;
 }
 
 /** Tenths of the predicted risk; fewer where a tenth would hold under 15 eyes. */
@@ -97,39 +106,33 @@ function groupsFor(eyes: number): number {
   return Math.max(2, Math.min(10, Math.floor(eyes / 15)));
 }
 
-interface FitParts {
-  readonly effects: readonly ModelEffect[];
+interface FitParts extends EffectsAndTest {
   readonly predicted: Float64Array;
-  readonly overall: RiskFit["overall"];
 }
 
 type LogisticInput = Parameters<typeof logisticFirth>[0];
 
-function byLikelihood(fit: LogisticFit, input: LogisticInput): FitParts {
-  const isClustered = fit.robustCovariance !== null;
-  const profile = isClustered ? [] : logisticProfile(input, fit.level);
-  const effects = fit.coefficients.slice(1).map((coefficient, c): ModelEffect => {
-    const wald = {
-      ...ratioOfCoefficient(coefficient, fit.level),
-      method: "Wald, robust by patient",
-    };
-    const limits = profile[c + 1];
-    if (limits === undefined) return { ratio: wald, p: coefficient.pValue };
-    const ratio = {
-      estimate: Math.exp(coefficient.estimate),
-      lower: Math.exp(limits.lower),
-      upper: Math.exp(limits.upper),
-      level: fit.level,
-      method: "profile-likelihood",
-    };
-    return { ratio, p: coefficient.pValue };
-  });
+function byLikelihood(fit: LogisticFit, input: LogisticInput, isThin: boolean): FitParts {
+  const { level, likelihoodRatio, probabilities: predicted } = fit;
+  const coefficients = fit.coefficients.slice(1);
+  if (fit.robustCovariance !== null) {
+    const clustered = { coefficients, level, likelihoodRatio, wald: robustWald(fit) };
+    return { predicted, ...clusteredEffects(clustered, isThin) };
+  }
+  const profile = logisticProfile(input, level).slice(1);
   return {
-    effects,
-    predicted: fit.probabilities,
-    overall: isClustered
-      ? { ...robustWald(fit), name: "Wald test, robust by patient" }
-      : { ...fit.likelihoodRatio, name: "likelihood-ratio test" },
+    predicted,
+    effects: coefficients.map(({ estimate, pValue }, c) => ({
+      ratio: {
+        estimate: Math.exp(estimate),
+        lower: Math.exp(profile[c]?.lower ?? Number.NaN),
+        upper: Math.exp(profile[c]?.upper ?? Number.NaN),
+        level,
+        method: "profile-likelihood",
+      },
+      p: pValue,
+    })),
+    overall: { ...likelihoodRatio, name: "likelihood-ratio test" },
   };
 }
 

@@ -19,15 +19,17 @@ import { rulesClause } from "../answering/failure-words.ts";
 import { openedReason } from "../answering/opened-reason.ts";
 import { timeIn } from "../answering/time-words.ts";
 import { windowOf } from "../answering/window.ts";
-import { counted, listed, percent, percentRange, pValue } from "../answering/wording.ts";
+import { counted, percent, percentRange, pValue } from "../answering/wording.ts";
 import { termsParameter } from "../modelling/bound-term.ts";
 import {
+  fewEyesInLevels,
   fewFailuresPerColumn,
+  fewPatientsBehind,
   judgedOnOwnEyes,
   modelIsNotCause,
   poorlyCalibrated,
 } from "../modelling/model-cautions.ts";
-import { modelData } from "../modelling/model-data.ts";
+import { columnsInWords, modelData } from "../modelling/model-data.ts";
 import {
   drawnEffects,
   effectsFigures,
@@ -37,6 +39,7 @@ import {
   silentWords,
   termNames,
 } from "../modelling/model-effects.ts";
+import { penaltyWords } from "../modelling/penalty-words.ts";
 import {
   durationGiven,
   eyesGiven,
@@ -205,7 +208,7 @@ function riskSentence(fit: RiskFit, fitted: FittedEffects, { record, window }: S
       `${overall.statistic.toFixed(2)} on ${counted(overall.degreesOfFreedom, "degree")} of freedom, ` +
       `${pValue(overall.pValue)}.`,
     ...accuracyClause(fit),
-    ...penaltyClause(fit),
+    ...penaltyClause(fit, fitted),
     silentWords(data),
     ...rulesClause(record),
   ];
@@ -229,13 +232,10 @@ function accuracyClause({ roc, brier }: RiskFit): Sentence {
   ];
 }
 
-function penaltyClause({ isPenalised, separated }: RiskFit): Sentence {
-  if (!isPenalised) return [];
-  const why =
-    separated.length > 0
-      ? `${listed(separated)} ${separated.length === 1 ? "tells" : "tell"} the outcome apart, so`
-      : "Failures are few for so many columns, so";
-  return [` ${why} Firth's penalised likelihood is used.`];
+function penaltyClause(fit: RiskFit, fitted: FittedEffects): Sentence {
+  if (!fit.isPenalised) return [];
+  const otherwise = fit.isFew ? "Failures are few for so many columns" : null;
+  return penaltyWords({ ...fitted, infinite: fit.infinite, otherwise });
 }
 
 function figuresOf(fit: RiskFit, fitted: FittedEffects): FigureRecord {
@@ -264,7 +264,7 @@ function figuresOf(fit: RiskFit, fitted: FittedEffects): FigureRecord {
 }
 
 function cautionsOf(
-  { data, failures, calibration, isPenalised }: RiskFit,
+  { data, failures, calibration, isPenalised, thin }: RiskFit,
   { record, unknown }: Shown,
   leftOut: readonly LeftOut[],
 ): Answer["cautions"] {
@@ -274,6 +274,8 @@ function cautionsOf(
   return [
     ...fewFailuresPerColumn(rarer, data.columns.length),
     ...smallNumbers([{ label: "the model", failed: failures, eyes }]),
+    ...fewEyesInLevels(data),
+    ...fewPatientsBehind(columnsInWords(data, thin)),
     ...poorlyCalibrated(calibration?.pValue ?? null),
     ...judgedOnOwnEyes(),
     ...modelIsNotCause(),

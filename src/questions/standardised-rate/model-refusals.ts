@@ -2,7 +2,7 @@ import type { GivenArguments } from "../../formula/vocabulary.ts";
 import type { Problem } from "../../problem/problem.ts";
 import type { Group } from "../answering/grouping.ts";
 import { listed } from "../answering/wording.ts";
-import { columnText, type ModelData } from "../modelling/model-data.ts";
+import { columnsInWords, type ModelData } from "../modelling/model-data.ts";
 import { collinear } from "../modelling/model-faults.ts";
 
 /** What a fit says of itself, logistic or Cox. */
@@ -12,7 +12,10 @@ interface FitState {
   readonly converged: boolean;
 }
 
-/** Columns that cannot be told apart, and columns that have no finite estimate. */
+/**
+ * Columns that cannot be told apart, else columns that have no finite estimate: one fault, which
+ * names each term once.
+ */
 export function modelRefusals(
   fit: FitState,
   about: {
@@ -21,23 +24,17 @@ export function modelRefusals(
     readonly given: GivenArguments;
   },
 ): Problem[] {
-  const { data, given } = about;
-  const named = (name: string): string => nameOf(name, about);
-  return [
-    ...collinear(data, fit.aliased.map(named), given),
-    ...separated(fit, fit.infinite.map(named), given),
-  ];
+  const { data, groups, given } = about;
+  const others = groupLabels(fit.aliased, groups);
+  const same = collinear(data, fit.aliased, { given, others });
+  if (same.length > 0) return same;
+  const names = [...groupLabels(fit.infinite, groups), ...columnsInWords(data, fit.infinite)];
+  return separated(fit, names, given);
 }
 
-/** The group or the level that a column of the model is. */
-function nameOf(
-  name: string,
-  { data, groups }: { data: ModelData; groups: readonly Group[] },
-): string {
-  const position = /^g(\d+)$/.exec(name)?.[1];
-  return position === undefined
-    ? columnText(data, name)
-    : (groups[Number(position)]?.label ?? name);
+/** The groups that are columns of the model, named g1, g2 … by their position. */
+function groupLabels(names: readonly string[], groups: readonly Group[]): string[] {
+  return groups.filter((_, position) => names.includes(`g${position}`)).map(({ label }) => label);
 }
 
 function separated(

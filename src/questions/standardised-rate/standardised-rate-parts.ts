@@ -106,6 +106,8 @@ function differences({ standardised, reference }: StandardisedParts): Sentence {
 export function standardisedTable(parts: StandardisedParts, picks: PickBook): AnswerTable {
   const { record, data, grouping, standardised, reference, hasFailed, crude, model } = parts;
   const method = standardised.groups[0]?.rate.method ?? "";
+  // Resampling gives limits and no test.
+  const hasTest = standardised.groups.some(({ difference }) => (difference?.p ?? null) !== null);
   return {
     columns: [
       { label: grouping.label ?? "", kind: "text" },
@@ -120,7 +122,7 @@ export function standardisedTable(parts: StandardisedParts, picks: PickBook): An
       },
       { label: `standardised rate (95% ${method})`, kind: "estimate" },
       { label: `standardised difference less ${reference}, points (95%)`, kind: "estimate" },
-      { label: "p (Wald)", kind: "number" },
+      ...(hasTest ? [{ label: "p (Wald)", kind: "number" as const }] : []),
     ],
     rows: standardised.groups.map(({ label, eyes, rate, difference }, position) => {
       const failed = eyes.filter(hasFailed);
@@ -132,7 +134,7 @@ export function standardisedTable(parts: StandardisedParts, picks: PickBook): An
         estimateCell(asItIs?.estimate ?? null, asItIs),
         estimateCell(rate.estimate, rate),
         difference === null ? { text: "reference", value: null } : differenceCell(difference),
-        difference === null ? noEstimate : pCell(difference.p),
+        ...(hasTest ? [difference === null ? noEstimate : pCell(difference.p)] : []),
       ];
     }),
   };

@@ -1,5 +1,5 @@
 import type { NotebookSession } from "../../recalculation/notebook-session.ts";
-import type { NamedDigest, ReportedCases, ReportInput } from "../report-input.ts";
+import type { PooledFile, ReportedCases, ReportInput } from "../report-input.ts";
 import { reportOfSession } from "../report-of-session.ts";
 
 /** What the report of a settled session is made from that rests on aggregates and on no cases. */
@@ -8,7 +8,7 @@ export function pooledReport(
   facts: {
     readonly version: string;
     readonly dated?: string;
-    readonly aggregates: readonly NamedDigest[];
+    readonly aggregates: readonly PooledFile[];
   },
 ): ReportInput {
   const { aggregates, ...rest } = facts;

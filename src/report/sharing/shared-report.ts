@@ -37,6 +37,7 @@ export function sharedReport(input: ReportInput, { threshold, seed }: SharingAsk
     title: words(input.title),
     ...(input.period === undefined ? {} : { period: words(input.period) }),
     ...(input.department === undefined ? {} : { department: words(input.department) }),
+    ...(input.madeBy === undefined ? {} : { madeBy: words(input.madeBy) }),
     ...(input.dated === undefined ? {} : { dated: input.dated }),
     sharing: { threshold },
     cases: withoutCases(input),

@@ -1,13 +1,22 @@
-import { formatProblem } from "../../problem/format-problem.ts";
+import { againstMinutes, againstMinutesHeading, becauseText } from "../against-minutes.ts";
 import { failureMeaning } from "../definitions-used.ts";
 import type { ReportedCell, ReportInput } from "../report-input.ts";
 import { standingCaution } from "../standing-caution.ts";
+import { whyNoAnswer } from "../why-no-answer.ts";
 import type { Slide, SlideTable } from "./slide.ts";
 
-/** Definitions, actions and cells without an answer, each where there are any. */
-export function closingSlides({ definitions, actions, cells }: ReportInput): Slide[] {
+/** How minuted figures stand, definitions, actions and cells without an answer, each where there are any. */
+export function closingSlides(input: ReportInput): Slide[] {
+  const { definitions, actions, cells } = input;
   const unanswered = cells.flatMap(whyNot);
   return [
+    ...tableSlide(againstMinutesHeading, {
+      columns: textColumns(["answer", "minuted", "told then", "now", "stands", "because"]),
+      rows: againstMinutes(input).map((line) => [
+        line.cell.replaceAll("_", " "),
+        ...[line.day, line.told, line.now, line.verdict, becauseText(line)],
+      ]),
+    }),
     ...tableSlide("Definitions used", {
       columns: textColumns(["for", "failure", "silicone oil", "undecided eyes", "followed"]),
       rows: definitions.map(({ cells: names, failure, oil, undecided, followed }) => [
@@ -40,7 +49,6 @@ function tableSlide(title: string, table: SlideTable): Slide[] {
 }
 
 function whyNot({ name, state, withheld }: ReportedCell): [string, string][] {
-  if (withheld !== undefined) return [];
-  if (state.status === "at fault") return [[name, state.problems.map(formatProblem).join("\n")]];
-  return state.status === "waiting" ? [[name, `waits for ${state.waitsFor.join(", ")}`]] : [];
+  if (withheld !== undefined || state.status === "current") return [];
+  return [[name, whyNoAnswer(state)]];
 }

@@ -85,16 +85,42 @@ describe("the odds of a wrong signal and of a missed one", () => {
     expect(worse.run_length_changed).toBeLessThan(81.2);
   });
 
-  test("with one risk it is the Bernoulli CUSUM, whose run lengths are exact on a lattice", () => {
-    // Reynolds and Stoumbos 1999, p0 .10, m 7: p1 .1943579583, r1 .1107552365; H 20: 246.73 and 38.90.
-    const odds = 0.1943579583 / 0.8056420417 / (0.1 / 0.9);
+  // Reynolds and Stoumbos 1999: p0, p1, r1, then H and the operations to a signal in and out of control.
+  test.each([
+    [10, 0.1943579583, 0.1107552365, 20, 246.734398, 38.901824],
+    [10, 0.1943579583, 0.1107552365, 30, 923.107937, 65.200599],
+    [5, 0.0977441979, undefined, 40, 433.020284, 74.471313],
+  ])("with one risk of %i%% it is the Bernoulli CUSUM, exact on a lattice", (...design) => {
+    const [percent, p1, step, height, inControl, changed] = design;
+    const p0 = percent / 100;
+    const odds = p1 / (1 - p1) / (p0 / (1 - p0));
+    const r1 = step ?? Math.log((1 - p0) / (1 - p1));
     const one = seriesOfEyes(new Array(10).fill(0));
-    const asked = `cusum(eyes, surgeon: "A", expected: 10%, source: "x", odds_ratio: ${odds}, run_length: 246)`;
+    const runLength = Math.floor(inControl);
+    const asked = `cusum(eyes, surgeon: "A", expected: ${percent}%, source: "x", odds_ratio: ${odds}, run_length: ${runLength})`;
     const { worse } = directionsOf(ask(asked, { eyes: one }).figures);
-    // sums are whole steps of r1: every limit above 19 and up to 20 of them is the same
-    expect(Math.ceil(worse.limit / 0.1107552365)).toBe(20);
-    expect(Math.abs(worse.run_length_in_control / 246.734398 - 1)).toBeLessThan(0.01);
-    expect(Math.abs(worse.run_length_changed / 38.901824 - 1)).toBeLessThan(0.02);
+    // Sums are whole steps of r1: every limit above H - 1 and up to H of them is the same.
+    expect(Math.ceil(worse.limit / r1)).toBe(height);
+    expect(Math.abs(worse.run_length_in_control / inControl - 1)).toBeLessThan(0.01);
+    expect(Math.abs(worse.run_length_changed / changed - 1)).toBeLessThan(0.02);
+  });
+
+  // Steiner 2000, p. 446: logit of the risk is -3.68 + 0.077 by score; the weights worked in R.
+  test.each([
+    [0, -0.0243046626, 0.6688425179, 0.0123775004, -0.6807696802],
+    [50, -0.4333383098, 0.2598088708, 0.3163545203, -0.3767926603],
+    [71, -0.6187248141, 0.0744223665, 0.5591051079, -0.1340420727],
+  ])("one operation at a score of %i steps by its weight", (score, down, up, better, worse) => {
+    const risk = 1 / (1 + Math.exp(3.68 - 0.077 * score));
+    const stepsOf = (outcome: 0 | 1) => {
+      const eyes = seriesOfEyes([outcome], { of: withRisks([risk]) });
+      return directionsOf(ask(working("run_length: 5000"), { eyes }).figures);
+    };
+    const [attached, failed] = [stepsOf(0), stepsOf(1)];
+    expect(failed.worse.values[0]).toBeCloseTo(up, 9);
+    expect(attached.worse.values[0]).toBeCloseTo(Math.max(0, down), 9);
+    expect(attached.better.values[0]).toBeCloseTo(better, 9);
+    expect(failed.better.values[0]).toBeCloseTo(Math.max(0, worse), 9);
   });
 
   test("a longer run length raises the limit, lowers the false signals and notices later", () => {

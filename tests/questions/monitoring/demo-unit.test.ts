@@ -47,12 +47,9 @@ describe("surgeons who do not drift", () => {
     },
   );
 
-  test.each(["A", "B", "C"])(
-    "%s, whom the notebook lets choose, signals for fewer neither",
-    (code) => {
-      expect(watched(code).better.signals).toEqual([]);
-    },
-  );
+  test.each(["A", "B", "C"])("%s signals for fewer neither", (code) => {
+    expect(watched(code).better.signals).toEqual([]);
+  });
 });
 
 test("the drift is found at the run length that holds where none is asked for as well", () => {

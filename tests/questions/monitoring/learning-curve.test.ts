@@ -101,6 +101,45 @@ describe("what stands beside", () => {
     expect(sentence).toContain("the eyes have become harder, so the rates understate the progress");
   });
 
+  test("difficulty by a model of others says what it rests on", () => {
+    const model = ask(agreed(", within: 3 months").replace("(eyes", "(eyes, pvr_grade"), {
+      eyes: seriesOfEyes([1, 0, 0, 0, 0, 0], {
+        others: others.map((row, i) => ({ ...row, pvr_grade: i % 4 === 0 ? "B" : "none" })),
+        of: (i) => ({ pvr_grade: i < 3 ? "none" : "B" }),
+      }),
+    });
+    // 19 failures of others on one column are enough.
+    expect(model.figures.thirds).toMatchObject([{}, {}, { difficulty: expect.any(Number) }]);
+    expect(model.cautions).not.toContain("penalised-likelihood");
+    const few = ask(agreed().replace("(eyes", "(eyes, pvr_grade"), {
+      eyes: seriesOfEyes([1, 0, 0, 0, 0, 0], {
+        others: [...others.slice(0, 50), ...others.slice(100, 150)].map((row, i) => ({
+          ...row,
+          pvr_grade: i < 9 ? "B" : "none",
+        })),
+        of: () => ({ pvr_grade: "B" }),
+      }),
+    });
+    expect(few.cautions).toEqual(expect.arrayContaining(["penalised-likelihood"]));
+  });
+
+  test("difficulty is not told by the eyes of one other surgeon", () => {
+    const one = ask(agreed().replace("(eyes", "(eyes, pvr_grade"), {
+      eyes: seriesOfEyes([1, 0, 0, 0, 0, 0], {
+        others: others.slice(0, 50).map((row, i) => ({ ...row, pvr_grade: i < 9 ? "B" : "none" })),
+        of: () => ({ pvr_grade: "B" }),
+      }),
+    });
+    expect(one.figures.thirds).toMatchObject([
+      { difficulty: null },
+      { difficulty: null },
+      { difficulty: null },
+    ]);
+    expect(one.answer.cautions.find(({ code }) => code === "cannot-be-expected")?.text).toBe(
+      "Nothing can be expected for A (it would tell the results of one other surgeon).",
+    );
+  });
+
   test("trainers and unit together, never one of them, and shut", () => {
     expect(rows.slice(-2).map((row) => row.slice(1, 4))).toEqual([
       ["2 trainers together", "100", "11"],

@@ -133,6 +133,26 @@ describe("before_after", () => {
     );
   });
 
+  test("a model of few failures is said to be unsteady, and to be penalised", () => {
+    const withPvr = (rowsOf: ReturnType<typeof quarter>, pvr_grade: string) =>
+      rowsOf.map((row) => ({ ...row, pvr_grade }));
+    const few = eyesOfQuarters([
+      withPvr(quarter(dayIn(2023, 2), 2, 38), "none"),
+      withPvr(quarter(dayIn(2023, 2), 4, 16), "B"),
+      withPvr(quarter(dayIn(2023, 8), 2, 18), "none"),
+      withPvr(quarter(dayIn(2023, 8), 6, 14), "B"),
+    ]);
+    const { answer: of } = ask("before_after(eyes, pvr_grade, on: 2023-06-01)", { eyes: few });
+    const texts = new Map(of.cautions.map(({ code, text }) => [code, text]));
+    expect(texts.get("few-failures-per-column")).toBe(
+      "The model of the eyes before has 6 failures for its one column (10 are better): what it expects is unsteady.",
+    );
+    expect(texts.get("penalised-likelihood")).toMatch(
+      /^The model of the eyes before is fitted by Firth's penalised likelihood, as failures are few /,
+    );
+    expect(cautions).not.toContain("few-failures-per-column");
+  });
+
   test("nothing on one side", () => {
     const { sentence: said } = ask("before_after(eyes, on: 2020-01-01)", { eyes: sides });
     expect(said).toContain("On one side no outcome is known, so there is no difference to tell.");

@@ -8,14 +8,19 @@ import type { ReportedCell, ReportInput } from "../../../src/report/report-input
 import { reportOfSession } from "../../../src/report/report-of-session.ts";
 
 /** The report of a notebook over the bytes of a file, as the department has it. */
-export async function reportOf(notebook: string, bytes: Uint8Array): Promise<ReportInput> {
+export function reportOf(path: string, bytes: Uint8Array): Promise<ReportInput> {
+  return reportOfText(readFileSync(path, "utf8"), bytes);
+}
+
+/** The same of a notebook's text. */
+export async function reportOfText(text: string, bytes: Uint8Array): Promise<ReportInput> {
   const session = new NotebookSession<never>({
     vocabulary,
     version: "0.1.0",
     readCases: (given, matching) => readCases(given, { matching, today: 20_543 }),
     withSetting: (working) => working,
   });
-  session.openNotebook("notebook.md", readFileSync(notebook, "utf8"));
+  session.openNotebook("notebook.md", text);
   session.openCases("repairs.csv", bytes);
   await session.sheet.settled();
   const sha256 = createHash("sha256").update(bytes).digest("hex");

@@ -94,6 +94,8 @@ export const parts: readonly string[] = [
   "groupRiskSets",
   "hallWellnerPoint",
   "incidenceVariance",
+  "incidenceLimits",
+  "clustersAtRisk",
   "gammaLowerTail",
   "gammaUpperTail",
   "gammaQuantile",

@@ -6,10 +6,12 @@ import { PickBook, pickRecord } from "../../answering/answered-eyes.ts";
 import { manyLeftOut, pairedEyes, smallNumbers, whatWasAssumed } from "../../answering/cautions.ts";
 import { boundTerms } from "../../modelling/bound-term.ts";
 import { factorsParameter, termNamesOf } from "../../people/expectation.ts";
+import { expectedModelCautions } from "../../people/expected-model-cautions.ts";
 import { judgedEyes, judgingParameters, notJudged, openable } from "../../people/judged-eyes.ts";
 import {
   otherThingsChanged,
   peopleNotKnown,
+  ratesAreOfPeople,
   severalLooks,
   tooRecentToJudge,
 } from "../../people/people-cautions.ts";
@@ -116,7 +118,7 @@ function answer(parts: ChangeParts, record: EyeRecord): Worked {
 }
 
 function cautionsOf(parts: ChangeParts, leftOut: readonly LeftOut[]): Caution[] {
-  const { judged, names } = parts;
+  const { judged, names, adjusted } = parts;
   const sizes = namedSides(parts).map(({ label, eyes, failed }) => ({
     label,
     eyes: eyes.known.length,
@@ -124,8 +126,10 @@ function cautionsOf(parts: ChangeParts, leftOut: readonly LeftOut[]): Caution[] 
   }));
   return [
     otherThingsChanged(),
+    ratesAreOfPeople(),
     ...smallNumbers(sizes),
     severalLooks(),
+    ...expectedModelCautions([adjusted?.model], "the eyes before"),
     ...tooRecentToJudge(judged),
     ...peopleNotKnown(judged),
     ...whatWasAssumed(judged.record, names),

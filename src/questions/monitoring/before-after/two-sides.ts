@@ -7,6 +7,7 @@ import {
 } from "../../../statistics/newcombe-difference.ts";
 import { type ExactRatio, exactRatio } from "../../people/exact-ratio.ts";
 import type { Expectation } from "../../people/expectation.ts";
+import type { ExpectedModel } from "../../people/expected-model-cautions.ts";
 import { expectedRisks } from "../../people/expected-risks.ts";
 import { among, type JudgedEyes } from "../../people/judged-eyes.ts";
 
@@ -68,6 +69,7 @@ export interface ExpectedAfter {
   readonly observed: number;
   readonly eyes: readonly number[];
   readonly ratio: ExactRatio | null;
+  readonly model: ExpectedModel | null;
   readonly cannot: string | undefined;
 }
 
@@ -85,11 +87,13 @@ export function expectedAfter(
         observed: 0,
         eyes: [],
         ratio: null,
+        model: null,
         cannot: risks.cannot.replaceAll("of others", "before"),
       },
     };
   }
   const observed = risks.eyes.filter(after.hasFailed).length;
   const ratio = exactRatio(observed, risks.risks);
-  return { expected: { observed, eyes: risks.eyes, ratio, cannot: undefined } };
+  const { eyes, model } = risks;
+  return { expected: { observed, eyes, ratio, model, cannot: undefined } };
 }

@@ -1,13 +1,9 @@
-import { columnNamed } from "../../../cases/table.ts";
 import type { GivenArguments } from "../../../formula/vocabulary.ts";
 import type { EyeRecord } from "../../../outcomes/eye-record.ts";
-import type { Problem } from "../../../problem/problem.ts";
 import type { Caution, LeftOut } from "../../answer.ts";
 import { PickBook, pickRecord } from "../../answering/answered-eyes.ts";
 import { manyLeftOut, pairedEyes, smallNumbers, whatWasAssumed } from "../../answering/cautions.ts";
-import { boundTerms } from "../../modelling/bound-term.ts";
-import { factorsParameter, termNamesOf } from "../../people/expectation.ts";
-import { expectedRisks } from "../../people/expected-risks.ts";
+import { factorsParameter } from "../../people/expectation.ts";
 import { inOrder } from "../../people/in-order.ts";
 import {
   among,
@@ -27,15 +23,10 @@ import {
   tooRecentToJudge,
 } from "../../people/people-cautions.ts";
 import { eyesGiven, eyesParameter, question, type Worked } from "../../question.ts";
+import { type Difficulty, type DifficultyFound, difficultyOfEyes } from "./difficulty-of-eyes.ts";
 import { drawnLearning } from "./learning-chart.ts";
 import { type LearningDesign, learningDesign, learningParameters } from "./learning-design.ts";
-import {
-  bySupervision,
-  contextOf,
-  type Difficulty,
-  type LearningParts,
-  thirdsOf,
-} from "./learning-parts.ts";
+import { bySupervision, contextOf, type LearningParts, thirdsOf } from "./learning-parts.ts";
 import { learningSentence } from "./learning-sentence.ts";
 import { learningFigures, learningTable } from "./learning-table.ts";
 import { threeWay } from "./three-way.ts";
@@ -78,50 +69,11 @@ function work(given: GivenArguments): Worked {
     "problems" in each ? each.problems : [],
   );
   if ("problems" in found || "problems" in designed || "problems" in named) return { problems };
-  const hard = difficultyOf(found.judged, named.person, given);
+  const hard = difficultyOfEyes(found.judged, named.person, given);
   if ("problems" in hard) return hard;
-  return answer(
-    partsOf(found.judged, named.person, { design: designed.design, difficulty: hard.difficulty }),
-    { record, terms: hard.terms },
-  );
-}
-
-/** The risk that others' eyes tell, or the number of recorded factors; undefined where untold. */
-function difficultyOf(
-  judged: JudgedEyes,
-  person: OnePerson,
-  given: GivenArguments,
-):
-  | { readonly difficulty: Difficulty | undefined; readonly terms: readonly string[] }
-  | { readonly problems: readonly Problem[] } {
-  const found = boundTerms(judged.record, given);
-  if ("problems" in found) return found;
-  const { bound: terms } = found;
-  if (terms.length === 0)
-    return { difficulty: recordedFactors(judged.record), terms: ["risk_factors"] };
-  const told = expectedRisks(judged, { kind: "model", terms });
-  if ("problems" in told) return told;
-  const risks = told.risksOf(among(judged, person.eyes).known);
-  if ("cannot" in risks) return { difficulty: undefined, terms: [] };
-  const riskOf = new Map(risks.eyes.map((eye, i) => [eye, risks.risks[i] ?? 0]));
-  const label = `mean risk by ${termNamesOf(terms)}`;
-  return {
-    difficulty: { label, isShare: true, of: (eye) => riskOf.get(eye) ?? null },
-    terms: terms.flatMap(({ names }) => names),
-  };
-}
-
-function recordedFactors(record: EyeRecord): Difficulty | undefined {
-  const values = columnNamed(record.table, "risk_factors")?.values;
-  if (values === undefined) return undefined;
-  return {
-    label: "recorded risk factors, mean",
-    isShare: false,
-    of: (eye) => {
-      const value = values[eye];
-      return typeof value === "number" ? value : null;
-    },
-  };
+  const { difficulty } = hard;
+  const parts = partsOf(found.judged, named.person, { design: designed.design, difficulty });
+  return answer(parts, { record, hard });
 }
 
 function partsOf(
@@ -150,7 +102,7 @@ function partsOf(
 
 function answer(
   parts: LearningParts,
-  { record, terms }: { readonly record: EyeRecord; readonly terms: readonly string[] },
+  { record, hard }: { readonly record: EyeRecord; readonly hard: DifficultyFound },
 ): Worked {
   const { judged, eyes } = parts;
   const picks = new PickBook();
@@ -171,7 +123,7 @@ function answer(
         ...(eyes.length === 0
           ? {}
           : { chart: { draw: "monitoring" as const, monitoring: drawnLearning(parts, picks) } }),
-        cautions: cautionsOf(parts, { leftOut, terms }),
+        cautions: cautionsOf(parts, { leftOut, hard }),
         unit: "eyes",
         used: eyes.length,
         leftOut,
@@ -185,7 +137,7 @@ function answer(
 
 function cautionsOf(
   { judged, eyes, failed, person, isByDay }: LearningParts,
-  { leftOut, terms }: { readonly leftOut: readonly LeftOut[]; readonly terms: readonly string[] },
+  { leftOut, hard }: { readonly leftOut: readonly LeftOut[]; readonly hard: DifficultyFound },
 ): Caution[] {
   const size = { label: person.code, eyes: eyes.length, failed: failed.filter(Boolean).length };
   return [
@@ -193,10 +145,11 @@ function cautionsOf(
     notALicence(),
     ...smallNumbers([size]),
     severalLooks(),
+    ...hard.cautions,
     ...tooRecentToJudge(judged),
     ...peopleNotKnown(judged),
     ...inOrderOfFile(isByDay),
-    ...whatWasAssumed(ownRecord(judged), terms),
+    ...whatWasAssumed(ownRecord(judged), hard.names),
     ...manyLeftOut(leftOut, eyes.length),
     ...pairedEyes(ownRecord(judged)),
   ];

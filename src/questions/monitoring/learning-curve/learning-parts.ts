@@ -7,6 +7,7 @@ import { groupsOf } from "../../answering/group-rows.ts";
 import { rowColumns } from "../../answering/row-columns.ts";
 import type { JudgedEyes } from "../../people/judged-eyes.ts";
 import type { OnePerson } from "../../people/one-person.ts";
+import type { Difficulty } from "./difficulty-of-eyes.ts";
 import type { LearningDesign } from "./learning-design.ts";
 import type { ThreeWay } from "./three-way.ts";
 
@@ -44,13 +45,6 @@ export interface CountedRate {
 export interface Third extends CountedRate {
   /** The mean difficulty of the eyes that have one. */
   readonly difficulty: number | null;
-}
-
-export interface Difficulty {
-  /** "mean expected risk", "recorded risk factors, mean". */
-  readonly label: string;
-  readonly isShare: boolean;
-  readonly of: (eye: number) => number | null;
 }
 
 export function countedRate(

@@ -5,6 +5,7 @@ import type { Caution, FigureRecord, LeftOut, Sentence } from "../../answer.ts";
 import { PickBook, pickRecord } from "../../answering/answered-eyes.ts";
 import {
   comparingPeople,
+  isComparingPeople,
   manyLeftOut,
   pairedEyes,
   smallNumbers,
@@ -22,7 +23,12 @@ import {
   notJudged,
   openable,
 } from "../../people/judged-eyes.ts";
-import { peopleNotKnown, severalLooks, tooRecentToJudge } from "../../people/people-cautions.ts";
+import {
+  peopleNotKnown,
+  ratesAreOfPeople,
+  severalLooks,
+  tooRecentToJudge,
+} from "../../people/people-cautions.ts";
 import {
   byParameter,
   eyesGiven,
@@ -168,7 +174,7 @@ function answer(parts: PeriodParts, record: EyeRecord): Worked {
 function cautionsOf({ judged, by }: PeriodParts, leftOut: readonly LeftOut[]): Caution[] {
   const failed = judged.known.filter(judged.hasFailed).length;
   return [
-    ...comparingPeople(by),
+    ...(isComparingPeople(by) ? comparingPeople(by) : [ratesAreOfPeople()]),
     ...smallNumbers([{ label: "all", failed, eyes: judged.known.length }]),
     severalLooks(),
     ...tooRecentToJudge(judged),

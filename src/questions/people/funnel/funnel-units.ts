@@ -13,6 +13,7 @@ import {
 } from "../../../statistics/overdispersion.ts";
 import { observedAgainstRisks } from "../../../statistics/poisson-binomial.ts";
 import type { Group } from "../../answering/grouping.ts";
+import type { ExpectedModel } from "../expected-model-cautions.ts";
 import type { RisksOf } from "../expected-risks.ts";
 import { among, type JudgedEyes } from "../judged-eyes.ts";
 
@@ -43,6 +44,8 @@ export interface FunnelUnit {
   /** Eyes, or expected failures. */
   readonly size: number;
   readonly value: number;
+  /** The model that expects; null where none does. */
+  readonly model: ExpectedModel | null;
   /** The exact two-sided test of the target. */
   readonly p: number;
   /** By level: 95%, 99.8%. */
@@ -91,7 +94,7 @@ function countsOf(
   if (known.length === 0) return { label, why: "no eye whose outcome is known" };
   const found =
     design.scale === "share"
-      ? { eyes: known, risks: known.map(() => design.target) }
+      ? { eyes: known, risks: known.map(() => design.target), model: null }
       : design.risksOf(known);
   if ("cannot" in found) return { label, why: found.cannot };
   if (found.eyes.length === 0) return { label, why: "no eye has a risk" };
@@ -100,7 +103,8 @@ function countsOf(
     design.scale === "share" ? known.length : found.risks.reduce((sum, risk) => sum + risk, 0);
   const { pTwoSided } = observedAgainstRisks(failedEyes.length, found.risks);
   const value = failedEyes.length / size;
-  return { label, judged, eyes: found.eyes, failedEyes, size, value, p: pTwoSided };
+  const { eyes: counted, model } = found;
+  return { label, judged, eyes: counted, failedEyes, size, value, model, p: pTwoSided };
 }
 
 function dispersionOf(units: readonly Counts[], design: FunnelDesign): Overdispersion | null {

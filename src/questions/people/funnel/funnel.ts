@@ -22,6 +22,7 @@ import {
   expectationParameters,
   factorsParameter,
 } from "../expectation.ts";
+import { expectedModelCautions } from "../expected-model-cautions.ts";
 import { expectedRisks } from "../expected-risks.ts";
 import { type JudgedEyes, judgedEyes, judgingParameters, notJudged } from "../judged-eyes.ts";
 import { mineParameter } from "../observed-expected/observed-expected.ts";
@@ -215,6 +216,7 @@ function cautionsOf(parts: FunnelParts, leftOut: Parameters<typeof manyLeftOut>[
     severalLooks(),
     ...(areNamesHidden ? [parts.areOthersTogether ? othersTogether() : namesHidden()] : []),
     ...(scale === "ratio" ? expectedFrom(expectation) : []),
+    ...expectedModelCautions(found.units.map(({ model }) => model)),
     ...(scale === "share" && !isOwnRate && source === undefined ? [lacking] : []),
     ...cannotBeExpected(areNamesHidden ? [] : found.without),
     ...tooRecentToJudge(judged),

@@ -17,6 +17,7 @@ import {
   expectationParameters,
   factorsParameter,
 } from "../expectation.ts";
+import { expectedModelCautions } from "../expected-model-cautions.ts";
 import { expectedRisks } from "../expected-risks.ts";
 import { among, judgedEyes, judgingParameters, notJudged, ownRecord } from "../judged-eyes.ts";
 import { standardRate } from "../observed-expected/observed-expected-parts.ts";
@@ -129,6 +130,7 @@ function cautionsOf(parts: OwnParts, leftOut: ReturnType<typeof notJudged>): Cau
     severalLooks(),
     ...tooRecentToJudge(judged),
     ...expectedFrom(expectation),
+    ...expectedModelCautions([result.risks?.model]),
     ...techniquesChosen(["technique"]),
     ...keptBack(kept),
     ...whatWasAssumed(ownRecord(judged), ["risk_stratum", ...expectationColumns(expectation)]),

@@ -63,7 +63,7 @@ function personFigures(person: PersonResult, { standard }: ComparisonParts): Fig
     chance_to_notice: chanceToNotice(judged.known.length, doubling(standard)),
     expected_from_eyes: risks?.basis?.eyes ?? null,
     expected_from_failures: risks?.basis?.failures ?? null,
-    penalised: risks?.isPenalised ?? null,
+    penalised: risks === undefined ? null : (risks.model?.isPenalised ?? false),
   };
 }
 

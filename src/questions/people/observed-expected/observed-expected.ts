@@ -21,6 +21,7 @@ import {
   expectationParameters,
   factorsParameter,
 } from "../expectation.ts";
+import { expectedModelCautions } from "../expected-model-cautions.ts";
 import { expectedRisks, type RisksOf } from "../expected-risks.ts";
 import {
   type JudgedEyes,
@@ -215,6 +216,7 @@ function cautionsOf(parts: ComparisonParts, leftOut: Parameters<typeof manyLeftO
     ...(parts.areNamesHidden ? [namesHidden()] : []),
     severalLooks(),
     ...expectedFrom(expectation),
+    ...expectedModelCautions(people.map(({ risks }) => risks?.model)),
     ...cannotBeExpected(cannot),
     ...(model !== null && model.intraclass === 0 && all > 1 ? [noDifferenceShown()] : []),
     ...tooRecentToJudge(judged),

@@ -1,8 +1,12 @@
-import type { Problem } from "../problem/problem.ts";
-import type { ColumnPlan, MatchedHeadings } from "./match-columns.ts";
-import { looksLikeNames, type PrivateKind, privateByValues } from "./private-column.ts";
-import type { RawTable } from "./raw-table.ts";
-import { readDays } from "./values/read-days.ts";
+import type { Problem } from "../../problem/problem.ts";
+import type { ColumnSpec } from "../field.ts";
+import type { ColumnPlan, MatchedHeadings } from "../match-columns.ts";
+import type { RawTable } from "../raw-table.ts";
+import { readDays } from "../values/read-days.ts";
+import { areBirthDays } from "./birth-days.ts";
+import { looksLikeNames } from "./names-of-people.ts";
+import type { PrivateKind } from "./private-kind.ts";
+import { privateByValues } from "./private-values.ts";
 
 /**
  * Drops every column that tells who a person is, by its heading or its values, unless it is
@@ -17,7 +21,8 @@ export function dropPrivate(table: RawTable, matched: MatchedHeadings): MatchedH
   const problems: Problem[] = [];
   const plans = matched.plans.map((plan): ColumnPlan => {
     const isPrivate = plan.isPrivate ?? privateKindOf(plan, table, operationDays);
-    if (isPrivate === undefined || plan.isLeft) return plan;
+    if (isPrivate === undefined) return plan;
+    if (plan.isLeft) return { ...plan, isPrivate };
     problems.push(dropped(table.headings[plan.position]!, isPrivate));
     return { position: plan.position, by: "dropped", isField: false, isPrivate };
   });
@@ -29,22 +34,27 @@ function privateKindOf(
   table: RawTable,
   operationDays: () => readonly (number | null)[],
 ): PrivateKind | undefined {
-  const { spec } = plan;
-  if (spec === undefined || spec.name === "patient") return undefined;
   const written = table.columns[plan.position]!;
-  if (plan.isField) return spec.kind === "text" ? identifierIn(written, spec.name) : undefined;
+  if (plan.isField) return privateField(written, plan.spec!);
   const found = privateByValues(written);
   if (found !== undefined) return found;
-  if (spec.kind === "day")
-    return areBirthDays(written, operationDays()) ? "date of birth" : undefined;
-  const isText = spec.kind === "text" || spec.kind === "code";
+  const kind = plan.spec?.kind ?? "text";
+  const isText = kind === "text" || kind === "code";
+  if ((isText || kind === "day") && areBirthDays(written, operationDays())) return "date of birth";
   return isText && plan.by !== "notebook" && looksLikeNames(written) ? "name" : undefined;
 }
 
-/** Ids of rows may look like telephone numbers; surgeons and centres are not patients. */
-function identifierIn(written: readonly string[], field: string): PrivateKind | undefined {
+/**
+ * What is in a field of text. Ids of rows may look like telephone numbers, and one or two of them
+ * have a right check digit by luck; surgeons and centres are not patients.
+ */
+function privateField(written: readonly string[], spec: ColumnSpec): PrivateKind | undefined {
+  if (spec.kind !== "text" || spec.name === "patient") return undefined;
   const found = privateByValues(written);
-  return field === "case" && found === "telephone number" ? undefined : found;
+  if (spec.name !== "case") return found;
+  if (found === undefined) return looksLikeNames(written) ? "name" : undefined;
+  const isLuck = found === "health-service number" && new Set(written).size < 3;
+  return found === "telephone number" || isLuck ? undefined : found;
 }
 
 function operationDaysOf(
@@ -52,29 +62,11 @@ function operationDaysOf(
   plans: readonly ColumnPlan[],
 ): readonly (number | null)[] {
   const plan = plans.find(({ spec }) => spec?.name === "operation_date");
-  return plan === undefined ? [] : daysIn(table.columns[plan.position]!, plan);
-}
-
-function daysIn(written: readonly string[], plan: ColumnPlan): readonly (number | null)[] {
+  if (plan === undefined) return [];
   const context = { heading: "", delimiter: ",", ...(plan.settled && { settled: plan.settled }) };
-  return readDays(written, context).values as readonly (number | null)[];
+  const { values } = readDays(table.columns[plan.position]!, context);
+  return values as readonly (number | null)[];
 }
-
-/** Nearly all of them ten years or more before the operation: no other date of a case is. */
-function areBirthDays(
-  written: readonly string[],
-  operationDays: readonly (number | null)[],
-): boolean {
-  const days = readDays(written, { heading: "", delimiter: "," }).values;
-  const known = days.flatMap((day, row) => {
-    const operated = operationDays[row];
-    return typeof day === "number" && operated != null ? [operated - day] : [];
-  });
-  const longBefore = known.filter((gap) => gap >= tenYears).length;
-  return known.length > 0 && longBefore >= 0.8 * known.length;
-}
-
-const tenYears = 3653;
 
 function dropped(heading: string, isPrivate: PrivateKind): Problem {
   const isIdentifier = isPrivate === "health-service number" || isPrivate === "name";

@@ -1,5 +1,5 @@
-import type { ColumnPlan } from "./match-columns.ts";
-import type { RawTable } from "./raw-table.ts";
+import type { ColumnPlan } from "../match-columns.ts";
+import type { RawTable } from "../raw-table.ts";
 
 /** Lines of which nothing is shown: what is private may stand under any heading there. */
 export function linesWithheld(table: RawTable, plans: readonly ColumnPlan[]): ReadonlySet<number> {

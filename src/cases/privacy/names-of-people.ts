@@ -1,0 +1,21 @@
+import { isMissing } from "../missing-value.ts";
+
+/**
+ * Whether the values look like people's names: "Smith, John", "Mr J Smith", or nearly all
+ * different pairs of capitalised words. To be asked only of columns that are nothing else.
+ */
+export function looksLikeNames(written: readonly string[]): boolean {
+  const filled = written.filter((value) => !isMissing(value));
+  const known = [...new Set(filled)];
+  const surely = known.filter(isSurelyName).length;
+  if (surely > 0 && surely * 2 >= known.length) return true;
+  const pairs = known.filter((value) =>
+    /^\p{Lu}\p{Ll}+([ -]\p{Lu}\p{Ll}*){1,2}$/u.test(value),
+  ).length;
+  return known.length >= 5 && pairs >= 0.8 * known.length && known.length >= 0.8 * filled.length;
+}
+
+function isSurelyName(value: string): boolean {
+  const isReversed = /^\p{Lu}[\p{L}'-]+, ?\p{Lu}[\p{L}'.-]*( \p{Lu}[\p{L}'.-]*)?$/u.test(value);
+  return isReversed || /^(mr|mrs|ms|miss|dr|prof)\.? \p{L}/iu.test(value);
+}

@@ -1,0 +1,78 @@
+import { isMissing } from "../missing-value.ts";
+import { isAddress, isEMail, isPostcode, isTelephoneNumber } from "./contact-details.ts";
+import { type NationalNumber, nationalNumbers } from "./national-numbers.ts";
+import type { PrivateKind } from "./private-kind.ts";
+
+/** What the values of a column tell of a person, or undefined. */
+export function privateByValues(written: readonly string[]): PrivateKind | undefined {
+  const known = enoughOf(new Set(written)).filter((value) => !isMissing(value));
+  const sure = contactsIn(known, surely);
+  if (sure !== undefined) return sure;
+  const isNumber = nationalNumbers.some((number) => areNumbers(known, number));
+  return isNumber ? "health-service number" : contactsIn(known, likely);
+}
+
+interface Contact {
+  readonly kind: PrivateKind;
+  readonly fits: (value: string) => boolean;
+  /** The share of the different values that must fit. */
+  readonly share: number;
+}
+
+/** One e-mail address in five tells: nothing else looks like it. The others need half. */
+const surely: readonly Contact[] = [
+  { kind: "e-mail address", fits: isEMail, share: 0.2 },
+  { kind: "postcode", fits: isPostcode, share: 0.5 },
+];
+
+/** Asked where the numbers are no national ones: their groups are alike. */
+const likely: readonly Contact[] = [
+  { kind: "telephone number", fits: isTelephoneNumber, share: 0.5 },
+  { kind: "address", fits: isAddress, share: 0.5 },
+];
+
+function contactsIn(known: readonly string[], contacts: readonly Contact[]) {
+  return contacts.find(({ fits, share }) => {
+    const fitting = known.filter(fits).length;
+    return fitting > 0 && fitting >= share * known.length;
+  })?.kind;
+}
+
+/** Of more different values than these, so many from all over the column tell as much. */
+const enough = 20_000;
+
+function enoughOf(different: ReadonlySet<string>): readonly string[] {
+  const all = [...different];
+  const step = Math.ceil(all.length / enough);
+  return step < 2 ? all : all.filter((_, i) => i % step === 0);
+}
+
+/** The share of a column's values that must be of a scheme; fewer are taken out one by one. */
+const leastShare = 0.1;
+/** Chance at most of as many right check digits in numbers that are something else. */
+const mostChance = 0.1;
+
+/**
+ * Whether a column holds numbers of a scheme: at least half of those of its shape have the right
+ * check digit, and so many would be luck less than one time in ten. With England's check digit,
+ * right by luck once in eleven, a single number in a column tells, of two both must be right, and
+ * of thirty numbers of another kind some three are right and tell nothing. Where a scheme is right
+ * once in ten, one number alone tells nothing.
+ */
+function areNumbers(known: readonly string[], { shape, isChecked, chance }: NationalNumber) {
+  const shaped = known.map((value) => value.toUpperCase()).filter((value) => shape.test(value));
+  const checked = shaped.filter((value) => isChecked(value.replaceAll(/[^A-Z\d]/g, ""))).length;
+  if (checked * 2 < shaped.length || checked < leastShare * known.length) return false;
+  return checked > 0 && chanceOfAtLeast(checked, shaped.length, chance) < mostChance;
+}
+
+/** Upper tail of the binomial distribution, summed from its terms; 0 where it is too small. */
+function chanceOfAtLeast(least: number, count: number, chance: number): number {
+  let term = chance ** count;
+  let sum = 0;
+  for (let successes = count; successes >= least; successes--) {
+    sum += term;
+    term *= (successes / (count - successes + 1)) * ((1 - chance) / chance);
+  }
+  return sum;
+}

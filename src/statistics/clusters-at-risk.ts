@@ -1,0 +1,41 @@
+/**
+ * How many patients are still at risk, where patients give two eyes, and what follows for a curve on
+ * which none has failed: its exact limit is then that of so many patients, as if the two eyes of one
+ * always agreed, since nothing can be seen of how much they do (as `clustered-proportion.ts` has it).
+ */
+import { requireSameLength } from "./argument-checks.ts";
+import { codeGroups, type GroupLabel } from "./group-codes.ts";
+import type { SurvivalCurve } from "./kaplan-meier.ts";
+import { survivalLimits } from "./survival-limits.ts";
+import { indexTimes } from "./time-index.ts";
+
+/** At each distinct time the clusters of which a row leaves then or later; no delayed entry. */
+export function clustersAtRisk(
+  time: ArrayLike<number>,
+  cluster: ArrayLike<GroupLabel>,
+): Float64Array {
+  requireSameLength({ time, cluster });
+  const { times, position } = indexTimes(time);
+  const { labels, codes } = codeGroups(cluster);
+  const last = new Int32Array(labels.length).fill(-1);
+  codes.forEach((code, row) => {
+    last[code] = Math.max(last[code]!, position[row]!);
+  });
+  const atRisk = new Float64Array(times.length);
+  for (const leaves of last) atRisk[leaves] = atRisk[leaves]! + 1;
+  for (let j = atRisk.length - 2; j >= 0; j--) atRisk[j] = atRisk[j]! + atRisk[j + 1]!;
+  return atRisk;
+}
+
+/** The curve with exact limits by clusters wherever it stands at 1, or has come to 0 at once. */
+export function limitedByClusters(curve: SurvivalCurve, atRisk: Float64Array): SurvivalCurve {
+  const limitsAt = survivalLimits(curve.limits, curve.level);
+  const lower = Float64Array.from(curve.lower);
+  const upper = Float64Array.from(curve.upper);
+  for (let j = 0; j < lower.length; j++) {
+    const survival = curve.survival[j]!;
+    if (survival > 0 && survival < 1) break;
+    [lower[j], upper[j]] = limitsAt({ survival, relativeError: 0, atRisk: atRisk[j]! });
+  }
+  return { ...curve, lower, upper, clustersAtRisk: atRisk };
+}
