@@ -60,6 +60,8 @@ class HeadingMatcher {
   readonly problems: Problem[] = [];
   readonly #plans = new Map<number, ColumnPlan>();
   readonly #claimed = new Map<string, string>();
+  /** Headings of a field that another heading has: each is asked about once. */
+  readonly #asked = new Set<string>();
   readonly #ownNames = new Set<string>();
   readonly #table: RawTable;
   readonly #delimiter: string;
@@ -189,7 +191,8 @@ class HeadingMatcher {
   #claim(field: Field, heading: string): boolean {
     const first = this.#claimed.get(field.name);
     if (first === undefined) this.#claimed.set(field.name, heading);
-    else this.problems.push(fieldTwice(heading, first, field));
+    else if (!this.#asked.has(heading)) this.problems.push(fieldTwice(heading, first, field));
+    if (first !== undefined) this.#asked.add(heading);
     return first === undefined;
   }
 }

@@ -1,6 +1,7 @@
 import type { CalibrationPoint, CalibrationPoints } from "./calibration-points.ts";
 import type { Chart } from "./chart.ts";
 import { type Layer, layered, type PlotSize, segments, symbols, texts } from "./layers.ts";
+import { lineLayer } from "./line-layer.ts";
 import { type PercentAxis, percentAxis } from "./percent-axis.ts";
 import { percentText } from "./percent-text.ts";
 import { plainText } from "./plain-text.ts";
@@ -9,7 +10,8 @@ const margins = { left: 52, right: 16, top: 22, bottom: 46 };
 
 /**
  * Observed risk with its interval over predicted risk, a point a group of eyes; on the dotted line
- * as many failed as were predicted. Both axes are the same.
+ * as many failed as were predicted, on the dashed one as many as a smooth curve through all eyes
+ * has. Both axes are the same.
  */
 export function calibrationChart(
   calibration: CalibrationPoints,
@@ -18,13 +20,15 @@ export function calibrationChart(
   const own = Math.min(width - margins.left - margins.right, 340);
   const side = Math.min(own, Math.max(200, own - lower));
   const plot = { width: side, height: side };
-  const axis = percentAxis(
-    calibration.points.flatMap(({ predicted, upper }) => [predicted, upper]),
-  );
+  const axis = percentAxis([
+    ...calibration.points.flatMap(({ predicted, upper }) => [predicted, upper]),
+    ...(calibration.curve ?? []).flatMap(({ predicted, observed }) => [predicted, observed]),
+  ]);
   return {
     kind: "calibration",
     spec: layered(plot, margins, [
       ...axisLayers(axis, plot, calibration),
+      ...curveLayers(calibration, axis, plot),
       ...pointLayers(calibration, axis, plot),
     ]),
     description: describe(calibration),
@@ -77,6 +81,18 @@ function axisLayers(
   ];
 }
 
+function curveLayers(
+  { curve = [] }: CalibrationPoints,
+  { max }: PercentAxis,
+  { width, height }: PlotSize,
+): readonly Layer[] {
+  const points = curve.map(({ predicted, observed }) => ({
+    x: (predicted / max) * width,
+    y: height - (Math.min(max, observed) / max) * height,
+  }));
+  return [lineLayer(points, ["dash-1", "failed"])];
+}
+
 function pointLayers(
   { points }: CalibrationPoints,
   { max }: PercentAxis,
@@ -104,12 +120,20 @@ function pointLayers(
 }
 
 /** Each group in words, lowest predicted risk first. */
-function describe({ points, counted, level = 0.95 }: CalibrationPoints): string {
+function describe({ points, curve = [], counted, level = 0.95 }: CalibrationPoints): string {
   const percent = Number((level * 100).toFixed(1));
   const sentences = points.map(
     ({ predicted, events, eyes, observed, lower, upper }) =>
       `Predicted ${percentText(predicted, 1)}: ${events} of ${eyes} ${plainText(counted)}, ` +
       `${percentText(observed, 1)} (${percent}% interval ${percentText(lower, 1)} to ${percentText(upper, 1)}).`,
   );
-  return ["Observed against predicted risk.", ...sentences].join(" ");
+  const [first, last] = [curve[0], curve.at(-1)];
+  const smooth =
+    first === undefined || last === undefined
+      ? []
+      : [
+          `Smoothed, the observed risk goes from ${percentText(first.observed, 1)} where the least ` +
+            `was predicted to ${percentText(last.observed, 1)} where the most was.`,
+        ];
+  return ["Observed against predicted risk.", ...sentences, ...smooth].join(" ");
 }

@@ -16,6 +16,12 @@ export const textSize = { label: 13, small: 12 } as const;
 export const paperTheme: Theme = theme("paper", paperPalette);
 export const darkTheme: Theme = theme("dark", darkPalette);
 
+/** The theme with all its text of one size: read from afar, nothing may be smaller. */
+export function evenText(from: Theme): Theme {
+  const { style, ...rest } = from.config as { readonly style: object };
+  return { ...from, config: { ...rest, style: { ...style, small: { fontSize: textSize.label } } } };
+}
+
 /** The styles of the group at an index, counted from 0: thirty differ before any comes again. */
 export function groupStyles(index: number): { readonly hue: string; readonly dash: string } {
   return {

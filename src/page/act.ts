@@ -39,7 +39,9 @@ export type Act =
   | { readonly act: "fold desk"; readonly folded: boolean }
   | { readonly act: "leave desk" }
   | { readonly act: "put away"; readonly notice: number }
-  | { readonly act: "darken"; readonly dark: boolean };
+  | { readonly act: "darken"; readonly dark: boolean }
+  /** Whether the meeting shows the codes of people. */
+  | { readonly act: "show codes"; readonly shown: boolean };
 
 export type Leaf = "cases" | "sheet" | "meeting";
 

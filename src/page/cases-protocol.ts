@@ -37,6 +37,7 @@ export type CasesRequest =
       readonly from: number;
       readonly count: number;
     }
+  | { readonly ask: "range text"; readonly range: TextRange }
   | { readonly ask: "find in cases"; readonly wanted: TextWanted }
   | { readonly ask: "place of row"; readonly arrangement: Arrangement; readonly at: RowAt }
   | { readonly ask: "written values"; readonly cells: readonly ValueAt[] }
@@ -55,6 +56,8 @@ export interface CasesReplies {
   /** Sheets of a workbook that hold something; none where the file is no workbook. */
   readonly "sheets in": { readonly sheets: readonly SheetFound[] };
   readonly "arranged rows": ArrangedRows;
+  /** Lines of texts parted by tabs. */
+  readonly "range text": { readonly text: string };
   /** The next place that holds the text, or null where none does; a later search overtakes. */
   readonly "find in cases":
     | { readonly row: number; readonly column: string }
@@ -127,6 +130,15 @@ export interface TextWanted {
   readonly columns: readonly string[];
   /** Where to begin: the place behind this one. */
   readonly behind: { readonly row: number; readonly column: number };
+}
+
+/** A rectangle of values, to be copied. */
+export interface TextRange {
+  readonly arrangement: Arrangement;
+  /** Positions in the arrangement, from 0; both in the range. */
+  readonly rows: readonly [from: number, to: number];
+  /** Names of columns, in the order in which they are shown. */
+  readonly columns: readonly string[];
 }
 
 /** Cases with everything that lies over them, as it is kept on this device. */

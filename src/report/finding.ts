@@ -8,9 +8,8 @@ import { html, Markup } from "./markup.ts";
 import { minutes } from "./minutes.ts";
 import type { ReportedCell } from "./report-input.ts";
 
-/** Pixels across a printed page's text, and down a chart that is given most of a page. */
+/** Pixels across a printed page's text. */
 const chartWidth = 680;
-const tallChart = 640;
 
 /** One answer of the sheet as a section of the report: sentence, chart, table, cautions. */
 export async function finding(cell: ReportedCell, answer: Answer): Promise<Markup> {
@@ -30,10 +29,8 @@ ${cell.withheld === undefined ? html`<p class="used">${usedText(answer)}</p>` : 
 async function figure({ name }: ReportedCell, { chart }: Answer): Promise<Markup | undefined> {
   if (chart === undefined) return undefined;
   const laid = layChart(chart, { width: chartWidth });
-  const svg = new Markup(await chartToSvg(laid, { theme: paperTheme, prefix: name }));
-  return laid.height > tallChart
-    ? html`<figure class="tall">${svg}</figure>`
-    : html`<figure>${svg}</figure>`;
+  const svg = await chartToSvg(laid, { theme: paperTheme, prefix: name });
+  return html`<figure>${new Markup(svg)}</figure>`;
 }
 
 function sentence(parts: Sentence): Markup[] {

@@ -5,7 +5,7 @@ const { paper, ink, muted, hairline, failed, attached } = paperPalette;
 /** The look of the report on a screen and on paper: A4 and Letter, nothing split in two. */
 export const reportStyle = `
 :root { color-scheme: light; }
-body { margin: 0 auto; max-width: 46rem; padding: 2.5rem 1.5rem 4rem; background: ${paper};
+body { margin: 0 auto; max-width: 58rem; padding: 2.5rem 1.5rem 4rem; background: ${paper};
   color: ${ink}; font: 15px/1.45 "Source Sans 3 Variable", "Source Sans 3", "Segoe UI",
   "Helvetica Neue", Arial, sans-serif; font-variant-numeric: tabular-nums lining-nums; }
 h1, h2, h3, .sentence { font-family: "Source Serif 4 Variable", "Source Serif 4", Georgia,
@@ -35,6 +35,7 @@ thead th { color: ${muted}; border-bottom-color: ${ink}; vertical-align: bottom;
 .text { text-align: left; }
 th:first-child, td:first-child { text-align: left; padding-left: 0; }
 td.interval, td.estimate { white-space: nowrap; }
+table:has(thead th:nth-child(11)) :is(th, td) { padding-inline: .15rem; white-space: normal; }
 td.mark { padding-block: 0; vertical-align: middle; }
 .cautions { list-style: none; padding: 0; margin: .6rem 0; font-size: .92rem; }
 .cautions li { margin: .2rem 0; padding-left: 1.1rem; text-indent: -1.1rem; }
@@ -62,9 +63,11 @@ td.mark { padding-block: 0; vertical-align: middle; }
 .methods dt { font-weight: 600; margin-top: .5rem; }
 .methods dd { margin: 0; }
 .source { color: ${muted}; }
-@media (max-width: 600px) {
-  body { padding: 1.2rem 1rem 3rem; }
+@media screen and (max-width: 58rem) {
   table { display: block; overflow-x: auto; }
+}
+@media screen and (max-width: 38rem) {
+  body { padding: 1.2rem 1rem 3rem; }
 }
 @page { margin: 18mm 16mm 20mm;
   @bottom-center { content: counter(page) " of " counter(pages); font-size: 8.5pt; color: ${muted};
@@ -90,14 +93,15 @@ td.mark { padding-block: 0; vertical-align: middle; }
   .sentence, p { orphans: 3; widows: 3; }
   .sentence { font-size: 11pt; line-height: 1.35; }
   figure { overflow: visible; margin: .6rem 0; }
-  figure svg { max-height: 135mm; }
-  figure.tall svg { max-height: 180mm; }
+  figure svg { max-height: 145mm; }
   table { font-size: 8.5pt; margin: .5rem 0; }
-  th, td { padding: .15rem .3rem; overflow-wrap: break-word; }
-  tbody th { min-width: 9.5em; }
+  th, td { padding-block: .15rem; overflow-wrap: break-word; }
+  table:not(:has(thead th:nth-child(11))) :is(th, td):not(:first-child) { padding-inline: .3rem; }
+  .provenance td { overflow-wrap: anywhere; }
+  /* Room for names of groups where there is some; smaller letters where there is none. */
+  table:not(:has(thead th:nth-child(8))) tbody th { min-width: 9.5em; }
+  table:not(:has(thead th:nth-child(11))) tbody th + td.text { min-width: 8em; }
   table:has(thead th:nth-child(11)) { font-size: 7.5pt; }
-  table:has(thead th:nth-child(11)) :is(th, td) { min-width: 0; padding-inline: .15rem;
-    white-space: normal; }
   thead { display: table-header-group; }
   /* The chart above the table has drawn these intervals larger. */
   figure ~ table .mark { display: none; }

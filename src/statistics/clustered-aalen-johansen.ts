@@ -8,7 +8,8 @@
  * the terms of a product of hazards as in `clustered-kaplan-meier.ts`; rows of a cluster are added
  * before squaring (Therneau and Grambsch 2000; Ying and Wei 1994 for the sum over clusters). With one
  * row per cluster it is the delta-method variance of `incidence-variance.ts` exactly. The influence is
- * linear in F_k(t), so that running sums suffice and the work grows with the number of rows.
+ * linear in F_k(t), so that running sums suffice. Where the error vanishes though some have failed (one
+ * patient, of whom one eye failed) it is the delta-method one, widened by the rows a cluster.
  */
 import {
   type AalenJohansenInput,
@@ -18,7 +19,7 @@ import {
   incidenceLimits,
 } from "./aalen-johansen.ts";
 import { requireSameLength } from "./argument-checks.ts";
-import { clustersAtRisk } from "./clusters-at-risk.ts";
+import { clustersAtRisk, unseenError } from "./clusters-at-risk.ts";
 import { codeGroups, type GroupLabel } from "./group-codes.ts";
 import { survivalLimits } from "./survival-limits.ts";
 import { indexTimes } from "./time-index.ts";
@@ -42,7 +43,10 @@ export function clusteredAalenJohansen(input: ClusteredIncidenceInput): Cumulati
   const rows: Rows = { leaving, codes, cause, clusters: labels.length };
   const atRisk = clustersAtRisk(time, cluster);
   const causes = curves.causes.map((curve) => {
-    const standardError = clusteredErrors(curves, curve, rows);
+    const [clusters = 1] = atRisk;
+    const standardError = clusteredErrors(curves, curve, rows).map((error, j) =>
+      unseenError(error, { independent: curve.standardError[j]!, rows: time.length, clusters }),
+    );
     const limitsAt = survivalLimits(curves.limits, curves.level);
     return {
       ...curve,

@@ -27,15 +27,37 @@ export function clustersAtRisk(
   return atRisk;
 }
 
-/** The curve with exact limits by clusters wherever it stands at 1, or has come to 0 at once. */
+/**
+ * A clustered curve with limits where its error cannot be seen: exact ones by clusters wherever it
+ * stands at 1 or has come to 0 at once; and where the error vanishes though the curve has fallen, as
+ * of one patient of whom one eye failed, Greenwood's, widened by the rows a cluster.
+ */
 export function limitedByClusters(curve: SurvivalCurve, atRisk: Float64Array): SurvivalCurve {
   const limitsAt = survivalLimits(curve.limits, curve.level);
   const lower = Float64Array.from(curve.lower);
   const upper = Float64Array.from(curve.upper);
+  const standardError = Float64Array.from(curve.standardError);
+  let greenwood = 0;
   for (let j = 0; j < lower.length; j++) {
-    const survival = curve.survival[j]!;
-    if (survival > 0 && survival < 1) break;
-    [lower[j], upper[j]] = limitsAt({ survival, relativeError: 0, atRisk: atRisk[j]! });
+    const [survival, n, d] = [curve.survival[j]!, curve.atRisk[j]!, curve.events[j]!];
+    if (survival > 0) greenwood += d / (n * (n - d));
+    const isPlain = survival > 0 && survival < 1;
+    const relativeError = unseenError(curve.standardError[j]! / survival, {
+      independent: Math.sqrt(greenwood),
+      rows: curve.total,
+      clusters: atRisk[0]!,
+    });
+    if (isPlain) standardError[j] = survival * relativeError;
+    [lower[j], upper[j]] = limitsAt({ survival, relativeError, atRisk: atRisk[j]! });
   }
-  return { ...curve, lower, upper, clustersAtRisk: atRisk };
+  return { ...curve, standardError, lower, upper, clustersAtRisk: atRisk };
+}
+
+/** The clustered error; where it vanishes, the independent one as if rows of a cluster agreed. */
+export function unseenError(
+  clustered: number,
+  by: { readonly independent: number; readonly rows: number; readonly clusters: number },
+): number {
+  if (!(clustered <= 1e-9 * by.independent)) return clustered;
+  return by.independent * Math.sqrt(by.rows / by.clusters);
 }

@@ -12,7 +12,8 @@
  */
 import { requireLevel } from "./argument-checks.ts";
 import { type CoxData, type CoxInput, coxData } from "./cox-data.ts";
-import { blockSums, type CoxEvaluation, coxLikelihood } from "./cox-likelihood.ts";
+import { type CoxEvaluation, coxLikelihood } from "./cox-likelihood.ts";
+import { blockSums } from "./cox-risk-sums.ts";
 import { chiSquareUpperTail } from "./distributions.ts";
 import { type FirthCoefficient, firthCoefficients } from "./firth-coefficients.ts";
 import { maximisePenalised, type PenalisedEvaluation } from "./firth-newton.ts";

@@ -13,8 +13,9 @@
  * S1 - (l / d) T1 over the denominators, and needs no pass over the rows.
  */
 import type { CoxData } from "./cox-data.ts";
+import { type RiskSums, riskSums } from "./cox-risk-sums.ts";
 import { multiplied } from "./gather.ts";
-import { linearPredictor, weightedProduct } from "./weighted-product.ts";
+import { weightedProduct } from "./weighted-product.ts";
 
 export interface CoxEvaluation {
   readonly logLikelihood: number;
@@ -24,14 +25,6 @@ export interface CoxEvaluation {
   readonly risk: Float64Array;
   readonly sums: RiskSums;
   readonly terms: TermSums;
-}
-
-/** Sums over risk sets (s) and deaths (t) at each block; s1[c], t1[c] per covariate. */
-export interface RiskSums {
-  readonly s0: Float64Array;
-  readonly t0: Float64Array;
-  readonly s1: readonly Float64Array[];
-  readonly t1: readonly Float64Array[];
 }
 
 /** Sums over the terms of each block, e = weight / denominator and f = weight / denominator^2. */
@@ -52,9 +45,7 @@ export function coxLikelihood(
   coefficients: ArrayLike<number>,
   ties: "Efron" | "Breslow",
 ): CoxEvaluation {
-  const risk = linearPredictor(data.columns, coefficients, data.rows);
-  for (let i = 0; i < data.rows; i++) risk[i] = data.weight[i]! * Math.exp(risk[i]!);
-  const sums = riskSums(data, risk);
+  const { risk, sums } = riskSums(data, coefficients);
   const terms = termSums(data, sums, ties);
   let logLikelihood = -terms.logs;
   const score = Float64Array.from(data.eventSums, (observed, c) => {
@@ -150,53 +141,8 @@ export function cumulate(data: CoxData, values: Float64Array): Float64Array {
   return sums;
 }
 
-function riskSums(data: CoxData, risk: Float64Array): RiskSums {
-  const ones = blockSums(data, risk, new Float64Array(data.rows).fill(1));
-  const each = data.columns.map((column) => blockSums(data, risk, column));
-  return {
-    s0: ones.everyone,
-    t0: ones.events,
-    s1: each.map((sums) => sums.everyone),
-    t1: each.map((sums) => sums.events),
-  };
-}
-
-/** Sums of risk times a column over each block's events, and over its risk set: one pass backwards. */
-export function blockSums(data: CoxData, risk: Float64Array, column: Float64Array) {
-  const { blockStart, deaths, firstBlock } = data;
-  const events = new Float64Array(deaths.length);
-  const everyone = new Float64Array(deaths.length);
-  let end = risk.length;
-  for (let b = deaths.length - 1; b >= 0; b--) {
-    const start = blockStart[b]!;
-    const split = start + deaths[b]!;
-    let failed = 0;
-    let others = 0;
-    for (let i = start; i < split; i++) failed += risk[i]! * column[i]!;
-    for (let i = split; i < end; i++) others += risk[i]! * column[i]!;
-    const isLast = b + 1 === deaths.length || firstBlock[b + 1] === b + 1;
-    events[b] = failed;
-    everyone[b] = failed + others + (isLast ? 0 : everyone[b + 1]!);
-    end = start;
-  }
-  if (data.isDelayed) subtractEntering(data, everyone, multiplied(risk, column));
-  return { events, everyone };
-}
-
-/** Takes those who enter late out of the risk sets before. */
-function subtractEntering(data: CoxData, sums: Float64Array, values: Float64Array): void {
-  const { entryBlock, firstBlock, lastBlock } = data;
-  const entering = new Float64Array(sums.length);
-  for (let i = 0; i < values.length; i++) {
-    const entry = entryBlock[i]!;
-    if (entry >= firstBlock[lastBlock[i]!]!) entering[entry] = entering[entry]! + values[i]!;
-  }
-  for (let b = sums.length - 1; b >= 0; b--) {
-    const isLast = b + 1 === sums.length || firstBlock[b + 1] === b + 1;
-    if (!isLast) entering[b] = entering[b]! + entering[b + 1]!;
-    sums[b] = sums[b]! - entering[b]!;
-  }
-}
+/** A product of denominators outside these has its logarithm taken. */
+const LARGE = 1e200;
 
 function termSums(data: CoxData, { s0, t0 }: RiskSums, ties: "Efron" | "Breslow"): TermSums {
   const column = () => new Float64Array(data.time.length);
@@ -206,17 +152,30 @@ function termSums(data: CoxData, { s0, t0 }: RiskSums, ties: "Efron" | "Breslow"
   for (let b = 0; b < s0.length; b++) {
     const deaths = ties === "Efron" ? data.deaths[b]! : 1;
     const weight = data.deathWeight[b]! / deaths;
+    const [whole, part] = [s0[b]!, t0[b]! / deaths];
+    let [e0, e1, f0, f1, f2] = [0, 0, 0, 0, 0];
+    let product = 1;
     for (let l = 0; l < deaths; l++) {
-      const share = l / deaths;
-      const denominator = s0[b]! - share * t0[b]!;
-      const e = weight / denominator;
-      logs += weight * Math.log(denominator);
-      hazard[b] = hazard[b]! + e;
-      ownShare[b] = ownShare[b]! + e * share;
-      square[b] = square[b]! + e / denominator;
-      squareShare[b] = squareShare[b]! + (e / denominator) * share;
-      squareShares[b] = squareShares[b]! + (e / denominator) * share * share;
+      const denominator = whole - l * part;
+      const e = 1 / denominator;
+      const f = e * e;
+      product *= denominator;
+      if (!(product < LARGE && product > 1 / LARGE)) {
+        logs += weight * Math.log(product);
+        product = 1;
+      }
+      e0 += e;
+      e1 += e * l;
+      f0 += f;
+      f1 += f * l;
+      f2 += f * l * l;
     }
+    logs += weight * Math.log(product);
+    hazard[b] = weight * e0;
+    ownShare[b] = (weight * e1) / deaths;
+    square[b] = weight * f0;
+    squareShare[b] = (weight * f1) / deaths;
+    squareShares[b] = (weight * f2) / (deaths * deaths);
   }
   return { logs, hazard, ownShare, square, squareShare, squareShares };
 }

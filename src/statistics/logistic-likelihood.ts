@@ -1,11 +1,13 @@
 /**
  * The log-likelihood of logistic regression with its score and information:
  *   ln L = sum w [y eta - ln(1 + e^eta)],  score = X'w(y - p),  information = X' diag(w p (1 - p)) X.
- * Of rows without a weight the logarithms of 1 + e^-|eta| are taken together, of the product over hundreds.
+ * By compiled loops where there are any (`kernels/`), else by plain ones. In these, of rows without a weight
+ * the logarithms of 1 + e^-|eta| are taken together, of the product over hundreds.
  */
+import { tiledLogistic } from "./kernels/tiled-logistic.ts";
 import type { LogisticData } from "./logistic-data.ts";
 import type { Evaluation } from "./newton.ts";
-import { columnProducts, linearPredictor, weightedProduct } from "./weighted-product.ts";
+import { columnProducts, linearPredictor, mirror, plainProduct } from "./weighted-product.ts";
 
 export interface LogisticEvaluation extends Evaluation {
   readonly probabilities: Float64Array;
@@ -18,6 +20,17 @@ const LARGE = 1e300;
 
 /** Evaluates the likelihood at the given coefficients. */
 export function logisticLikelihood(
+  data: LogisticData,
+  coefficients: ArrayLike<number>,
+): LogisticEvaluation {
+  const tiled = tiledLogistic(data, coefficients);
+  if (tiled === undefined) return plainLogisticLikelihood(data, coefficients);
+  mirror(tiled.information, data.columns.length);
+  return tiled;
+}
+
+/** The same without the compiled loops. */
+export function plainLogisticLikelihood(
   data: LogisticData,
   coefficients: ArrayLike<number>,
 ): LogisticEvaluation {
@@ -48,7 +61,7 @@ export function logisticLikelihood(
   return {
     logLikelihood: logLikelihood - Math.log(product),
     score: columnProducts(data.columns, residuals),
-    information: weightedProduct(data.columns, variances),
+    information: plainProduct(data.columns, variances),
     probabilities,
     variances,
   };

@@ -2,17 +2,31 @@
  * Products with a matrix X given by columns: X' diag(w) X, the cost of every Newton step of a
  * regression, X' v and X b.
  *
+ * The first is by compiled loops where there are any (`kernels/`), else by plain ones that do the same.
  * Three columns at a time are multiplied by the weights, then their dot products with three columns run
  * over the rows together: nine sums stay in registers and each value read serves three of them, which is
  * some three times as fast as one product after another. Rows are taken some thousand at a time, so that
  * what was multiplied stays near the processor. Only the upper triangle is summed.
  */
+import { tiledProduct } from "./kernels/tiled-product.ts";
+
 const TILE = 2048;
 
 type Three = readonly [Float64Array, Float64Array, Float64Array];
 
 /** X' diag(w) X, row by row, for columns as long as the weights. */
 export function weightedProduct(
+  columns: readonly Float64Array[],
+  weights: Float64Array,
+): Float64Array {
+  const tiled = tiledProduct(columns, weights);
+  if (tiled === undefined) return plainProduct(columns, weights);
+  mirror(tiled, columns.length);
+  return tiled;
+}
+
+/** The same without the compiled loops. */
+export function plainProduct(
   columns: readonly Float64Array[],
   weights: Float64Array,
 ): Float64Array {

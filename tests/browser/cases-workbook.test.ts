@@ -1,6 +1,6 @@
-import type { Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
 import { type Cell, workbookOf } from "../cases/workbook-of.ts";
+import { dropBytes } from "./drop-bytes.ts";
 import { demoCases, NodeSession } from "./node-session.ts";
 import { sentences, settled } from "./opened-page.ts";
 import { withPage } from "./with-page.ts";
@@ -26,20 +26,6 @@ function longWorkbook(): Uint8Array {
     raw(Array.from({ length: 20 }, word).join(" ")),
   ]);
   return workbookOf({ Lists: rest, Theatre: table });
-}
-
-async function dropBytes(page: Page, name: string, bytes: Uint8Array): Promise<void> {
-  const encoded = Buffer.from(bytes).toString("base64");
-  const data = await page.evaluateHandle(
-    async ([fileName, content]) => {
-      const signs = Uint8Array.from(atob(content), (sign) => sign.charCodeAt(0));
-      const transfer = new DataTransfer();
-      transfer.items.add(new File([signs], fileName));
-      return transfer;
-    },
-    [name, encoded] as const,
-  );
-  await page.dispatchEvent("holdfast-book", "drop", { dataTransfer: data });
 }
 
 describe("a workbook", () => {

@@ -35,20 +35,25 @@ Say first that this compares nobody.
     by_surgeon = failure_rate(eyes, by: surgeon)
 `;
 
-/** Every text on each page of the meeting in turn, through shadow trees and drawings. */
+/**
+ * Every text of the book on each page of the meeting in turn, its head, foot and page list among
+ * them, through shadow trees and drawings: what is seen, what is a tooltip, what is only heard.
+ */
 async function textsOfPages(page: Page): Promise<string[]> {
   await page.locator("meeting-leaf .meeting").focus();
   await page.keyboard.press("Home");
   const pages = Number(/of (\d+)$/.exec((await place(page).textContent()) ?? "")?.[1]);
   const texts: string[] = [];
-  for (let at = 1; at < pages; at++) {
+  for (let at = 1; at <= pages; at++) {
     const shown = page.locator("meeting-page[shown]");
     const isDrawn = async () =>
-      (await shown.locator("answer-chart").count()) === (await shown.locator("svg").count());
+      (await shown.locator("answer-chart").count()) ===
+      (await shown.locator("answer-chart svg").count());
     await expect.poll(isDrawn).toBe(true);
-    texts.push(...(await shown.evaluate(textsIn)));
+    texts.push(await page.title(), ...(await page.locator("holdfast-book").evaluate(textsIn)));
     await page.keyboard.press("PageDown");
-    await expect.poll(() => place(page).textContent()).toMatch(new RegExp(`^${at + 1} of`));
+    const next = Math.min(at + 1, pages);
+    await expect.poll(() => place(page).textContent()).toMatch(new RegExp(`^${next} of`));
   }
   return texts;
 }
@@ -58,11 +63,23 @@ function textsIn(root: Element): string[] {
   const visit = (node: Node): void => {
     if (node instanceof Text && node.data.trim() !== "") texts.push(node.data.trim());
     if (node instanceof HTMLStyleElement) return;
-    if (node instanceof Element && node.shadowRoot !== null) visit(node.shadowRoot);
+    if (node instanceof Element) {
+      for (const name of ["title", "aria-label"]) {
+        const told = node.getAttribute(name) ?? "";
+        if (told !== "") texts.push(told);
+      }
+      if (node.shadowRoot !== null) visit(node.shadowRoot);
+    }
     for (const child of node.childNodes) visit(child);
   };
   visit(root);
   return texts;
+}
+
+/** A surgeon's or trainee's code, T1 or a single letter, that is no article, grade or statistic. */
+function hasCode(text: string): boolean {
+  const rest = text.replace(/(^|[.:;!?] )A(?= [a-z])/g, "$1").replace(/\b(grade|PVR) [A-D]\b/g, "");
+  return /(?<![\p{L}\p{N}_])([A-F]|T[1-9])(?![\p{L}\p{N}_-])/u.test(rest);
 }
 
 describe("the meeting", () => {
@@ -114,8 +131,8 @@ describe("the meeting", () => {
     await expect.poll(async () => (await firsts()).map((text) => text.trim())).toContain("T1");
   });
 
-  it.each(["surgeon-review.md", "trainee-benchmarking.md"])(
-    "shows nobody's code on any page of %s, in text or chart",
+  it.each(["surgeon-review.md", "trainee-benchmarking.md", "yearly-audit.md"])(
+    "shows nobody's code on any page of %s, in text, title, chart, list or notes",
     async (name) => {
       const { page } = await open();
       const text = readFileSync(projectPath(`notebooks/${name}`), "utf8");
@@ -125,15 +142,38 @@ describe("the meeting", () => {
       await settled(page);
       await page.getByRole("button", { name: "Meeting", exact: true }).click();
       await page.locator("meeting-page[shown]").waitFor();
+      await page.getByRole("button", { name: "Pages", exact: true }).click();
       const texts = await textsOfPages(page);
-      const codes = /^([A-F]|T\d)$|\b(surgeon|person|supervisor)s? ([A-F]|T\d)\b|\bT[1-9]\b/;
       expect(texts.length).toBeGreaterThan(50);
-      expect(texts.filter((text) => codes.test(text))).toEqual([]);
+      expect(texts.filter(hasCode)).toEqual([]);
+      await page.getByRole("button", { name: "Notes", exact: true }).click();
+      expect((await textsOfPages(page)).filter(hasCode)).toEqual([]);
       await page.getByRole("button", { name: "Codes of people" }).click();
-      expect((await textsOfPages(page)).filter((text) => codes.test(text))).not.toEqual([]);
+      const told = (await textsOfPages(page)).filter(hasCode);
+      expect(told.includes(title)).toBe(hasCode(title));
+      expect(told.length).toBeGreaterThan(name === "yearly-audit.md" ? 0 : 10);
     },
     90_000,
   );
+
+  it("hides them in what was agreed, minuted and is offered to be minuted", async () => {
+    const own = withPeople.replace(
+      "## Who operates",
+      "## Surgeon B and the others\n\nAsk T1 first.",
+    );
+    const minuted = `${own}      minuted 2026-04-14: B, 1 of 99\n\n## Actions agreed\n\n- 2026-04-14: T1 shows B the lists\n`;
+    const page = await meeting(minuted);
+    for (const aside of ["Pages", "Notes"]) {
+      await page.getByRole("button", { name: aside, exact: true }).click();
+      const texts = await textsOfPages(page);
+      expect(texts.filter(hasCode)).toEqual([]);
+      expect(texts.some((text) => /person \d+ shows person \d+ the lists/.test(text))).toBe(true);
+    }
+    await page.getByRole("button", { name: "Codes of people" }).click();
+    const shown = (await textsOfPages(page)).filter(hasCode);
+    expect(shown.some((text) => text.includes("T1 shows B the lists"))).toBe(true);
+    expect(shown.some((text) => text.includes("Ask T1 first."))).toBe(true);
+  });
 
   it("keeps what was agreed and what was told in the notebook", async () => {
     const page = await meeting();

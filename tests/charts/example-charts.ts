@@ -148,6 +148,11 @@ export const exampleIncidence: IncidenceCurves = {
 
 export const exampleCalibration: CalibrationPoints = {
   counted: "failed",
+  curve: [
+    { predicted: 0.02, observed: 0.03 },
+    { predicted: 0.12, observed: 0.1 },
+    { predicted: 0.3, observed: 0.24 },
+  ],
   points: [
     {
       eyes: 20,

@@ -74,6 +74,21 @@ describe("finding a text in many rows", () => {
     expect(await second).toMatchObject({ row: 39_999 });
   });
 
+  it("and copying many rows let other questions be answered meanwhile", async () => {
+    const range = { arrangement: {}, rows: [0, rows - 1], columns } as const;
+    let isCopied = false;
+    const copy = host.answer({ ask: "range text", range }).then(({ text }) => {
+      isCopied = true;
+      return text.split("\n");
+    });
+    await new Promise((later) => setTimeout(later));
+    await host.answer({ ask: "arranged rows", arrangement: {}, from: 0, count: 1 });
+    expect(isCopied).toBe(false);
+    const lines = await copy;
+    expect(lines).toHaveLength(rows);
+    expect(lines.at(-1)?.split("\t").slice(0, 3)).toEqual([String(rows), `P${rows}`, "left"]);
+  });
+
   it("begins again where the cases change underneath", async () => {
     const search = find("amber");
     await new Promise((later) => setTimeout(later));

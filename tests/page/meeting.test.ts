@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { sentencesOf, splitSentence } from "../../src/page/meeting/brief-sentence.ts";
-import { withoutPeople, workingsBehind } from "../../src/page/meeting/hide-people.ts";
+import { maskOf, withoutPeople, workingsBehind } from "../../src/page/meeting/hide-people.ts";
 import {
   actionItems,
   actionsIn,
@@ -105,14 +105,35 @@ describe("codes of people", () => {
     ]);
   });
 
-  it("stay where it does not", () => {
-    expect(withoutPeople(answer, ["failure_rate(eyes, by: pvr_grade)"], ["A", "C"])).toBe(answer);
+  it("stay where it does not, unless a column is headed by them", () => {
+    const columns = [{ label: "PVR grade", kind: "text" as const }];
+    const graded = { ...answer, table: { ...answer.table, columns } };
+    const working = "failure_rate(eyes, by: pvr_grade)";
+    expect(withoutPeople(graded, [working], ["A", "C"])).toBe(graded);
+    const [first] = withoutPeople(answer, [working], ["A", "C"]).table.rows;
+    expect(first?.[0]?.text).toBe("person 1");
     expect(withoutPeople(answer, ["failure_rate(eyes, by: surgeon)"], [])).toBe(answer);
   });
 
   it("go where a working names one of them as a text", () => {
     const hidden = withoutPeople(answer, ['learning_curve(eyes, of: "T1")'], ["A", "C", "T1"]);
     expect(hidden.table.rows.map(([cell]) => cell?.text)).toEqual(["person 1", "person 3"]);
+  });
+
+  it("are told from articles, grades and statistics in any text", () => {
+    const mask = maskOf(["A", "B", "C", "E", "T1"]);
+    expect(mask("in the unit without E 48 of 377")).toBe("in the unit without person 4 48 of 377");
+    expect(mask("surgeon E reviews their own eyes")).toBe(
+      "surgeon person 4 reviews their own eyes",
+    );
+    expect(mask("A second surgeon reviews PVR grade C. B does not.")).toBe(
+      "A second surgeon reviews PVR grade C. person 2 does not.",
+    );
+    expect(mask("the C-statistic and the C statistic")).toBe("the C-statistic and the C statistic");
+    expect(mask("2026-04-14: T1 shows A the lists")).toBe(
+      "2026-04-14: person 5 shows person 1 the lists",
+    );
+    expect(maskOf([])("surgeon E")).toBe("surgeon E");
   });
 
   it("are looked for in all workings behind a cell", () => {

@@ -5,6 +5,7 @@ import type { ChartRequest } from "../../src/charts/chart-request.ts";
 import { effectText } from "../../src/charts/effect-intervals.ts";
 import { casesOf, primary } from "../outcomes/cases-of.ts";
 import { ask, casesValue, workedOut } from "./ask.ts";
+import { csvCases } from "./csv-cases.ts";
 import { eyesOf, groupsOfEyes } from "./groups-of-eyes.ts";
 
 /** Freireich EJ et al., Blood 1963;21:699: weeks in remission on 6-MP and on placebo. */
@@ -131,6 +132,49 @@ describe("curve_comparison on published data", () => {
     const gehan = ask('curve_comparison(eyes, by: group, test: "Gehan–Wilcoxon")', { eyes });
     expect(gehan.figures.chi_square).toBeCloseTo(13.45785205, 7);
     expect(gehan.sentence).toContain("Gehan–Wilcoxon test");
+  });
+
+  test("at one time: three groups of the data lung at 180 days, Klein's test written out in R", () => {
+    const lung = {
+      eyes: workedOut("eyes_from(cases, time: days, event: dead = 2)", {
+        cases: casesValue(csvCases("lung.csv", { time: "days", status: "dead" })),
+      }),
+    };
+    const working = 'curve_comparison(eyes, by: ph_ecog, groups: ["0", "1", "2"], at: 180 days)';
+    const { figures, sentence, rows, answer } = ask(working, lung);
+    expect(figures.at_chi_square).toBeCloseTo(14.0804989403, 8);
+    expect(figures.at_p).toBeCloseTo(8.75908022114e-4, 9);
+    expect(figures.at_degrees_of_freedom).toBe(2);
+    const attached = (figures.groups as unknown as { readonly attached: number }[]).map(
+      (group) => group.attached,
+    );
+    expect(attached.map((share) => share.toFixed(10))).toEqual([
+      "0.8409703504",
+      "0.7513793746",
+      "0.5274725275",
+    ]);
+    expect(answer.table.columns[5]?.label).toBe("attached at 180 days (95%)");
+    expect(sentence).toContain("Still attached at 180 days (95% intervals): 0 84.1% (");
+    expect(sentence).toContain(
+      "Test of equal shares at that time: chi-square 14.08 on 2 degrees of freedom, p = 0.0009.",
+    );
+    for (const row of rows) expect(sentence).toContain(row[5]?.split(" ")[0]);
+    expect(() => ask(working.replace(")", ", within: 90 days)"), lung)).toThrow(
+      "the curves end before 180 days",
+    );
+  });
+
+  test("at one time where a curve stands at 100% there is no test, and that is said", () => {
+    const cells = {
+      eyes: groupsOfEyes([
+        { technique: "one", failed: 0, attached: 30 },
+        { technique: "two", failed: 9, attached: 31 },
+      ]),
+    };
+    const { sentence, figures } = ask("curve_comparison(eyes, by: technique, at: 3 months)", cells);
+    expect(sentence).toContain("Still attached at 3 months (95% intervals): one 100.0% (88.4 to ");
+    expect(sentence).toContain("There is no test of equal shares at that time");
+    expect(figures.at_p).toBeNull();
   });
 
   test("one group is nothing to compare", () => {

@@ -76,9 +76,11 @@ describe("hazard_model with two eyes of a patient", () => {
   const working = 'hazard_model(eyes, trt, type = "adult", risk)';
 
   test("errors are clustered by patient, and said to be", () => {
-    const { sentence, cautions, figures } = ask(working, cells);
+    const { sentence, answer, figures } = ask(working, cells);
     expect(figures.clustered).toBe(true);
-    expect(cautions).not.toContain("paired-eyes");
+    expect(answer.cautions.find(({ code }) => code === "paired-eyes")?.text).toBe(
+      "197 patients give more than one eye; the intervals allow for it (clustered by patient).",
+    );
     expect(sentence).toContain(
       "hazard ratio (95% Wald intervals, robust by patient) of trt (per 1) 0.46 (",
     );

@@ -75,7 +75,7 @@ describe("risk_model on published data", () => {
       rows.map((row) => row[4]),
     );
     expect(sentence).toContain(
-      "it ranks the failed one higher in 74.6% (c-statistic, 95% score interval 66.3 to 81.2%); Brier score 0.179.",
+      "it ranks the failed one higher in 74.6% (c-statistic, 95% score interval 66.3 to 81.2%); Brier score 0.179, where the overall share for every eye would have 0.215.",
     );
     expect(sentence).toMatch(
       /^Logistic model on age, lwt, race, smoke = 1, ptl, hypertension and ui/,
@@ -94,6 +94,26 @@ describe("risk_model on published data", () => {
       expect(shown.rows[i]?.[4]).toBe(`${(100 * predicted).toFixed(1)}%`);
     }
     expect(lines("model:failed")).toHaveLength(59);
+  });
+
+  test("the Brier score in its parts, and a smooth curve that stays between 0 and 1", () => {
+    const { brier, brier_uncertainty: uncertainty } = figures as Readonly<Record<string, number>>;
+    expect(uncertainty).toBeCloseTo((59 / 189) * (130 / 189), 12);
+    expect(figures.brier_scaled).toBeCloseTo(1 - (brier ?? 0) / (uncertainty ?? 1), 12);
+    // Ten groups: those of the test above, by hand from its rows.
+    const shown = ask(`${working.slice(0, -1)}, show: "calibration")`, births);
+    const cell = (row: number, column: number) =>
+      Number(shown.answer.table.rows[row]?.[column]?.value);
+    const reliability = shown.rows.reduce((sum, _, row) => {
+      const [eyes, failed, predicted] = [cell(row, 1), cell(row, 2), cell(row, 4)];
+      return sum + (eyes * (predicted - failed / eyes) ** 2) / 189;
+    }, 0);
+    expect(figures.brier_reliability).toBeCloseTo(reliability, 12);
+    if (shown.answer.chart?.draw !== "calibration") throw new Error("no calibration is drawn");
+    const curve = shown.answer.chart.calibration.curve ?? [];
+    expect(curve.length).toBeGreaterThan(50);
+    expect(curve.every(({ observed }) => observed >= 0 && observed <= 1)).toBe(true);
+    expect(figures.smoothed_at_most).toBe(curve.at(-1)?.observed);
   });
 });
 
@@ -212,7 +232,10 @@ describe("risk_model on eyes", () => {
     );
     // With one covariate the robust Wald test is the square of its ratio to its error.
     expect(figures.overall_chi_square).toBeCloseTo((1.0246329091 / 0.1874466128) ** 2, 5);
-    expect(of).not.toContain("paired-eyes");
+    expect(of).toContain("paired-eyes");
+    const shown = ask('risk_model(eyes, risk, show: "calibration")', { eyes });
+    // Groups of eyes of two of a patient: Wilson's at the effective number.
+    expect(shown.answer.table.columns.at(-1)?.label).toBe("failed (95% patient-clustered Wilson)");
   });
 
   test.each([

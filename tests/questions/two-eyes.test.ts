@@ -78,6 +78,62 @@ describe("both eyes of 197 patients", () => {
   });
 });
 
+describe("curves of both eyes", () => {
+  test("the incidence has the error clustered by patient, as R's survfit with cluster has it", () => {
+    const at = "landmarks: [12 months, 36 months]";
+    const { figures, sentence, answer } = ask(`failure_incidence(eyes, ${at})`, cells);
+    const [lost] = figures.causes as unknown as readonly {
+      readonly landmarks: readonly {
+        readonly incidence: number;
+        readonly standard_error: number;
+      }[];
+    }[];
+    expect(lost?.landmarks.map(({ incidence }) => incidence)).toEqual([
+      expect.closeTo(0.165679633046, 9),
+      expect.closeTo(0.347793618663, 9),
+    ]);
+    expect(lost?.landmarks.map((each) => each.standard_error)).toEqual([
+      expect.closeTo(0.0203188353272, 9),
+      expect.closeTo(0.0273227091477, 9),
+    ]);
+    expect(sentence).toContain("95% patient-clustered log-log intervals");
+    expect(answer.cautions.find(({ code }) => code === "paired-eyes")?.text).toBe(
+      "197 patients give more than one eye; the intervals allow for it (clustered by patient).",
+    );
+    const gray = ask(`failure_incidence(eyes, ${byArm}, variance: "Gray", ${at})`, cells);
+    expect(gray.sentence).toContain("95% log-log intervals, Gray's variance");
+    expect(gray.answer.cautions.find(({ code }) => code === "paired-eyes")?.text).toContain(
+      "the intervals and the test treat eyes as independent",
+    );
+  });
+
+  test("where none failed the exact limit counts patients, and is said to", () => {
+    const rows = rowsOfGroups([
+      { failed: 0, attached: 12, lost: 2 },
+      { failed: 0, attached: 12, lost: 2, eye: "left" },
+    ]).map((row, at) => ({ ...row, patient: `P${at % 14}` }));
+    const pairs = { eyes: eyesOf(rows) };
+    // 14 patients, 28 eyes; at the window 12 patients are still followed.
+    const rate = ask("failure_rate(eyes)", pairs);
+    expect(rate.figures.curve_upper).toBeCloseTo(1 - 0.025 ** (1 / 12), 12);
+    expect(rate.sentence).toContain("95% patient-clustered exact binomial interval");
+    const curve = ask("attachment_curve(eyes)", pairs);
+    expect(curve.rows[0]?.join(" ")).toContain("100.0% (73.5");
+    const incidence = ask("failure_incidence(eyes)", pairs);
+    expect(incidence.rows[0]?.at(-1)).toBe("0.0% (0.0 – 26.5)");
+  });
+
+  test("a group of one patient of whom one eye failed is no certainty", () => {
+    const rows = rowsOfGroups([{ failed: 1, attached: 1 }]).map((row, at) => ({
+      ...row,
+      patient: "P1",
+      eye: at === 0 ? "right" : "left",
+    }));
+    const { rows: table } = ask("attachment_curve(eyes)", { eyes: eyesOf(rows) });
+    expect(table[0]?.join(" ")).toMatch(/50\.0% \([01]\.\d – 9\d\.\d\)/);
+  });
+});
+
 describe("no patient with two eyes", () => {
   const rows = rowsOfGroups([
     { failed: 7, attached: 40, lost: 5, technique: "vitrectomy" },

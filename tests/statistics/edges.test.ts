@@ -28,6 +28,7 @@ const reasonsForNaN: Readonly<Record<string, string>> = {
   "kaplanMeier.standardError": NO_ONE_LEFT,
   "reverseKaplanMeier.standardError": NO_ONE_LEFT,
   "clusteredKaplanMeier.standardError": NO_ONE_LEFT,
+  "limitedByClusters.standardError": NO_ONE_LEFT,
   "survivalAt.standardError": NO_ONE_LEFT,
   "survivalDifferenceAt.first.standardError": NO_ONE_LEFT,
   "survivalTestAt.survival.0.standardError": NO_ONE_LEFT,

@@ -44,7 +44,7 @@ export function plainNumber(written: string, hasDecimalComma: boolean): number |
   const text = written.replace(/^[\u2212\u2013]/, "-").replaceAll(/[\u00a0\u202f' ]/g, "");
   if (/^[+-]?(\d+\.?\d*|\.\d+)(e[+-]\d{1,3})?$/i.test(text)) return Number(text);
   if (hasDecimalComma) {
-    if (/^[+-]?(\d+|\d{1,3}(\.\d{3})+),\d+$/.test(text)) {
+    if (/^[+-]?(\d*|\d{1,3}(\.\d{3})+),\d+$/.test(text)) {
       return Number(text.replaceAll(".", "").replace(",", "."));
     }
     return null;
@@ -53,10 +53,10 @@ export function plainNumber(written: string, hasDecimalComma: boolean): number |
   return null;
 }
 
-/** One value whose comma cannot set thousands apart is enough: "24,5", "0,125". */
+/** One value whose comma cannot set thousands apart is enough: "24,5", "0,125", ",5". */
 export function showsDecimalComma(written: readonly string[]): boolean {
   return written.some((value) =>
-    /^[+-]?(\d+,(\d{1,2}|\d{4,})|0\d*,\d+|\d{4,},\d+)(?!\d)/.test(value),
+    /^[+-]?(\d+,(\d{1,2}|\d{4,})|0\d*,\d+|\d{4,},\d+|,\d+)(?!\d)/.test(value),
   );
 }
 

@@ -4,6 +4,7 @@ import { type Leaf, send } from "../act.ts";
 import { type BookState, closedBook } from "../host/book-state.ts";
 import { casesInBrief, labels } from "../labels.ts";
 import { base } from "../look/base.ts";
+import { maskOfTitle } from "../meeting/hide-people.ts";
 import "./book-title.ts";
 
 /** The head of every leaf: what the book is, its leaves, and which cases it reads. */
@@ -115,7 +116,7 @@ export class BookHeader extends LitElement {
   override render(): TemplateResult {
     const { notebook } = this.book;
     return html`<header>
-      <book-title .notebook=${notebook}></book-title>
+      <book-title .notebook=${notebook} .mask=${maskOfTitle(this.book)}></book-title>
       <nav aria-label=${labels.leavesName}>
         ${(["cases", "sheet", "meeting"] as const).map((leaf) => this.#leafButton(leaf))}
       </nav>

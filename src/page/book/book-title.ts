@@ -3,6 +3,7 @@ import { customElement, property, query, state } from "lit/decorators.js";
 import { send } from "../act.ts";
 import { labels } from "../labels.ts";
 import { base, buttons, fields } from "../look/base.ts";
+import type { Mask } from "../meeting/hide-people.ts";
 import type { NotebookView } from "../protocol.ts";
 
 /** The notebook's title and period; the title can be changed where it stands. */
@@ -55,6 +56,8 @@ export class BookTitle extends LitElement {
   ];
 
   @property({ attribute: false }) notebook: NotebookView | undefined;
+  /** How the title is written for whoever looks on. */
+  @property({ attribute: false }) mask: Mask = (text) => text;
   @state() private changing = false;
   @query("input") private readonly input!: HTMLInputElement | null;
 
@@ -68,7 +71,7 @@ export class BookTitle extends LitElement {
   }
 
   #heading(notebook: NotebookView): TemplateResult {
-    return html`<h1>${notebook.title}</h1>
+    return html`<h1>${this.mask(notebook.title)}</h1>
       <button class="words" title=${labels.titleName} @click=${() => this.#change()}>
         ${labels.changeTitle}
       </button>`;

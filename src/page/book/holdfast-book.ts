@@ -16,6 +16,7 @@ import { CasesKeeping, type KeepingState } from "../keeping/cases-keeping.ts";
 import { labels } from "../labels.ts";
 import { base } from "../look/base.ts";
 import { setRoom } from "../look/set-room.ts";
+import { maskOfTitle } from "../meeting/hide-people.ts";
 import "../meeting/meeting-leaf.ts";
 import { copyFinding } from "../sheet/copy-finding.ts";
 import "../sheet/sheet-leaf.ts";
@@ -104,7 +105,8 @@ export class HoldfastBook extends LitElement {
 
   protected override willUpdate(): void {
     setRoom(this.book.dark);
-    document.title = [this.book.notebook?.title, labels.product].filter(Boolean).join(" · ");
+    const title = maskOfTitle(this.book)(this.book.notebook?.title ?? "");
+    document.title = [title, labels.product].filter(Boolean).join(" · ");
   }
 
   override render(): TemplateResult {

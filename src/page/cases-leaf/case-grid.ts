@@ -8,7 +8,7 @@ import type { CasesView } from "../protocol.ts";
 import { CasePages } from "./case-pages.ts";
 import { DrawnRows, rowHeight } from "./drawn-rows.ts";
 import { headingCell, lineCell, type Marks, valueCell } from "./grid-cells.ts";
-import { copyRange, pasteOver, tellPasted } from "./grid-clipboard.ts";
+import { GridClipboard } from "./grid-clipboard.ts";
 import {
   columnsInSight,
   columnsOf,
@@ -45,6 +45,7 @@ export class CaseGrid extends LitElement {
   @state() private sight: readonly [first: number, behind: number] = [0, 20];
   pages: CasePages | undefined;
   columns: readonly GridColumn[] = [];
+  readonly #clipboard = new GridClipboard(this);
   readonly #focus = new GridFocus(this);
   readonly #rows = new DrawnRows(this);
 
@@ -76,8 +77,8 @@ export class CaseGrid extends LitElement {
         @keydown=${(event: KeyboardEvent) => this.#key(event)}
         @click=${(event: MouseEvent) => this.#click(event)}
         @dblclick=${() => this.#enter()}
-        @copy=${(event: ClipboardEvent) => copyRange(this, event)}
-        @paste=${(event: ClipboardEvent) => tellPasted(this, pasteOver(this, event))}
+        @copy=${(event: ClipboardEvent) => this.#clipboard.copy(event)}
+        @paste=${(event: ClipboardEvent) => void this.#clipboard.paste(event)}
         @scroll=${() => this.#look()}
       >
         <div role="row" class="row head" aria-rowindex="1">

@@ -5,8 +5,6 @@ import type { Host } from "../host/host.ts";
 const pageLength = 100;
 /** Pages kept; the one fetched longest ago goes first. */
 const mostPages = 60;
-/** Rows that are kept at once. */
-export const mostRows = (mostPages - 10) * pageLength;
 
 /** How many rows an arrangement has, and what is wrong with its condition. */
 export interface ArrangedCount {
@@ -34,8 +32,13 @@ export class CasePages {
   /** The row, or undefined until it has arrived. */
   row(position: number): CaseRow | undefined {
     const number = Math.floor(position / pageLength);
-    const page = this.#pages.get(number);
-    if (page === undefined) void this.#fetch(number);
+    if (!this.#pages.has(number)) void this.#fetch(number);
+    return this.rowAtHand(position);
+  }
+
+  /** The row, where it need not be fetched. */
+  rowAtHand(position: number): CaseRow | undefined {
+    const page = this.#pages.get(Math.floor(position / pageLength));
     return page === undefined || page === "asked" ? undefined : page[position % pageLength];
   }
 

@@ -59,15 +59,18 @@ export class ColumnAsks extends LitElement {
   }
 
   #ask({ question, heading, sample, choices }: ColumnAsk): TemplateResult {
-    return html`<li role="group" aria-label=${question}>
-      ${question} <span class="quiet">${sample.length > 0 ? labels.suchAs(sample) : nothing}</span>
-      <div class="choices large-only">
-        ${choices.map(
-          ([label, match]) =>
-            html`<button @click=${() => this.#keep({ columns: [[heading, match]] })}>
-              ${label}
-            </button>`,
-        )}
+    return html`<li>
+      <div role="group" aria-label=${question}>
+        ${question}
+        <span class="quiet">${sample.length > 0 ? labels.suchAs(sample) : nothing}</span>
+        <div class="choices large-only">
+          ${choices.map(
+            ([label, match]) =>
+              html`<button @click=${() => this.#keep({ columns: [[heading, match]] })}>
+                ${label}
+              </button>`,
+          )}
+        </div>
       </div>
     </li>`;
   }

@@ -1,13 +1,17 @@
-import type { ValueCorrected } from "../cases-protocol.ts";
+import { isSame } from "../../recalculation/is-same.ts";
+import type { CaseRow, TextRange, ValueCorrected } from "../cases-protocol.ts";
+import type { Host } from "../host/host.ts";
 import { labels } from "../labels.ts";
-import { type CasePages, mostRows } from "./case-pages.ts";
+import type { CasePages } from "./case-pages.ts";
 import type { GridColumn } from "./grid-columns.ts";
 import type { GridPlace } from "./grid-place.ts";
 import { tellLeaf } from "./leaf-act.ts";
-import { type MarkedRange, tabbedText, textsOf } from "./marked-range.ts";
+import type { MarkedRange } from "./marked-range.ts";
+import { tabbedLine, textsIn } from "./tabbed-text.ts";
 
 /** The grid, as far as copying and pasting need it. */
 interface Copied extends EventTarget {
+  readonly host: Host | undefined;
   readonly pages: CasePages | undefined;
   readonly columns: readonly GridColumn[];
   readonly rowCount: number;
@@ -15,66 +19,119 @@ interface Copied extends EventTarget {
   readonly at: GridPlace;
 }
 
-/** Puts what is marked on the clipboard, as texts parted by tabs. */
-export function copyRange(grid: Copied, event: ClipboardEvent): void {
-  event.preventDefault();
-  const { rows, columns } = grid.marked;
-  if (rows[1] - rows[0] >= mostRows) {
-    say(grid, labels.copyTooMany(mostRows));
-    return;
+/** What was fetched for the clipboard, of which rows it was. */
+interface Fetched {
+  readonly pages: CasePages;
+  readonly range: TextRange;
+  readonly text: string;
+}
+
+/** Copies what is marked as text that pastes into a spreadsheet, and pastes it as corrections. */
+export class GridClipboard {
+  readonly #grid: Copied;
+  #fetched: Fetched | undefined;
+
+  constructor(grid: Copied) {
+    this.#grid = grid;
   }
-  const shown = grid.columns.slice(columns[0] - 1, columns[1]);
-  const texts: string[][] = [];
-  let isWhole = true;
-  for (let row = rows[0]; row <= rows[1]; row++) {
-    const found = grid.pages?.row(row - 1);
-    isWhole &&= found !== undefined;
-    texts.push(shown.map(({ position }) => found?.texts[position] ?? ""));
+
+  /** At once where the rows are at hand; else they are fetched first, however many they are. */
+  copy(event: ClipboardEvent): void {
+    event.preventDefault();
+    const { pages } = this.#grid;
+    const range = this.#range(pages);
+    if (pages === undefined || range === undefined) {
+      this.#say(labels.copyNothing);
+      return;
+    }
+    const text = this.#textAtHand(pages, range);
+    if (text === undefined) void this.#fetch(pages, range);
+    else {
+      event.clipboardData?.setData("text/plain", text);
+      this.#sayCopied(range);
+    }
   }
-  if (!isWhole) {
-    say(grid, labels.copyNotYet);
-    return;
+
+  /** Asks for the reason of what is pasted over the values from the first that is marked. */
+  async paste(event: ClipboardEvent): Promise<void> {
+    event.preventDefault();
+    // The page takes a pasted table for cases; over the grid it is corrections.
+    event.stopPropagation();
+    const tabbed = event.clipboardData?.getData("text/plain") ?? "";
+    const { host, pages, at, marked, columns } = this.#grid;
+    if (tabbed === "" || host === undefined || pages === undefined) return;
+    const texts = textsIn(tabbed);
+    const from = marked.rows[0] - 1;
+    const isOverValues = at.row > 0 && at.column > 0;
+    const { arrangement } = pages;
+    const asked = { ask: "arranged rows", arrangement, from, count: texts.length } as const;
+    const { rows } = isOverValues ? await host.ask(asked) : { rows: [] };
+    const values = pastedOver({ texts, rows, columns: columns.slice(marked.columns[0] - 1) });
+    const outside = texts.flat().length - values.length;
+    if (outside > 0) this.#say(labels.pasteOutside(outside));
+    if (values.length > 0) tellLeaf(this.#grid, { does: "correct", values });
   }
-  event.clipboardData?.setData("text/plain", tabbedText(texts));
-  say(grid, labels.copiedRange(texts.length, shown.length));
+
+  #range(pages: CasePages | undefined): TextRange | undefined {
+    const { rows, columns } = this.#grid.marked;
+    const shown = this.#grid.columns.slice(columns[0] - 1, columns[1]);
+    if (pages === undefined || rows[1] < rows[0] || shown.length === 0) return undefined;
+    const { arrangement } = pages;
+    const names = shown.map(({ name }) => name);
+    return { arrangement, rows: [rows[0] - 1, rows[1] - 1], columns: names };
+  }
+
+  #textAtHand(pages: CasePages, range: TextRange): string | undefined {
+    const fetched = this.#fetched;
+    if (fetched?.pages === pages && isSame(fetched.range, range)) return fetched.text;
+    const shown = this.#grid.columns.filter(({ name }) => range.columns.includes(name));
+    const lines: string[] = [];
+    for (let position = range.rows[0]; position <= range.rows[1]; position++) {
+      const row = pages.rowAtHand(position);
+      if (row === undefined) return undefined;
+      lines.push(tabbedLine(shown.map((column) => row.texts[column.position] ?? "")));
+    }
+    return lines.join("\n");
+  }
+
+  async #fetch(pages: CasePages, range: TextRange): Promise<void> {
+    const { host } = this.#grid;
+    if (host === undefined) return;
+    this.#say(labels.copying(range.rows[1] - range.rows[0] + 1));
+    const { text } = await host.ask({ ask: "range text", range });
+    try {
+      await navigator.clipboard.writeText(text);
+      this.#sayCopied(range);
+    } catch {
+      // This browser lets a page write only while it copies: the rows are at hand for that now.
+      this.#fetched = { pages, range, text };
+      this.#say(labels.copyOnceMore);
+    }
+  }
+
+  #sayCopied({ rows, columns }: TextRange): void {
+    this.#say(labels.copiedRange(rows[1] - rows[0] + 1, columns.length));
+  }
+
+  #say(text: string): void {
+    tellLeaf(this.#grid, { does: "say", text });
+  }
 }
 
-export interface Pasted {
-  readonly values: readonly ValueCorrected[];
-  /** Values that fell outside the rows and columns shown. */
-  readonly outside: number;
+interface Over {
+  readonly texts: readonly (readonly string[])[];
+  /** Rows from the first that is pasted over, as many as there are. */
+  readonly rows: readonly CaseRow[];
+  /** Columns from the first that is pasted over. */
+  readonly columns: readonly GridColumn[];
 }
 
-/** What a paste at the upper left of what is marked would correct. */
-export function pasteOver(grid: Copied, event: ClipboardEvent): Pasted {
-  event.preventDefault();
-  // The page takes a pasted table for cases; over the grid it is corrections.
-  event.stopPropagation();
-  const texts = textsOf(event.clipboardData?.getData("text/plain") ?? "");
-  const { rows, columns } = grid.marked;
-  const values: ValueCorrected[] = [];
-  let outside = 0;
-  texts.forEach((line, down) => {
-    line.forEach((to, across) => {
-      const row = grid.pages?.row(rows[0] + down - 1);
-      const column = grid.columns[columns[0] + across - 1];
-      const isInside = rows[0] + down <= grid.rowCount && grid.at.row > 0 && grid.at.column > 0;
-      if (!isInside || row === undefined || column === undefined) outside++;
-      else {
-        const { line: at, file } = row;
-        values.push({ line: at, ...(file !== undefined && { file }), field: column.name, to });
-      }
-    });
-  });
-  return { values, outside };
-}
-
-/** Asks for the reason of what was pasted, and says what is left out. */
-export function tellPasted(grid: Copied, { values, outside }: Pasted): void {
-  if (outside > 0) say(grid, labels.pasteOutside(outside));
-  if (values.length > 0) tellLeaf(grid, { does: "correct", values });
-}
-
-function say(grid: EventTarget, text: string): void {
-  tellLeaf(grid, { does: "say", text });
+/** What a paste would correct; texts beyond the rows and columns that are shown are left out. */
+function pastedOver({ texts, rows, columns }: Over): readonly ValueCorrected[] {
+  return rows.flatMap(({ line, file }, down) =>
+    columns.slice(0, texts[down]?.length ?? 0).map(({ name }, across) => {
+      const to = texts[down]?.[across] ?? "";
+      return { line, ...(file !== undefined && { file }), field: name, to };
+    }),
+  );
 }

@@ -129,6 +129,8 @@ export class BookKeeper {
         return this.#become({ ...this.state, deskFolded: act.folded });
       case "darken":
         return this.#become({ ...this.state, dark: act.dark });
+      case "show codes":
+        return this.#become({ ...this.state, codesShown: act.shown });
       case "put away":
         return this.#putAway(act.notice);
       case "show lines":

@@ -44,6 +44,8 @@ export interface BookState {
   readonly unsaved: boolean;
   /** For a projector in a darkened room. */
   readonly dark: boolean;
+  /** The meeting shows the codes of people; else numbers in their place. */
+  readonly codesShown: boolean;
   /** Whether the notebook is kept on this device; undefined until it was changed. */
   readonly kept?: boolean;
   /** The three ways on stand over the sheet. */
@@ -61,6 +63,7 @@ export const closedBook: BookState = {
   deskFolded: false,
   unsaved: false,
   dark: false,
+  codesShown: false,
   firstMinute: false,
   notices: [],
 };

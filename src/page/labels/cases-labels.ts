@@ -35,8 +35,9 @@ export const casesLabels = {
   orderAsInFile: "Order as in the file",
   copiedRange: (rows: number, columns: number) =>
     `Copied ${counted(rows, "row", "rows")} by ${counted(columns, "column", "columns")}.`,
-  copyTooMany: (most: number) => `Mark at most ${countText(most)} rows to copy them at once.`,
-  copyNotYet: "These rows are still being fetched; copy once more in a moment.",
+  copyNothing: "Go to a value first: what is marked is copied.",
+  copying: (rows: number) => `Fetching ${counted(rows, "row", "rows")} to copy …`,
+  copyOnceMore: "The rows are at hand now: copy once more.",
   pasteOutside: (count: number) =>
     `${counted(count, "value fell", "values fell")} outside the rows and columns shown and ${count === 1 ? "is" : "are"} left out.`,
   hasQuery: "queried",

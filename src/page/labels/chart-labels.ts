@@ -22,4 +22,8 @@ export const chartLabels = {
     `${level}% interval ${lower} to ${upper}`,
   beforeFirst: "no failure yet",
   noPoints: "no points",
+  unshownRows: (rows: number) =>
+    `${rows} more ${rows === 1 ? "row" : "rows"} on the sheet and in the report`,
+  otherReasons: (reasons: number, all: number) =>
+    reasons === all ? `for ${all} reasons` : `for ${reasons} other reasons`,
 } as const;

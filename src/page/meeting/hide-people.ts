@@ -1,4 +1,5 @@
 import type { Answer } from "../../questions/answer.ts";
+import type { BookState } from "../host/book-state.ts";
 import { labels } from "../labels.ts";
 import type { CellView } from "../protocol.ts";
 
@@ -8,20 +9,42 @@ function isAsking(working: string, people: readonly string[]): boolean {
   return people.some((code) => working.includes(JSON.stringify(code)));
 }
 
+/** Writes a text for the room. */
+export type Mask = (text: string) => string;
+
+/** Puts numbers in place of codes of people, the same number for the same person in every text. */
+export function maskOf(people: readonly string[]): Mask {
+  if (people.length === 0) return (text) => text;
+  const names = new Map(people.map((code, i) => [code, labels.person(i + 1)]));
+  return (text) => names.get(text) ?? inText(text, names);
+}
+
+/** The mask of a book: nobody's code is hidden where the reader asked to see them. */
+export function maskOfBook({ codesShown, cases }: BookState): Mask {
+  return maskOf(codesShown ? [] : (cases?.people ?? []));
+}
+
+/** In the meeting the title tells no code either; on the other leaves the reader is alone. */
+export function maskOfTitle(book: BookState): Mask {
+  return book.leaf === "meeting" ? maskOfBook(book) : (text) => text;
+}
+
 /**
- * The answer with numbers in place of the codes of people, the same number for the same person in
- * every answer. Only where the answer says that it is about people or a working behind it asks about
- * them: elsewhere "C" may be a grade of PVR.
+ * The answer with numbers in place of the codes of people. Only where the answer says that it is
+ * about people, heads a column with them, or a working behind it asks about them: elsewhere "C" may
+ * be a grade of PVR.
  */
 export function withoutPeople(
   answer: Answer,
   workings: readonly string[],
   people: readonly string[],
 ): Answer {
-  const isAbout = answer.people !== undefined || workings.some((each) => isAsking(each, people));
+  const isAbout =
+    answer.people !== undefined ||
+    answer.table.columns.some(({ label }) => /\b(surgeon|supervisor)\b/.test(label)) ||
+    workings.some((each) => isAsking(each, people));
   if (people.length === 0 || !isAbout) return answer;
-  const names = new Map(people.map((code, i) => [code, labels.person(i + 1)]));
-  return replaced(answer, names) as Answer;
+  return replaced(answer, maskOf(people)) as Answer;
 }
 
 /** The working of a cell and of all that feeds it: what they name may be shown by it. */
@@ -32,19 +55,19 @@ export function workingsBehind(name: string, cells: ReadonlyMap<string, CellView
 }
 
 /** Plain data with every text replaced; keys and what opens stay. */
-function replaced(value: unknown, names: ReadonlyMap<string, string>): unknown {
-  if (typeof value === "string") return names.get(value) ?? inText(value, names);
-  if (Array.isArray(value)) return value.map((item) => replaced(item, names));
+function replaced(value: unknown, mask: Mask): unknown {
+  if (typeof value === "string") return mask(value);
+  if (Array.isArray(value)) return value.map((item) => replaced(item, mask));
   if (typeof value !== "object" || value === null) return value;
   return Object.fromEntries(
     Object.entries(value).map(([key, held]) => [
       key,
-      key === "pick" || key === "draw" || key === "code" ? held : replaced(held, names),
+      key === "pick" || key === "draw" || key === "code" ? held : replaced(held, mask),
     ]),
   );
 }
 
-/** Codes inside a longer text; a single letter only where it cannot be a word of the sentence. */
+/** Codes inside a longer text; a single letter only where it is no word, grade or statistic. */
 function inText(text: string, names: ReadonlyMap<string, string>): string {
   return text.replace(/(?<![\p{L}\p{N}_])[\p{L}\p{N}_]+(?![\p{L}\p{N}_])/gu, (word, at: number) => {
     const name = names.get(word);
@@ -53,10 +76,16 @@ function inText(text: string, names: ReadonlyMap<string, string>): string {
   });
 }
 
-/** Behind "surgeon", or in a list: a comma, a bracket, "and", "or" or nothing at all follows. */
 function isCode(text: string, at: number): boolean {
   const before = text.slice(0, at);
   const after = text.slice(at + 1);
   if (/(surgeon|supervisor|person|code)s?:?\s+[“"]?$/i.test(before)) return true;
-  return /^(\s*[,;:.)”"]|\s+(and|or)\s|\s*$)/.test(after) && !/\d\s*$/.test(before);
+  if (/(grade|grades|pvr|type|class|stage|plan|figure|table)\s+$/i.test(before)) return false;
+  if (/^(-|\s+(statistic|index|test|value)\b)/.test(after) || /\d\s*$/.test(before)) return false;
+  return !isArticle(text[at], before, after);
+}
+
+/** "A" at the beginning of a sentence, before a word. */
+function isArticle(letter: string | undefined, before: string, after: string): boolean {
+  return letter === "A" && /(^|[.:;!?>•-])\s*[“"(]?$/.test(before) && /^\s+\p{L}/u.test(after);
 }

@@ -4,6 +4,7 @@ import { send } from "../act.ts";
 import { labels } from "../labels.ts";
 import { base, buttons, fields } from "../look/base.ts";
 import "../sheet/prose-block.ts";
+import type { Mask } from "./hide-people.ts";
 import { type ActionItem, actionItems } from "./meeting-pages.ts";
 
 /** The last page: what the meeting agreed to do, kept in the notebook as it is typed. */
@@ -14,6 +15,10 @@ export class MeetingActions extends LitElement {
     buttons,
     fields,
     css`
+      :host {
+        font-size: clamp(20px, 1.4vw, 32px);
+      }
+
       .page {
         max-width: 1180px;
         margin: 0 auto;
@@ -27,12 +32,12 @@ export class MeetingActions extends LitElement {
       }
 
       prose-block {
-        --prose-size: clamp(17px, 1.5vw, 24px);
+        --prose-size: clamp(20px, 1.5vw, 34px);
       }
 
       p {
         color: var(--ink-soft);
-        font-size: clamp(15px, 1.2vw, 18px);
+        font-size: inherit;
       }
 
       form {
@@ -44,12 +49,13 @@ export class MeetingActions extends LitElement {
 
       input {
         width: 100%;
-        font-size: clamp(16px, 1.3vw, 20px);
-        min-height: 36px;
+        font-size: inherit;
+        min-height: 40px;
       }
 
       button {
-        min-height: 36px;
+        font-size: inherit;
+        min-height: 40px;
         padding-inline: 18px;
       }
 
@@ -76,6 +82,12 @@ export class MeetingActions extends LitElement {
         padding-block: 4px;
       }
 
+      @media (max-width: 700px) {
+        :host {
+          font-size: 16px;
+        }
+      }
+
       @media print {
         form,
         .action button {
@@ -87,7 +99,9 @@ export class MeetingActions extends LitElement {
 
   /** The actions as they stand in the notebook, in CommonMark. */
   @property({ attribute: false }) actions: readonly string[] = [];
-  /** The one that is being rewritten. */
+  /** How they are written for the room. */
+  @property({ attribute: false }) mask: Mask = (text) => text;
+  /** The one that is being rewritten, with the codes that it has: it is written as it stands. */
   @state() private changing: string | undefined;
 
   override render(): TemplateResult {
@@ -108,13 +122,14 @@ export class MeetingActions extends LitElement {
   }
 
   #item({ text, isItem }: ActionItem): TemplateResult {
-    if (!isItem) return html`<prose-block .text=${text}></prose-block>`;
+    const shown = this.mask(text);
+    if (!isItem) return html`<prose-block .text=${shown}></prose-block>`;
     if (text === this.changing) return this.#rewriting(text);
     return html`<div class="action">
-      <prose-block .text=${`- ${text}`}></prose-block>
+      <prose-block .text=${`- ${shown}`}></prose-block>
       <button
         class="words"
-        aria-label=${labels.changeActionName(text)}
+        aria-label=${labels.changeActionName(shown)}
         @click=${() => {
           this.changing = text;
         }}
@@ -123,7 +138,7 @@ export class MeetingActions extends LitElement {
       </button>
       <button
         class="words"
-        aria-label=${labels.removeActionName(text)}
+        aria-label=${labels.removeActionName(shown)}
         @click=${() => change(this, text)}
       >
         ${labels.removeAction}

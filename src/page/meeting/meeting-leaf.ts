@@ -8,7 +8,7 @@ import { labels } from "../labels.ts";
 import { base, buttons } from "../look/base.ts";
 import "../sheet/prose-block.ts";
 import { FullScreen } from "./full-screen.ts";
-import { withoutPeople, workingsBehind } from "./hide-people.ts";
+import { type Mask, maskOfBook, withoutPeople, workingsBehind } from "./hide-people.ts";
 import "./meeting-actions.ts";
 import "./meeting-clock.ts";
 import { meetingLook } from "./meeting-look.ts";
@@ -31,7 +31,6 @@ export class MeetingLeaf extends LitElement {
   @query(".black") private readonly blackPage!: HTMLElement | null;
   @state() private page = 0;
   @state() private aside: "pages" | "notes" | undefined;
-  @state() private codes = false;
   @state() private black = false;
   readonly #fullScreen = new FullScreen(this);
 
@@ -60,6 +59,7 @@ export class MeetingLeaf extends LitElement {
         <meeting-actions
           ?shown=${at === findings.length}
           .actions=${actionsIn(this.book.notebook?.blocks ?? [])}
+          .mask=${this.#mask()}
         ></meeting-actions>
       </div>
       <div class="bottom">
@@ -80,11 +80,12 @@ export class MeetingLeaf extends LitElement {
   /** All pages are there, so that all can be printed; the one that is turned to can be seen. */
   #page({ view }: Finding, shown: boolean): TemplateResult | typeof nothing {
     if (view.answer === undefined) return nothing;
-    const people = this.codes ? [] : (this.book.cases?.people ?? []);
+    const people = this.book.codesShown ? [] : (this.book.cases?.people ?? []);
     return html`<meeting-page
       ?shown=${shown}
       .view=${view}
       .answer=${withoutPeople(view.answer, workingsBehind(view.name, this.book.cells), people)}
+      .mask=${this.#mask()}
       .dark=${this.book.dark}
     ></meeting-page>`;
   }
@@ -98,7 +99,7 @@ export class MeetingLeaf extends LitElement {
       ${
         notes.length === 0
           ? html`<p>${labels.noNotes}</p>`
-          : notes.map((text) => html`<prose-block .text=${text}></prose-block>`)
+          : notes.map((text) => html`<prose-block .text=${this.#mask()(text)}></prose-block>`)
       }
     </aside>`;
   }
@@ -118,7 +119,7 @@ export class MeetingLeaf extends LitElement {
                 this.page = i;
               }}
             >
-              ${text}
+              ${this.#mask()(text)}
             </button>
           </li>`,
         )}
@@ -134,11 +135,9 @@ export class MeetingLeaf extends LitElement {
         ${this.#asideButton("pages", labels.pages)} ${this.#asideButton("notes", labels.notes)}
         <button
           class="words"
-          aria-pressed=${this.codes}
+          aria-pressed=${this.book.codesShown}
           title=${labels.hideCodesTitle}
-          @click=${() => {
-            this.codes = !this.codes;
-          }}
+          @click=${() => send(this, { act: "show codes", shown: !this.book.codesShown })}
         >
           ${labels.codes}
         </button>
@@ -187,6 +186,11 @@ export class MeetingLeaf extends LitElement {
       aria-label=${labels.blackPageName}
       @click=${() => this.#lighten()}
     ></div>`;
+  }
+
+  /** What of the room's texts is made of codes, whoever wrote them. */
+  #mask(): Mask {
+    return maskOfBook(this.book);
   }
 
   #findings(): readonly Finding[] {

@@ -5,16 +5,18 @@ export const meetingLook = css`
     height: 100%;
   }
 
+  /* The page takes the height that the foot leaves it; taller than that, it is scrolled. */
   .meeting {
     min-height: 100%;
-    display: flex;
-    flex-direction: column;
+    display: grid;
+    grid-template: minmax(min-content, 1fr) auto / minmax(0, 1fr);
     outline-offset: -3px;
   }
 
   .pages {
-    flex: 1;
     position: relative;
+    display: grid;
+    grid-template-columns: minmax(0, 1fr);
   }
 
   .pages > :not([shown]) {
@@ -150,7 +152,8 @@ export const meetingLook = css`
       break-before: page;
     }
 
-    .meeting {
+    .meeting,
+    .pages {
       display: block;
     }
   }

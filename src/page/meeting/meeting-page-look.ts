@@ -1,68 +1,172 @@
 import { css } from "lit";
 
 export const meetingPageLook = css`
-  .page {
-    max-width: 1180px;
-    margin: 0 auto;
-    padding: clamp(16px, 4vh, 48px) 28px;
+  /* Nothing on the page is smaller than this. */
+  :host {
+    --read: clamp(20px, 1.4vw, 32px);
+    --table-size: var(--read);
+    --heading-share: 1;
+    --mark-width: clamp(200px, 20vw, 380px);
+    --caution-size: var(--read);
     display: grid;
-    grid-template-columns: minmax(0, 1fr);
-    gap: clamp(12px, 2.4vh, 26px);
-    --table-size: clamp(15px, 1.4vw, 20px);
-    --mark-width: clamp(200px, 24vw, 380px);
-    --caution-size: clamp(15px, 1.2vw, 18px);
+    font-size: var(--read);
+    line-height: 1.35;
+  }
+
+  .page {
+    display: grid;
+    grid-template: auto auto minmax(260px, 1fr) auto / minmax(0, 1fr);
+    grid-template-areas: "asks" "brief" "stage" "foot";
+    gap: clamp(6px, 1.3vh, 16px) 40px;
+    padding: clamp(10px, 2vh, 28px) 28px clamp(6px, 1.2vh, 16px);
+    --brief-size: clamp(24px, 2.3vw, 52px);
+  }
+
+  .middling {
+    --brief-size: clamp(22px, 2vw, 44px);
+  }
+
+  .long {
+    --brief-size: clamp(20px, 1.65vw, 36px);
+  }
+
+  .beside {
+    grid-template-columns: minmax(0, 4fr) minmax(0, 9fr);
+    grid-template-rows: auto minmax(260px, 1fr) auto;
+    grid-template-areas: "asks stage" "brief stage" "foot foot";
   }
 
   h2 {
-    font: 400 clamp(16px, 1.4vw, 20px) / 1.3 var(--sans);
+    grid-area: asks;
+    font: 400 var(--read) / 1.3 var(--sans);
     color: var(--ink-soft);
   }
 
   .brief {
+    grid-area: brief;
     --sentence-size: var(--brief-size);
+    --rest-share: 1;
   }
 
-  .rest {
-    --sentence-size: clamp(16px, 1.35vw, 21px);
+  .whole {
+    --sentence-size: var(--read);
+    --rest-share: 1;
   }
 
-  .told {
+  /* As high as the page leaves it, whatever stands in it. */
+  .stage {
+    grid-area: stage;
+    contain: size;
+    position: relative;
+  }
+
+  .foot {
+    grid-area: foot;
+    position: relative;
+    display: flex;
+    flex-wrap: wrap;
+    align-items: center;
+    gap: 4px 28px;
     color: var(--ink-soft);
-    font-size: var(--caution-size);
   }
 
-  .told.moved {
+  summary {
+    cursor: pointer;
+    min-height: 32px;
+    color: var(--caution);
+    text-decoration: underline;
+    text-decoration-color: var(--edge-strong);
+    text-underline-offset: 4px;
+  }
+
+  .opened {
+    position: absolute;
+    inset: auto -28px 100%;
+    z-index: 1;
+    max-height: 60vh;
+    overflow: auto;
+    padding: 14px 28px;
+    background: var(--desk);
+    border-top: 1px solid var(--edge);
     color: var(--ink);
-    border-left: 3px solid var(--ink);
-    padding-left: 10px;
+  }
+
+  .moved summary {
+    color: var(--ink);
+    font-weight: 600;
   }
 
   .keep {
-    justify-self: start;
-    min-height: 32px;
+    min-height: 36px;
+    font-size: inherit;
+    margin-left: auto;
   }
 
   .on-paper {
     display: none;
-    color: var(--ink-soft);
   }
 
-  @media print {
-    .page {
-      padding: 0;
-      --brief-size: 18pt !important;
+  @media (max-width: 700px) {
+    :host {
+      --read: 16px;
     }
 
-    .rest {
-      --sentence-size: 12pt;
+    .page,
+    .beside {
+      grid-template: none;
+      grid-template-columns: minmax(0, 1fr);
+      grid-template-areas: none;
+      padding-inline: 16px;
+    }
+
+    .page > * {
+      grid-area: auto;
+    }
+
+    .stage {
+      contain: none;
+    }
+
+    .opened {
+      position: static;
+      max-height: none;
+      margin-inline: -16px;
+      padding-inline: 16px;
     }
 
     .keep {
+      margin-left: 0;
+    }
+  }
+
+  @media print {
+    :host {
+      --read: 11pt;
+    }
+
+    .page,
+    .beside {
+      display: block;
+      padding: 0;
+      --brief-size: 18pt;
+    }
+
+    .page > * {
+      margin-bottom: 8pt;
+    }
+
+    .stage {
+      contain: none;
+    }
+
+    .foot {
       display: none;
     }
 
     .on-paper {
-      display: block;
+      display: grid;
+      gap: 6pt;
+      color: var(--ink-soft);
     }
   }
 `;

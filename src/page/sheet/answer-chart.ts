@@ -3,7 +3,7 @@ import { customElement, property, query, state } from "lit/decorators.js";
 import type { Chart } from "../../charts/chart.ts";
 import { type ChartRequest, layChart } from "../../charts/chart-request.ts";
 import { type DrawnChart, drawChart } from "../../charts/draw-chart.ts";
-import { darkTheme, paperTheme } from "../../charts/theme.ts";
+import { darkTheme, evenText, paperTheme, textSize } from "../../charts/theme.ts";
 import type { AnswerTable } from "../../questions/answer.ts";
 import { send } from "../act.ts";
 import { labels } from "../labels.ts";
@@ -12,6 +12,7 @@ import { groupsToHide, withoutGroups } from "./chart-groups.ts";
 import { chartLook } from "./chart-look.ts";
 import "./chart-tools.ts";
 import { walksOf } from "./chart-walk.ts";
+import { fittedChart } from "./fitted-chart.ts";
 import { NearWindow } from "./near-window.ts";
 import { placeOfPick } from "./place-of-pick.ts";
 import { RoomWatch } from "./room-watch.ts";
@@ -35,18 +36,23 @@ export class AnswerChart extends LitElement {
   /** The numbers of the same answer, to walk along where the chart has no curves. */
   @property({ attribute: false }) table: AnswerTable = { columns: [], rows: [] };
   @property({ type: Boolean, reflect: true }) dark = false;
-  /** How much larger than on the sheet: the meeting reads it from afar. */
-  @property({ type: Number }) scale = 1;
+  /**
+   * For the meeting, read from afar: drawn so large that its text is as large as the text around it,
+   * and made to fit the height that it is given.
+   */
+  @property({ type: Boolean, reflect: true }) fits = false;
   /** For the meeting: nothing opens, and no copies are offered. */
   @property({ type: Boolean }) plain = false;
   @query(".ground") private readonly ground!: HTMLElement;
   @state() private broken = "";
   @state() private unshown: ReadonlySet<number> = new Set();
   @state() private standing: Standing | undefined;
-  readonly #room = new RoomWatch(this);
+  /** Rows of the chart that its stage has no room for. */
+  @state() private unshownRows = 0;
+  readonly #room = new RoomWatch(this, { heightToo: true });
   readonly #near = new NearWindow(this);
   #drawn: DrawnChart | undefined;
-  #drawnFor = 0;
+  #drawnFor = "";
   #turn = 0;
   #drawing: Promise<void> = Promise.resolve();
 
@@ -70,6 +76,7 @@ export class AnswerChart extends LitElement {
         ${this.#mark()}
       </div>
       <p class="said" role="status">${this.#point()?.words ?? ""}</p>
+      ${this.unshownRows === 0 ? nothing : html`<p class="more">${labels.unshownRows(this.unshownRows)}</p>`}
       ${this.broken === "" ? nothing : html`<p role="alert">${labels.broken(this.broken)}</p>`}
       ${this.plain ? nothing : this.#tools()}`;
   }
@@ -78,7 +85,7 @@ export class AnswerChart extends LitElement {
     super.disconnectedCallback();
     this.#drawn?.destroy();
     this.#drawn = undefined;
-    this.#drawnFor = 0;
+    this.#drawnFor = "";
   }
 
   protected override willUpdate(changed: PropertyValues<this>): void {
@@ -89,17 +96,18 @@ export class AnswerChart extends LitElement {
   }
 
   protected override updated(changed: PropertyValues): void {
-    const drawnWidth = this.#room.width !== this.#drawnFor;
-    if (drawnWidth || ["chart", "dark", "unshown"].some((name) => changed.has(name))) {
+    if (
+      this.#roomNow() !== this.#drawnFor ||
+      ["chart", "dark", "unshown"].some((name) => changed.has(name))
+    ) {
       this.#drawing = this.#draw();
     }
   }
 
   /** Until it is drawn the chart takes the room that it will have, so that nothing below moves. */
   #leastHeight(): string {
-    if (this.#drawn !== undefined || this.#room.width === 0) return "";
-    const { scale, width } = this.#size();
-    return this.chart === undefined ? "" : `min-height:${this.#laid(width).height * scale}px`;
+    if (this.#drawn !== undefined || this.#room.width === 0 || this.fits) return "";
+    return this.chart === undefined ? "" : `min-height:${this.#laid(this.#width()).height}px`;
   }
 
   #tools(): TemplateResult {
@@ -107,7 +115,7 @@ export class AnswerChart extends LitElement {
       .cell=${this.cell}
       .groups=${groupsToHide(this.chart)}
       .unshown=${this.unshown}
-      .chart=${() => this.#laid(Math.min(Math.max(this.#room.width, leastWidth), mostWidth))}
+      .chart=${() => this.#laid(this.#width())}
       @toggle-group=${(event: CustomEvent<number>) => this.#toggle(event.detail)}
     ></chart-tools>`;
   }
@@ -129,26 +137,44 @@ export class AnswerChart extends LitElement {
     return layChart(chart, { width });
   }
 
-  /** Pixels across as it is laid out, and how much larger it is then drawn. */
-  #size(): { readonly width: number; readonly scale: number } {
-    const room = this.#room.width;
-    const scale = Math.max(1, Math.min(this.scale, room / leastWidth));
-    return { scale, width: Math.round(Math.min(Math.max(room / scale, leastWidth), mostWidth)) };
+  #roomNow(): string {
+    return this.fits ? `${this.#room.width} ${this.#room.height}` : String(this.#room.width);
+  }
+
+  /** Pixels across as it is laid out. */
+  #width(scale = 1): number {
+    return Math.round(Math.min(Math.max(this.#room.width / scale, leastWidth), mostWidth));
+  }
+
+  /** How much larger than it is laid out it is drawn. */
+  #scale(): number {
+    if (!this.fits) return 1;
+    const text = Number.parseFloat(getComputedStyle(this).fontSize) / textSize.label;
+    return Math.max(1, Math.min(text, this.#room.width / leastWidth));
+  }
+
+  /** The chart for the room there is; where it cannot be made to fit, it is scrolled. */
+  #laidToFit(scale: number): Chart {
+    const request = this.#shown();
+    const stage = { width: this.#width(scale), height: this.#room.height / scale };
+    const fitted = this.fits && request !== undefined && fittedChart(request, stage);
+    this.unshownRows = fitted ? fitted.unshown : 0;
+    return fitted ? layChart(fitted.request, fitted) : this.#laid(stage.width);
   }
 
   async #draw(): Promise<void> {
-    const room = this.#room.width;
-    if (this.chart === undefined || room === 0 || !this.#near.reached) return;
+    if (this.chart === undefined || this.#room.width === 0 || !this.#near.reached) return;
     const turn = ++this.#turn;
-    this.#drawnFor = room;
+    this.#drawnFor = this.#roomNow();
     try {
-      const { scale, width } = this.#size();
+      const scale = this.#scale();
+      const chart = this.#laidToFit(scale);
       const ground = document.createElement("div");
-      const theme = this.dark ? darkTheme : paperTheme;
-      const drawn = await drawChart(ground, this.#laid(width), { theme });
+      const room = this.dark ? darkTheme : paperTheme;
+      const drawn = await drawChart(ground, chart, { theme: this.fits ? evenText(room) : room });
       if (turn !== this.#turn || !this.isConnected) return drawn.destroy();
       this.#drawn?.destroy();
-      ground.querySelector("svg")?.style.setProperty("width", `${width * scale}px`);
+      ground.querySelector("svg")?.style.setProperty("width", `${chart.width * scale}px`);
       this.ground.querySelector(".drawing")?.replaceChildren(ground);
       drawn.onPick((key) => this.#open(key));
       this.#drawn = drawn;

@@ -21,7 +21,7 @@ export class AnswerSentence extends LitElement {
 
       /* What follows the first sentence is read second. */
       .rest {
-        font-size: 0.86em;
+        font-size: calc(var(--rest-share, 0.86) * 1em);
       }
 
       .failed {

@@ -39,7 +39,7 @@ export class AnswerTable extends LitElement {
 
       thead > tr > * {
         color: var(--ink-soft);
-        font-size: 0.93em;
+        font-size: calc(var(--heading-share, 0.93) * 1em);
         border-bottom-color: var(--hairline);
         vertical-align: bottom;
       }
@@ -114,6 +114,12 @@ export class AnswerTable extends LitElement {
     return html`<div class="scroll" tabindex="0" role="region" aria-label=${this.caption || labels.showTable}>
       ${this.#table()}
     </div>`;
+  }
+
+  /** Where its rows end, in pixels of the window. */
+  rowEnds(): readonly number[] {
+    const rows = [...this.renderRoot.querySelectorAll("tbody tr")];
+    return rows.map((row) => row.getBoundingClientRect().bottom);
   }
 
   #table(): TemplateResult {

@@ -36,7 +36,34 @@ export const chartLook = css`
     font-size: 13.5px;
   }
 
+  :host([fits]) {
+    height: 100%;
+  }
+
+  /* Drawn into a given height: what is told of a point lies over its foot. */
+  :host([fits]) .ground {
+    max-height: 100%;
+    overflow: auto;
+  }
+
+  :host([fits]) .said:not(:empty) {
+    position: absolute;
+    inset: auto 0 0;
+    padding: 4px 10px;
+    background: var(--desk);
+    color: var(--ink);
+    font-size: inherit;
+  }
+
+  .more {
+    color: var(--ink-soft);
+  }
+
   @media print {
+    :host([fits]) {
+      height: auto;
+    }
+
     .ground {
       break-inside: avoid;
     }

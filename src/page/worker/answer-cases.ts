@@ -1,7 +1,6 @@
 import { writeCorrections } from "../../cases/corrections/write-corrections.ts";
 import type { SettingChange } from "../../questions/settings/with-setting.ts";
 import type { NotebookSession } from "../../recalculation/notebook-session.ts";
-import type { CasesReplies } from "../cases-protocol.ts";
 import type { Replies, Request } from "../protocol.ts";
 import type { SavedCorrections } from "./change-cases.ts";
 import { writtenValues } from "./correct-values.ts";
@@ -23,12 +22,14 @@ export class CasesAnswers {
 
   answer(
     request: Request,
-  ): Replies[Request["ask"]] | Promise<CasesReplies["find in cases"]> | undefined {
+  ): Replies[Request["ask"]] | Promise<Replies["find in cases" | "range text"]> | undefined {
     switch (request.ask) {
       case "arranged rows":
         return this.#rows.rows(request.arrangement, request.from, request.count);
       case "find in cases":
         return this.#rows.find(request.wanted);
+      case "range text":
+        return this.#rows.text(request.range).then((text) => ({ text }));
       case "place of row":
         return this.#rows.placeOf(request.arrangement, request.at);
       case "written values":

@@ -8,12 +8,14 @@ import type {
   Arrangement,
   CaseRow,
   CasesReplies,
+  TextRange,
   TextWanted,
 } from "../cases-protocol.ts";
 import { type ArrangedCases, arrangeRows } from "./arrange-rows.ts";
 import { placesIn } from "./case-places.ts";
 import { findText } from "./find-text.ts";
 import { Pace } from "./pace.ts";
+import { textOfRows } from "./text-of-rows.ts";
 import { valueText } from "./value-text.ts";
 
 type Session = NotebookSession<SettingChange>;
@@ -57,25 +59,46 @@ export class ShownRows {
     return position < 0 ? null : { row: position };
   }
 
-  /**
-   * The next place that holds a text. What is asked meanwhile is answered; a search that begins
-   * overtakes the one before it. Where the cases change underneath, it begins again in them.
-   */
+  /** The next place that holds a text. A search that begins overtakes the one before it. */
   async find(wanted: TextWanted): Promise<CasesReplies["find in cases"]> {
     const own = ++this.#searches;
+    const isOvertaken = () => own !== this.#searches;
+    const found = await this.#breathing((reading) => {
+      const { rows } = this.#arranged(reading, wanted.arrangement);
+      return findText({ ...wanted, reading, rows });
+    }, isOvertaken);
+    return isOvertaken() ? { overtaken: true } : (found ?? null);
+  }
+
+  /** What is marked, as text. */
+  async text({ arrangement, rows: [from, to], columns }: TextRange): Promise<string> {
+    const text = await this.#breathing((reading) => {
+      const rows = this.#arranged(reading, arrangement).rows.slice(from, to + 1);
+      return textOfRows(reading, rows, columns);
+    });
+    return text ?? "";
+  }
+
+  /**
+   * Does long work on the cases, and lets what is asked meanwhile be answered. Where the cases
+   * change underneath, it begins again in them. Undefined without cases, or once it is idle.
+   */
+  async #breathing<Result>(
+    begin: (reading: CaseReading) => Generator<undefined, Result>,
+    isIdle = () => false,
+  ): Promise<Result | undefined> {
     const pace = new Pace();
     const reading = this.#session.caseReading;
-    if (reading === undefined) return null;
-    const { rows } = this.#arranged(reading, wanted.arrangement);
-    const search = findText({ ...wanted, reading, rows });
-    for (let step = search.next(); ; step = search.next()) {
+    const work = reading && begin(reading);
+    for (let step = work?.next(); step !== undefined; step = work?.next()) {
       if (step.done) return step.value;
       const breath = pace.turn();
       if (breath === undefined) continue;
       await breath;
-      if (own !== this.#searches) return { overtaken: true };
-      if (reading !== this.#session.caseReading) return this.find(wanted);
+      if (isIdle()) return undefined;
+      if (reading !== this.#session.caseReading) return this.#breathing(begin, isIdle);
     }
+    return undefined;
   }
 
   #arranged(reading: CaseReading, arrangement: Arrangement): ArrangedCases {

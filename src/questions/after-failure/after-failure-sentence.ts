@@ -46,8 +46,9 @@ export function afterFailureBrief({ record, courses }: AfterFailureParts): Sente
   const share = courseGroup(record, "all first failures", courses.failed).withoutOil;
   if (share === null) return [];
   const attached = share.count === 0 ? "none" : count(share.count);
+  const decided = share.of === courses.failed.length ? "" : ` of ${count(share.of)} decided`;
   return [
-    `Of ${counted(courses.failed.length, "first failure")}, ${attached} of ${count(share.of)} decided ` +
+    `Of ${counted(courses.failed.length, "first failure")}, ${attached}${decided} ` +
       `${share.count === 1 ? "was" : "were"} attached without oil (${percent(share.share)}, ` +
       `95% interval ${percentRange(share.interval)}).`,
   ];

@@ -10,11 +10,9 @@ export function smallNumbers(
 ): Caution[] {
   const small = groups.filter((group) => group.failed < 5 || group.eyes < 20);
   if (small.length === 0) return [];
-  const names = small.map((group) => group.label);
-  const which =
-    groups.length === 1
-      ? ""
-      : ` in ${names.slice(0, 4).join(", ")}${names.length > 4 ? " and others" : ""}`;
+  const names = small.map(({ label }) => (/^\d/.test(label) ? `group ${label}` : label));
+  const told = names.length > 4 ? `${names.slice(0, 4).join(", ")} and others` : listed(names);
+  const which = groups.length === 1 ? "" : ` in ${told}`;
   return [
     {
       code: "small-numbers",
@@ -91,9 +89,16 @@ export function manyLeftOut(leftOut: readonly LeftOut[], used: number): Caution[
   return [
     {
       code: "many-left-out",
-      text: `${count(out)} of ${count(out + used)} were left out: see the reasons.`,
+      text: `${count(out)} of ${count(out + used)} were left out${reasonsOf(unasked)}.`,
     },
   ];
+}
+
+/** ": technique not recorded (12)"; of several reasons the most frequent. */
+function reasonsOf(leftOut: readonly LeftOut[]): string {
+  const [first] = [...leftOut].sort((one, other) => other.count - one.count);
+  if (first === undefined) return "";
+  return `${leftOut.length === 1 ? ": " : ", most often: "}${first.reason} (${count(first.count)})`;
 }
 
 /** Curves that rest on few eyes before the window's end. */

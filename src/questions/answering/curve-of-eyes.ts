@@ -1,6 +1,11 @@
 import type { EyeRecord } from "../../outcomes/eye-record.ts";
 import { clusteredKaplanMeier } from "../../statistics/clustered-kaplan-meier.ts";
-import { kaplanMeier, type SurvivalCurve } from "../../statistics/kaplan-meier.ts";
+import { clustersAtRisk, limitedByClusters } from "../../statistics/clusters-at-risk.ts";
+import {
+  type KaplanMeierInput,
+  kaplanMeier,
+  type SurvivalCurve,
+} from "../../statistics/kaplan-meier.ts";
 import type { SurvivalLimits } from "../../statistics/survival-limits.ts";
 import { patientClusters } from "./patient-clusters.ts";
 
@@ -12,7 +17,8 @@ export interface CurveOptions {
 
 /**
  * The curve of these eyes with Greenwood's error, and where any patient gives two of them with the
- * infinitesimal jackknife's error, clustered by patient. The estimate is the same either way.
+ * infinitesimal jackknife's error, clustered by patient; its exact limits, where none has failed yet,
+ * then count patients. The estimate is the same either way.
  */
 export function curveOfEyes(
   record: EyeRecord,
@@ -24,8 +30,17 @@ export function curveOfEyes(
     event: eyes.map((eye) => record.event[eye] === 1 && (record.time[eye] ?? 0) <= until),
     limits,
   };
-  const cluster = patientClusters(record, eyes);
-  return cluster === undefined ? kaplanMeier(input) : clusteredKaplanMeier({ ...input, cluster });
+  return curveByPatient(input, patientClusters(record, eyes));
+}
+
+/** The curve of a follow-up, clustered by patient where clusters are given. */
+export function curveByPatient(
+  input: KaplanMeierInput,
+  cluster: readonly string[] | undefined,
+): SurvivalCurve {
+  if (cluster === undefined) return kaplanMeier(input);
+  const curve = clusteredKaplanMeier({ ...input, cluster });
+  return limitedByClusters(curve, clustersAtRisk(input.time, cluster));
 }
 
 /** How its interval is called: "log-log", "patient-clustered log-log". */
@@ -34,6 +49,14 @@ export function limitsName(
   eyes: readonly number[],
   limits: SurvivalLimits = "log-log",
 ): string {
-  const isClustered = patientClusters(record, eyes) !== undefined;
-  return `${isClustered ? "patient-clustered " : ""}${limits}`;
+  return byPatient(record, eyes, limits);
+}
+
+/** Where none has failed: "exact binomial", "patient-clustered exact binomial". */
+export function exactName(record: EyeRecord, eyes: readonly number[]): string {
+  return byPatient(record, eyes, "exact binomial");
+}
+
+function byPatient(record: EyeRecord, eyes: readonly number[], name: string): string {
+  return patientClusters(record, eyes) === undefined ? name : `patient-clustered ${name}`;
 }

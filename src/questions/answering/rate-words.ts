@@ -6,13 +6,22 @@ import { percent, percentRange } from "./wording.ts";
 /**
  * The rate that a group leads with, in words, with its interval and the interval's method: "by the
  * curve 13.3% (95% log-log interval 10.7 to 16.5%)", "13.6% (95% Wilson interval 10.7 to 17.1%)".
+ * That the curve is Kaplan and Meier's is said by "the curve".
  */
 export function rateWords(rate: GroupRate): string {
   const headline = headlineOf(rate);
   if (headline === null) return "the rate cannot be estimated";
-  const { estimate, method } = headline;
-  const how = rate.curve === null || rate.notKnown === 0 ? "" : "by the curve ";
-  return `${how}${percent(estimate)} (95% ${method} interval ${percentRange(headline)})`;
+  const byCurve = rate.curve !== null && rate.notKnown > 0;
+  return `${byCurve ? "by the curve " : ""}${percent(headline.estimate)} (${intervalWords(headline)})`;
+}
+
+/** "95% log-log interval 10.7 to 16.5%", where it is said already that it is of the curve. */
+export function intervalWords(interval: {
+  readonly method: string;
+  readonly lower: number;
+  readonly upper: number;
+}): string {
+  return `95% ${interval.method.replace(/^Kaplan–Meier /, "")} interval ${percentRange(interval)}`;
 }
 
 /**

@@ -18,6 +18,7 @@ import { rulesClause } from "../answering/failure-words.ts";
 import type { Grouping } from "../answering/grouping.ts";
 import { othersInTable, toldGroups } from "../answering/told-groups.ts";
 import { counted, listed, pValue } from "../answering/wording.ts";
+import { atCell, atClause, atFigures, type ComparisonAt } from "./comparison-at.ts";
 import type { HazardRatios } from "./hazard-ratios.ts";
 
 /** What the sentence, the table and the chart of a comparison are all made from. */
@@ -29,6 +30,7 @@ export interface ComparisonParts {
   readonly test: LogRankTest;
   readonly testName: string;
   readonly trend: TrendTest | undefined;
+  readonly at: ComparisonAt | undefined;
   readonly hazards: HazardRatios;
   /** The group that the others are set against. */
   readonly reference: string;
@@ -55,6 +57,7 @@ export function comparisonSentence(parts: ComparisonParts): Sentence {
     ...testClause(parts),
     ...trendClause(parts),
     ...ratioClause(parts),
+    ...(parts.at === undefined ? [] : atClause(parts.at, toldRows(parts))),
     ...rulesClause(parts.record),
   ];
 }
@@ -102,6 +105,11 @@ function trendClause({ trend, rows, testName }: ComparisonParts): Sentence {
   ];
 }
 
+function toldRows({ grouping, rows }: ComparisonParts) {
+  const told = toldGroups(grouping, rows, ({ eyes }) => eyes.length);
+  return rows.map((row) => ({ label: row.label, isTold: told.includes(row) }));
+}
+
 /** Of people, and of groups of a few eyes, no ratio is said: each stands in the table. */
 function ratioClause({ hazards, reference, grouping, rows }: ComparisonParts): Sentence {
   const told = toldGroups(grouping, rows, ({ eyes }) => eyes.length);
@@ -125,7 +133,7 @@ function ratioClause({ hazards, reference, grouping, rows }: ComparisonParts): S
 
 /** One row a group, its counts leading to their eyes. */
 export function comparisonTable(parts: ComparisonParts, picks: PickBook): AnswerTable {
-  const { grouping, hazards, reference, rows } = parts;
+  const { grouping, hazards, reference, rows, at } = parts;
   return {
     columns: [
       { label: grouping.label ?? "", kind: "text" },
@@ -133,6 +141,9 @@ export function comparisonTable(parts: ComparisonParts, picks: PickBook): Answer
       { label: "failed", kind: "number" },
       { label: "expected if equal", kind: "number" },
       { label: "observed / expected", kind: "number" },
+      ...(at === undefined
+        ? []
+        : [{ label: `attached at ${at.text} (95%)`, kind: "estimate" as const }]),
       { label: `hazard ratio against ${reference} (95%)`, kind: "estimate" },
       { label: "p (Wald)", kind: "number" },
     ],
@@ -147,6 +158,7 @@ export function comparisonTable(parts: ComparisonParts, picks: PickBook): Answer
         picks.cell(`g${position}:failed`, `${label}, failed`, failedEyes),
         { text: expected.toFixed(1), value: expected },
         { text: ratio === null ? "–" : ratio.toFixed(2), value: ratio },
+        ...(at === undefined ? [] : [atCell(at, position)]),
         isReference ? { text: "reference", value: null } : ratioCell(hazard?.ratio ?? null),
         isReference ? noEstimate : pCell(hazard?.p ?? null),
       ];
@@ -177,7 +189,7 @@ export function drawnRatios({ hazards, rows, reference }: ComparisonParts): Effe
 }
 
 export function comparisonFigures(parts: ComparisonParts): FigureRecord {
-  const { test, testName, strata, trend, hazards, reference, rows } = parts;
+  const { test, testName, strata, trend, hazards, reference, rows, at } = parts;
   const others = hazards.ratios.filter(({ label }) => label !== reference);
   const only = others.length === 1 ? others[0] : undefined;
   return {
@@ -190,6 +202,7 @@ export function comparisonFigures(parts: ComparisonParts): FigureRecord {
     degrees_of_freedom: test.degreesOfFreedom,
     p: test.pValue,
     ...(trend === undefined ? {} : { trend_z: trend.z, trend_p: trend.pValue }),
+    ...(at === undefined ? {} : atFigures(at)),
     against: reference,
     ...(only === undefined ? {} : effectFigures("hazard_ratio", only.ratio)),
     proportional_hazards_p: hazards.proportional?.p ?? null,
@@ -198,6 +211,7 @@ export function comparisonFigures(parts: ComparisonParts): FigureRecord {
       eyes: eyes.length,
       observed: failedEyes.length,
       expected,
+      ...(at === undefined ? {} : { attached: at.attached[position]?.estimate ?? null }),
       ...effectFigures("hazard_ratio", hazards.ratios[position]?.ratio ?? null),
       hazard_ratio_interval: hazards.ratios[position]?.ratio?.method ?? null,
       hazard_ratio_p: hazards.ratios[position]?.p ?? null,

@@ -20,6 +20,7 @@ import {
 } from "../answering/chosen-groups.ts";
 import { severalComparisons } from "../answering/comparison-cautions.ts";
 import { type Grouping, groupEyes, notRecorded } from "../answering/grouping.ts";
+import type { Landmark } from "../answering/landmarks.ts";
 import { timesNeeded } from "../answering/timed.ts";
 import { windowOf } from "../answering/window.ts";
 import { hazardsNotProportional } from "../modelling/model-cautions.ts";
@@ -33,6 +34,7 @@ import {
   type Worked,
   withinParameter,
 } from "../question.ts";
+import { comparisonAt, timeAt } from "./comparison-at.ts";
 import {
   type ComparisonParts,
   comparisonBrief,
@@ -41,7 +43,7 @@ import {
   comparisonTable,
   drawnRatios,
 } from "./curve-comparison-parts.ts";
-import { type CutFollowUp, hazardRatios } from "./hazard-ratios.ts";
+import { type CutFollowUp, type HazardRatios, hazardRatios } from "./hazard-ratios.ts";
 
 const tests = ["log-rank", "Gehan–Wilcoxon", "Tarone–Ware", "Peto–Peto"] as const;
 type TestName = (typeof tests)[number];
@@ -57,7 +59,9 @@ const weightings = {
  * Do the curves differ? The log-rank test of equal curves (or one of its weighted relatives),
  * within strata where asked, with the observed and expected failures that it rests on; over ordered
  * groups its test for trend; and the hazard ratios of Cox's model, clustered by patient where
- * patients give two eyes, with the check that they hold at all times.
+ * patients give two eyes, with the check that they hold at all times. With `at:`, besides, the
+ * shares still attached at one time and the test that they are equal (Klein and others 2007), which
+ * is the question to ask where hazards are not proportional.
  */
 export const curveComparison = question(
   {
@@ -75,6 +79,14 @@ export const curveComparison = question(
         whenLeftOut: "no strata",
       },
       withinParameter,
+      {
+        name: "at",
+        meaning: "a time at which the curves are compared besides",
+        takes: "value",
+        kinds: ["duration"],
+        required: false,
+        whenLeftOut: "none",
+      },
       groupsParameter,
       againstParameter,
       {
@@ -116,7 +128,9 @@ function work(given: GivenArguments): Worked {
   if ("problems" in found) return found;
   const strata = given.rows.has("strata") ? stratified.grouping : undefined;
   const until = windowed.window?.length ?? Number.POSITIVE_INFINITY;
-  return answer(found.chosen, { strata, until, record, given });
+  const timed = timeAt(record, given, until);
+  if ("problems" in timed) return timed;
+  return answer(found.chosen, { strata, until, record, given, landmark: timed.landmark });
 }
 
 interface How {
@@ -124,6 +138,8 @@ interface How {
   readonly given: GivenArguments;
   readonly strata: Grouping | undefined;
   readonly until: number;
+  /** A time at which the curves are compared besides. */
+  readonly landmark: Landmark | undefined;
 }
 
 function answer(chosen: ChosenGroups, how: How): Worked {
@@ -156,7 +172,8 @@ function answer(chosen: ChosenGroups, how: How): Worked {
   };
 }
 
-function partsOf(chosen: ChosenGroups, { record, given, strata, until }: How): ComparisonParts {
+function partsOf(chosen: ChosenGroups, how: How): ComparisonParts {
+  const { record, given, strata, until, landmark } = how;
   const { grouping, reference } = chosen;
   const testName: TestName = textGiven(given, "test", tests[0]);
   const followUp: CutFollowUp = {
@@ -175,6 +192,7 @@ function partsOf(chosen: ChosenGroups, { record, given, strata, until }: How): C
     test,
     testName,
     trend: ordered?.kind === "truth" && ordered.truth ? logRankTrend(test) : undefined,
+    at: landmark === undefined ? undefined : comparisonAt(record, grouping.groups, landmark),
     hazards: hazardRatios(grouping.groups, reference, followUp),
     reference: grouping.groups[reference]?.label ?? "",
     rows: grouping.groups.map(({ label, eyes }, position) => ({
@@ -210,6 +228,14 @@ function codesOf(record: EyeRecord, grouping: Grouping): number[] {
   return codes;
 }
 
+const treatments: Readonly<Record<HazardRatios["treatment"], string>> = {
+  independent: "the tests treat eyes as independent",
+  "by patient":
+    "the hazard ratio allows for it (clustered by patient); the tests treat eyes as independent",
+  "Firth's as independent":
+    "hazard ratios with Wald limits allow for it (clustered by patient); those by Firth's method and the tests treat eyes as independent",
+};
+
 function cautionsOf(
   parts: ComparisonParts,
   about: {
@@ -224,12 +250,7 @@ function cautionsOf(
     eyes: eyes.length,
     failed: failedEyes.length,
   }));
-  const paired = pairedEyes(
-    record,
-    hazards.isClustered
-      ? "the hazard ratio allows for it (clustered by patient); the tests treat eyes as independent"
-      : "the tests treat eyes as independent",
-  );
+  const paired = pairedEyes(record, treatments[hazards.treatment]);
   return [
     ...smallNumbers(sizes),
     ...techniquesChosen(about.by),

@@ -6,14 +6,15 @@ import { proportionalHazardsTest } from "../../statistics/proportional-hazards-t
 import { ratioOfCoefficient } from "../../statistics/regression-table.ts";
 import type { Group } from "../answering/grouping.ts";
 import { patientClusters } from "../answering/patient-clusters.ts";
+import { clusteredEffect, isThinColumn } from "../modelling/clustered-effects.ts";
 
 /** Hazard ratios of groups against one of them. */
 export interface HazardRatios {
   readonly ratios: readonly GroupRatio[];
   /** That all ratios are the same at all times; null where it cannot be tested. */
   readonly proportional: { readonly p: number; readonly transform: string } | null;
-  /** A patient gives two eyes: the variance is summed by patient. */
-  readonly isClustered: boolean;
+  /** What their limits make of two eyes of one patient. */
+  readonly treatment: "independent" | "by patient" | "Firth's as independent";
 }
 
 export interface GroupRatio {
@@ -51,12 +52,21 @@ export function hazardRatios(
     others.length === 0 || !hasEvents
       ? null
       : coxRegression({ ...input, ...(cluster === undefined ? {} : { cluster }) });
+  const ratios = groups.map((group) => ratioOf(group, fit, { others, input, cluster }));
   return {
-    ratios: groups.map((group) => ratioOf(group, fit, { others, input })),
+    ratios,
     proportional: fit === null ? null : proportionality(fit),
-    isClustered: cluster !== undefined,
+    treatment: cluster === undefined ? "independent" : treatmentOf(ratios),
   };
 }
+
+/** Firth's limits cannot be clustered. */
+function treatmentOf(ratios: readonly GroupRatio[]): HazardRatios["treatment"] {
+  const penalised = ratios.filter(({ ratio }) => ratio?.method === firth);
+  return penalised.length === 0 ? "by patient" : "Firth's as independent";
+}
+
+const firth = "Firth, profile likelihood";
 
 /** Groups are covariates named by their position, so that no text of a file is a name. */
 function modelOf(others: readonly Group[], eyes: readonly number[], followUp: CutFollowUp) {
@@ -79,7 +89,15 @@ function nameAt(position: number): string {
 function ratioOf(
   group: Group,
   fit: CoxFit | null,
-  { others, input }: { others: readonly Group[]; input: ReturnType<typeof modelOf> },
+  {
+    others,
+    input,
+    cluster,
+  }: {
+    others: readonly Group[];
+    input: ReturnType<typeof modelOf>;
+    cluster: readonly string[] | undefined;
+  },
 ): GroupRatio {
   const position = others.indexOf(group);
   const name = nameAt(position);
@@ -91,10 +109,12 @@ function ratioOf(
   if (coefficient === undefined || !Number.isFinite(coefficient.standardError)) {
     return { label: group.label, ratio: null, p: null };
   }
-  const wald = ratioOfCoefficient(coefficient, fit.level);
-  const isRobust = coefficient.robustStandardError !== null;
-  const ratio = isRobust ? { ...wald, method: "Wald, robust by patient" } : wald;
-  return { label: group.label, ratio, p: coefficient.pValue };
+  if (cluster === undefined) {
+    const ratio = ratioOfCoefficient(coefficient, fit.level);
+    return { label: group.label, ratio, p: coefficient.pValue };
+  }
+  const isThin = isThinColumn(input.covariates[position] ?? [], cluster);
+  return { label: group.label, ...clusteredEffect(coefficient, { level: fit.level, isThin }) };
 }
 
 function penalised(
@@ -117,7 +137,7 @@ function penalised(
       lower: Math.exp(found.lower),
       upper: Math.exp(found.upper),
       level,
-      method: "Firth, profile likelihood",
+      method: firth,
     },
     p: found.pValue,
   };

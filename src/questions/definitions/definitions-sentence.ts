@@ -28,7 +28,7 @@ export function definitionsSentence(parts: DefinitionParts): Sentence {
   ];
 }
 
-/** "Of 517 eyes, 9 to 94 failed by the way of counting: rates from 1.7% to 18.2%." */
+/** "Of 517 eyes, 9 to 94 failed, depending on the way of counting: rates from 1.7% to 18.2%." */
 export function definitionsBrief({ counted: { chosen }, rates }: DefinitionParts): Sentence {
   const eyes = eyeCount(chosen);
   const failed = rates.all.map(({ rate }) => rate.failed);
@@ -38,7 +38,7 @@ export function definitionsBrief({ counted: { chosen }, rates }: DefinitionParts
   const number =
     least === most ? count(most) : `${least === 0 ? "none" : count(least)} to ${count(most)}`;
   return [
-    `Of ${counted(eyes, "eye")}, ${number} failed by the way of counting: rates from ` +
+    `Of ${counted(eyes, "eye")}, ${number} failed, depending on the way of counting: rates from ` +
       `${percent(Math.min(...shares))} to ${percent(Math.max(...shares))}.`,
   ];
 }
@@ -68,7 +68,7 @@ function rangeClause(parts: DefinitionParts): Sentence {
       : `: the rate runs from ${percent(headlineOf(least.rate)?.estimate ?? null)} ` +
         `(${wayWords(least.way)}) to ${percent(headlineOf(greatest.rate)?.estimate ?? null)} ` +
         `(${wayWords(greatest.way)})`;
-  return [`${numbers} failed${within(parts)}, by the way of counting${rates}. `];
+  return [`${numbers} failed${within(parts)}, depending on the way of counting${rates}. `];
 }
 
 function chosenClause({ counted: { chosen }, rules, rates }: DefinitionParts): Sentence {
@@ -99,9 +99,9 @@ function agreement({ rates: { always, never, sometimes } }: DefinitionParts): Se
     { ...first, text: capitalised(first.text) },
     " failed under every way of counting and ",
     part(never, "never"),
-    " under none; ",
+    " under none; for ",
     part(sometimes, "sometimes"),
-    " failed or not by the way chosen.",
+    " it depends on the way of counting.",
   ];
 }
 

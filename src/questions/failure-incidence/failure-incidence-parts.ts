@@ -6,6 +6,7 @@ import type { FigureRecord, Sentence } from "../answer.ts";
 import { failureWords, rulesClause } from "../answering/failure-words.ts";
 import type { Grouping } from "../answering/grouping.ts";
 import type { Landmark } from "../answering/landmarks.ts";
+import { patientClusters } from "../answering/patient-clusters.ts";
 import { othersInTable, toldGroups } from "../answering/told-groups.ts";
 import { counted, listed, percent, percentRange, pValue } from "../answering/wording.ts";
 import { type CompetingCauses, causeNotRecorded, death } from "./cause-of-eye.ts";
@@ -32,8 +33,12 @@ export function endedBy(group: GroupIncidence, cause: number): readonly number[]
 }
 
 /** The method, as it stands in the sentence and over the table. */
-export function methodOf({ variance }: IncidenceParts): string {
-  return variance === "delta" ? "delta-method variance" : "Gray's variance";
+export function methodOf({ record, total, variance }: IncidenceParts): string {
+  if (variance === "Gray") return "95% log-log intervals, Gray's variance";
+  const isClustered = patientClusters(record, total.eyes) !== undefined;
+  return isClustered
+    ? "95% patient-clustered log-log intervals"
+    : "95% log-log intervals, delta-method variance";
 }
 
 /** Each cause's incidence at the last landmark, or each group's, with Gray's test. */
@@ -107,7 +112,7 @@ function causeClause(parts: IncidenceParts, last: Landmark): Sentence {
     });
   return [
     `${opening(parts, last)} by cause is: ${each.join("; ")} (Aalen–Johansen among ` +
-      `${counted(total.eyes.length, "eye")}, 95% log-log intervals, ${methodOf(parts)}).`,
+      `${counted(total.eyes.length, "eye")}, ${methodOf(parts)}).`,
   ];
 }
 
@@ -136,7 +141,7 @@ function groupClause(parts: IncidenceParts, last: Landmark): Sentence {
   });
   return [
     `${opening(parts, last)}${what} by ${grouping.label} is: ${each.join("; ")} ` +
-      `(Aalen–Johansen, 95% log-log intervals, ${methodOf(parts)})` +
+      `(Aalen–Johansen, ${methodOf(parts)})` +
       `${othersInTable(told.length, groups.length)}.`,
   ];
 }
@@ -172,6 +177,7 @@ export function incidenceFigures(parts: IncidenceParts): FigureRecord {
     failed,
     headline: `${failed} of ${total.eyes.length}`,
     variance: parts.variance,
+    interval: methodOf(parts),
     not_recorded: silentCount(parts),
     causes: causeFigures(total, parts),
     ...(tests === undefined

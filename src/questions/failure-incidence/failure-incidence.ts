@@ -8,6 +8,7 @@ import type { Answer } from "../answer.ts";
 import { leftOutOf, PickBook, pickRecord } from "../answering/answered-eyes.ts";
 import {
   causesShareEyes,
+  clusteredIntervals,
   comparingPeople,
   manyLeftOut,
   pairedEyes,
@@ -56,7 +57,8 @@ const variances: readonly IncidenceVariance[] = ["delta", "Gray"];
 /**
  * Which failures came, and when? Aalen–Johansen cumulative incidences: of each recorded cause, or,
  * split into groups, of failure from any cause (of one cause where `of` names it), with death and
- * the other causes competing. Limits on the log-log scale, variance by the delta method or Gray's;
+ * the other causes competing. Limits on the log-log scale, variance by the delta method or Gray's,
+ * or, where patients give two eyes, by the infinitesimal jackknife clustered by patient;
  * Gray's test between groups (Annals of Statistics 1988). At every time the incidences and the
  * share of eyes with no event add up to 1.
  */
@@ -128,8 +130,8 @@ function work(given: GivenArguments): Worked {
     variance,
     until,
     landmarks: landmarksGiven(given, record, { until }),
-    groups: grouping.groups.map((group) => incidenceOfGroup(group, causes, variance)),
-    total: incidenceOfGroup(everyone, causes, variance),
+    groups: grouping.groups.map((group) => incidenceOfGroup(group, causes, { record, variance })),
+    total: incidenceOfGroup(everyone, causes, { record, variance }),
     tests: split ? causes.labels.map((_, k) => testOf(grouping, causes, k + 1)) : undefined,
   };
   const several = parts.total.endedAt.flat(2).filter((eye) => causesOf(eye).length > 1).length;
@@ -228,11 +230,15 @@ function cautionsOf(
     ...undecidedCensored(record),
     ...whatWasAssumed(record, about.by),
     ...manyLeftOut(leftOut, eyeCount(record)),
-    ...pairedEyes(
-      record,
-      "the intervals of the cumulative incidence and the test treat eyes as independent",
-    ),
+    ...pairedEyes(record, treatmentOfPairs(parts)),
   ];
+}
+
+function treatmentOfPairs({ variance, tests }: IncidenceParts): string {
+  const test = tests === undefined ? "" : "the test treats eyes as independent";
+  if (variance !== "Gray")
+    return [clusteredIntervals, test].filter((each) => each !== "").join("; ");
+  return `the intervals ${test === "" ? "" : "and the test "}treat eyes as independent`;
 }
 
 function sizeOf(group: GroupIncidence, { causes }: IncidenceParts) {

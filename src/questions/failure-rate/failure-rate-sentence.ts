@@ -3,6 +3,7 @@ import type { Sentence } from "../answer.ts";
 import { isComparingPeople } from "../answering/cautions.ts";
 import { failedPhrase, rulesClause } from "../answering/failure-words.ts";
 import { notRecorded } from "../answering/group-rows.ts";
+import { rateWords } from "../answering/rate-words.ts";
 import { capitalised, counted, percent, percentRange } from "../answering/wording.ts";
 import type { RateParts } from "./failure-rate-parts.ts";
 import { type GroupRate, headlineOf } from "./rate-of-group.ts";
@@ -27,11 +28,7 @@ function countClause({ record, total, window }: RateParts): Sentence {
 }
 
 function rateClause({ total }: RateParts): Sentence {
-  const headline = headlineOf(total);
-  if (headline === null) return ["."];
-  const { estimate, method } = headline;
-  const how = total.notKnown === 0 || total.curve === null ? "" : "by the curve ";
-  return [`: ${how}${percent(estimate)} (95% ${method} interval ${percentRange(headline)}).`];
+  return headlineOf(total) === null ? ["."] : [`: ${rateWords(total)}.`];
 }
 
 function knownClause({ record, total, window }: RateParts): Sentence {
@@ -74,7 +71,7 @@ function named(group: GroupRate): string {
   const headline = headlineOf(group);
   if (headline === null) return group.label;
   const interval = `95% interval ${percentRange(headline)}`;
-  return `${percent(headline.estimate)} (${group.label}, ${group.failed} failed of ${sizeOf(group)}; ${interval})`;
+  return `${percent(headline.estimate)} (${group.label}, ${group.failed === 0 ? "none" : group.failed} failed of ${sizeOf(group)}; ${interval})`;
 }
 
 function sizeOf(group: GroupRate): number {

@@ -4,7 +4,7 @@ import type { TimeWindow } from "../../outcomes/outcome-rules.ts";
 import { clopperPearsonInterval } from "../../statistics/clopper-pearson-interval.ts";
 import type { Interval } from "../../statistics/interval.ts";
 import { survivalAt } from "../../statistics/survival-at.ts";
-import { curveOfEyes, limitsName } from "../answering/curve-of-eyes.ts";
+import { curveOfEyes, exactName, limitsName } from "../answering/curve-of-eyes.ts";
 import type { Group } from "../answering/grouping.ts";
 import { shareInterval } from "../answering/share-interval.ts";
 
@@ -85,7 +85,10 @@ function curveEstimate(
     lower: 1 - at.upper,
     upper: 1 - at.lower,
     level: curve.level,
-    method: at.estimate === 1 ? "exact binomial" : `Kaplan–Meier ${limitsName(record, group.eyes)}`,
+    method:
+      at.estimate === 1
+        ? exactName(record, group.eyes)
+        : `Kaplan–Meier ${limitsName(record, group.eyes)}`,
   };
 }
 

@@ -4,6 +4,7 @@ import type { TimeWindow } from "../../outcomes/outcome-rules.ts";
 import type { Answer, AnswerCell, FigureRecord, Sentence } from "../answer.ts";
 import { leftOutOf, PickBook, pickRecord } from "../answering/answered-eyes.ts";
 import {
+  clusteredIntervals,
   comparingPeople,
   manyLeftOut,
   pairedEyes,
@@ -216,6 +217,6 @@ function cautionsOf(
     ...undecidedCensored(record),
     ...whatWasAssumed(record, data.by),
     ...manyLeftOut(leftOut, data.eyes.length),
-    ...(isClustered ? [] : pairedEyes(record)),
+    ...pairedEyes(record, isClustered ? clusteredIntervals : undefined),
   ];
 }

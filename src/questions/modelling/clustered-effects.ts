@@ -28,12 +28,13 @@ export function clusteredEffects(fit: ClusteredFit, isThin: boolean): EffectsAnd
   const byPatient = { ...wald, name: "Wald test, robust by patient" };
   const byModel = { ...likelihoodRatio, name: "likelihood-ratio test" };
   return {
-    effects: coefficients.map((each) => effect(each, { level, isThin })),
+    effects: coefficients.map((each) => clusteredEffect(each, { level, isThin })),
     overall: isThin && byModel.pValue > byPatient.pValue ? byModel : byPatient,
   };
 }
 
-function effect(
+/** One effect by its clustered error; of a thin column by the larger of both errors. */
+export function clusteredEffect(
   { estimate, standardError, robustStandardError }: Coefficient,
   { level, isThin }: { readonly level: number; readonly isThin: boolean },
 ): ModelEffect {
@@ -55,12 +56,17 @@ function effect(
 /** A column carried by fewer patients than this is thin (common practice, no source). */
 const fewestPatients = 10;
 
+/** Whether few patients carry a column of a model. */
+export function isThinColumn(values: readonly number[], cluster: readonly string[]): boolean {
+  return carryingPatients(values, cluster) < fewestPatients;
+}
+
 /** Names of the columns that few patients carry; none where no patient gives two eyes. */
 export function thinColumns({ cluster, columns, names }: ModelData): string[] {
   if (cluster === undefined) return [];
   return names.filter((_, position) => {
     const values = columns[position]?.values ?? [];
-    return carryingPatients(values, cluster) < fewestPatients;
+    return isThinColumn(values, cluster);
   });
 }
 

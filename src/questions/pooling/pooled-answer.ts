@@ -1,7 +1,7 @@
 import type { AggregatesFile } from "../../aggregates/aggregates-file.ts";
 import { type CountBounds, mostEyes } from "../../aggregates/count-bounds.ts";
 import type { Answer, AnswerCell, Answered, Caution } from "../answer.ts";
-import { count, percent } from "../answering/wording.ts";
+import { count, percent, percentRange } from "../answering/wording.ts";
 
 /** An answer from counts: no eye of it can be opened here, since none left its department. */
 export function pooledAnswer(
@@ -69,8 +69,32 @@ export function boundsText({ least, most }: CountBounds): string {
 /** "13.6%", or "12.1 to 14.0%" where counts are withheld. */
 export function shareText(lowest: number | null, highest: number | null): string {
   if (lowest === null || highest === null) return "–";
-  if (Math.abs(highest - lowest) < 1e-12) return percent(lowest);
+  if (isOneValue({ lowest, highest })) return percent(lowest);
   return `${(100 * lowest).toFixed(1)} to ${percent(highest)}`;
+}
+
+/** A share between two bounds, with the interval that holds both. */
+export interface BoundedShare {
+  readonly lowest: number;
+  readonly highest: number;
+  readonly lower: number;
+  readonly upper: number;
+}
+
+/** Rounding in the last digits is no difference. */
+export function isOneValue({ lowest, highest }: Pick<BoundedShare, "lowest" | "highest">): boolean {
+  return highest - lowest < 1e-12;
+}
+
+/** "14.7% (12.4 – 17.3)", or "12.1 to 14.0% (9.8 – 16.9)" where counts are withheld. */
+export function shareCell(share: BoundedShare | null): AnswerCell {
+  if (share === null) return { text: "–", value: null };
+  const { lowest, highest, lower, upper } = share;
+  return {
+    text: `${shareText(lowest, highest)} (${percentRange(share)})`,
+    value: isOneValue(share) ? lowest : null,
+    limits: { lower, upper },
+  };
 }
 
 /** "redetachment within 12 months". */

@@ -1,6 +1,6 @@
-import type { CurveGroup } from "../../charts/attachment-curves.ts";
+import type { AttachmentCurves, CurveGroup } from "../../charts/attachment-curves.ts";
 import type { GivenArguments } from "../../formula/vocabulary.ts";
-import type { AnswerCell, FigureRecord } from "../answer.ts";
+import type { AnswerTable, Caution, FigureRecord } from "../answer.ts";
 import { techniquesChosen } from "../answering/cautions.ts";
 import { counted, listed, percentRange } from "../answering/wording.ts";
 import { question, textGiven, type Worked } from "../question.ts";
@@ -13,23 +13,19 @@ import {
 } from "./departments.ts";
 import { landmarkDays, landmarkText } from "./landmark-days.ts";
 import { timesNotTold } from "./not-told.ts";
+import { type CountedTimes, placedEyes, readableDays } from "./placed-follow-up.ts";
 import {
-  type CountedTimes,
-  placedEyes,
-  readableDays,
-  type Side,
-  timesOfFailures,
-  untoldTimes,
-} from "./placed-follow-up.ts";
-import {
-  boundsText,
+  boundsCell,
   definitionWords,
+  isOneValue,
   pooledAnswer,
+  shareCell,
   shareText,
   withheldCaution,
 } from "./pooled-answer.ts";
 import { sumOf } from "./pooled-counts.ts";
 import { type ShareFailed, shareFailed } from "./share-failed.ts";
+import { timesOfGroup } from "./times-of-group.ts";
 
 /**
  * When did it fail over all departments? The Kaplan–Meier estimate from tables of times: the very
@@ -53,6 +49,15 @@ interface PooledCurve {
   readonly times: readonly CountedTimes[];
 }
 
+interface CurveParts {
+  readonly curves: readonly PooledCurve[];
+  /** "technique"; empty for all eyes together. */
+  readonly column: string;
+  /** Days on which the curves are read, the window's end last. */
+  readonly landmarks: readonly number[];
+  readonly days: number;
+}
+
 function work(given: GivenArguments): Worked {
   const files = departmentsGiven(given);
   const found = pooledGroups(files, given);
@@ -60,76 +65,27 @@ function work(given: GivenArguments): Worked {
   const days = files[0]?.definition.days ?? 0;
   const landmarks = landmarkDays(days);
   const curves = found.groups.map((group) => curveOver(group, landmarks, days));
-  const column = textGiven<string>(given, "by", "");
-  const told = curves.flatMap(({ landmarks: at }) => at.flatMap((each) => each ?? []));
-  const isBounded = told.some((each) => !isOneValue(each));
+  const parts: CurveParts = { curves, column: textGiven<string>(given, "by", ""), landmarks, days };
+  const least = curves.reduce((sum, { group }) => sum + sumOf(group.parts, "eyes").least, 0);
   return pooledAnswer(
     files,
     {
       question: "pooled_curve",
       asks: pooledCurve.asks,
       sentence: [sentenceOf(curves, files.length, definitionWords(files))],
-      table: {
-        columns: [
-          { label: column === "" ? "eyes" : column.replaceAll("_", " "), kind: "text" },
-          { label: "all eyes", kind: "text" },
-          ...landmarks.map((day) => ({
-            label: `failed by ${landmarkText(day)} (95%)`,
-            kind: "estimate" as const,
-          })),
-        ],
-        rows: curves.map(({ group, landmarks: at }) => [
-          { text: group.label, value: group.label },
-          {
-            text: boundsText(sumOf(group.parts, "eyes")),
-            value: boundsText(sumOf(group.parts, "eyes")),
-          },
-          ...at.map(shareCell),
-        ]),
-      },
-      chart: {
-        draw: "attachment curves",
-        curves: {
-          groups: curves.flatMap((curve) => drawnCurves(curve, days)),
-          until: days,
-          atRiskTimes: [0],
-          atRisk: curves.flatMap((curve) => drawnCurves(curve, days).map(({ total }) => [total])),
-          timeLabel: "months",
-          yFloor: 0.6,
-        },
-      },
-      figures: {
-        ...figuresOf(curves[0], landmarks),
-        headline: shareText(...endOf(curves[0])),
-        ...(column === ""
-          ? {}
-          : {
-              groups: curves.map((curve) => ({
-                group: curve.group.label,
-                ...figuresOf(curve, landmarks),
-              })),
-            }),
-      },
+      table: tableOf(parts),
+      chart: { draw: "attachment curves", curves: drawn(parts) },
+      figures: curveFigures(parts),
     },
     {
-      used: {
-        least: curves.reduce((sum, { group }) => sum + sumOf(group.parts, "eyes").least, 0),
-        most: Number.POSITIVE_INFINITY,
-      },
-      cautions: [
-        ...techniquesChosen(column === "" ? [] : [column]),
-        ...withheldCaution(isBounded),
-        ...timesNotTold(found.groups, "times"),
-      ],
+      used: { least, most: Number.POSITIVE_INFINITY },
+      cautions: cautionsOf(parts),
     },
   );
 }
 
 function curveOver(group: PooledGroup, landmarks: readonly number[], days: number): PooledCurve {
-  const times = (side: Side) =>
-    group.parts.map((part) =>
-      part.group?.times === undefined ? untoldTimes(part, side) : timesOfFailures(part.group.times),
-    );
+  const times = timesOfGroup(group);
   const at = (day: number) => shareFailed(times, day, days);
   return {
     group,
@@ -139,18 +95,55 @@ function curveOver(group: PooledGroup, landmarks: readonly number[], days: numbe
   };
 }
 
-/** Rounding in the last digits is no difference. */
-export function isOneValue({ lowest, highest }: ShareFailed): boolean {
-  return highest - lowest < 1e-12;
+function cautionsOf({ curves, column }: CurveParts): Caution[] {
+  const told = curves.flatMap(({ landmarks: at }) => at.flatMap((each) => each ?? []));
+  const groups = curves.map(({ group }) => group);
+  return [
+    ...techniquesChosen(column === "" ? [] : [column]),
+    ...withheldCaution(told.some((each) => !isOneValue(each))),
+    ...timesNotTold(groups, "times"),
+  ];
 }
 
-export function shareCell(share: ShareFailed | null): AnswerCell {
-  if (share === null) return { text: "–", value: null };
-  const { lowest, highest, lower, upper } = share;
+function tableOf({ curves, column, landmarks }: CurveParts): AnswerTable {
   return {
-    text: `${shareText(lowest, highest)} (${percentRange(share)})`,
-    value: isOneValue(share) ? lowest : null,
-    limits: { lower, upper },
+    columns: [
+      { label: column === "" ? "eyes" : column.replaceAll("_", " "), kind: "text" },
+      { label: "all eyes", kind: "number" },
+      ...landmarks.map((day) => ({
+        label: `failed by ${landmarkText(day)} (95%)`,
+        kind: "estimate" as const,
+      })),
+    ],
+    rows: curves.map(({ group, landmarks: at }) => [
+      { text: group.label, value: group.label },
+      boundsCell(sumOf(group.parts, "eyes")),
+      ...at.map(shareCell),
+    ]),
+  };
+}
+
+function drawn({ curves, days }: CurveParts): AttachmentCurves {
+  const groups = curves.flatMap((curve) => drawnCurves(curve, days));
+  return {
+    groups,
+    until: days,
+    atRiskTimes: [0],
+    atRisk: groups.map(({ total }) => [total]),
+    timeLabel: "months",
+    yFloor: 0.6,
+  };
+}
+
+function curveFigures({ curves, column, landmarks }: CurveParts): FigureRecord {
+  const groups = curves.map((curve) => ({
+    group: curve.group.label,
+    ...figuresOf(curve, landmarks),
+  }));
+  return {
+    ...figuresOf(curves[0], landmarks),
+    headline: shareText(...endOf(curves[0])),
+    ...(column === "" ? {} : { groups }),
   };
 }
 

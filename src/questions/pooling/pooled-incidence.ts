@@ -1,20 +1,27 @@
-import type { IncidenceCurve } from "../../charts/incidence-curves.ts";
+import type { IncidenceCurve, IncidenceCurves } from "../../charts/incidence-curves.ts";
 import type { GivenArguments } from "../../formula/vocabulary.ts";
-import type { FigureRecord } from "../answer.ts";
+import type { AnswerTable, Caution, FigureRecord } from "../answer.ts";
 import { counted, listed, percentRange } from "../answering/wording.ts";
 import { question, type Worked } from "../question.ts";
 import {
   type DepartmentPart,
   departmentsGiven,
   departmentsParameter,
+  type PooledGroup,
   pooledGroup,
 } from "./departments.ts";
 import { landmarkDays, landmarkText } from "./landmark-days.ts";
 import { timesNotTold } from "./not-told.ts";
 import { inCommonBands, readableDays, type Side } from "./placed-follow-up.ts";
-import { definitionWords, pooledAnswer, shareText, withheldCaution } from "./pooled-answer.ts";
+import {
+  definitionWords,
+  isOneValue,
+  pooledAnswer,
+  shareCell,
+  shareText,
+  withheldCaution,
+} from "./pooled-answer.ts";
 import { sumOf } from "./pooled-counts.ts";
-import { isOneValue, shareCell } from "./pooled-curve.ts";
 import { type ShareFailed, shareOfCause } from "./share-failed.ts";
 import { anyCause, causesNamed, timesOfCause } from "./times-of-cause.ts";
 
@@ -40,6 +47,14 @@ interface PooledCause {
   readonly steps: readonly ShareFailed[];
 }
 
+interface IncidenceParts {
+  readonly causes: readonly PooledCause[];
+  readonly group: PooledGroup;
+  /** Days on which the incidence is read, the window's end last. */
+  readonly landmarks: readonly number[];
+  readonly days: number;
+}
+
 function work(given: GivenArguments): Worked {
   const files = departmentsGiven(given);
   const group = pooledGroup(files, "all eyes", []);
@@ -48,51 +63,57 @@ function work(given: GivenArguments): Worked {
   const causes = [...causesNamed(group.parts), anyCause].map((cause) =>
     causeOver(group.parts, cause, { landmarks, days }),
   );
-  const told = causes.flatMap((each) => each.landmarks.flatMap((share) => share ?? []));
-  const eyes = sumOf(group.parts, "eyes");
+  const parts: IncidenceParts = { causes, group, landmarks, days };
   return pooledAnswer(
     files,
     {
       question: "pooled_incidence",
       asks: pooledIncidence.asks,
       sentence: [sentenceOf(causes, files.length, definitionWords(files))],
-      table: {
-        columns: [
-          { label: "cause", kind: "text" },
-          ...landmarks.map((day) => ({
-            label: `failed by ${landmarkText(day)} (95%)`,
-            kind: "estimate" as const,
-          })),
-        ],
-        rows: causes.map(({ cause, landmarks: at }) => [
-          { text: cause, value: cause },
-          ...at.map(shareCell),
-        ]),
-      },
-      chart: {
-        draw: "incidence",
-        incidence: {
-          curves: causes.flatMap(drawnCause),
-          ...{ measure: "failed", until: days, atRiskTimes: [0] },
-          groups: [{ label: "all eyes" }],
-          atRisk: [[eyes.least]],
-          timeLabel: "months",
-        },
-      },
+      table: tableOf(parts),
+      chart: { draw: "incidence", incidence: drawn(parts) },
       figures: {
         headline: shareText(...endOf(causes.at(-1))),
         causes: causes.map((each) => figuresOf(each, landmarks)),
       },
     },
-    {
-      used: eyes,
-      cautions: [
-        ...withheldCaution(told.some((share) => !isOneValue(share))),
-        ...timesNotTold([group], "times"),
-        ...timesNotTold([group], "causes"),
-      ],
-    },
+    { used: sumOf(group.parts, "eyes"), cautions: cautionsOf(parts) },
   );
+}
+
+function cautionsOf({ causes, group }: IncidenceParts): Caution[] {
+  const told = causes.flatMap((each) => each.landmarks.flatMap((share) => share ?? []));
+  return [
+    ...withheldCaution(told.some((share) => !isOneValue(share))),
+    ...timesNotTold([group], "times"),
+    ...timesNotTold([group], "causes"),
+  ];
+}
+
+function tableOf({ causes, landmarks }: IncidenceParts): AnswerTable {
+  return {
+    columns: [
+      { label: "cause", kind: "text" },
+      ...landmarks.map((day) => ({
+        label: `failed by ${landmarkText(day)} (95%)`,
+        kind: "estimate" as const,
+      })),
+    ],
+    rows: causes.map(({ cause, landmarks: at }) => [
+      { text: cause, value: cause },
+      ...at.map(shareCell),
+    ]),
+  };
+}
+
+function drawn({ causes, group, days }: IncidenceParts): IncidenceCurves {
+  return {
+    curves: causes.flatMap(drawnCause),
+    ...{ measure: "failed", until: days, atRiskTimes: [0] },
+    groups: [{ label: "all eyes" }],
+    atRisk: [[sumOf(group.parts, "eyes").least]],
+    timeLabel: "months",
+  };
 }
 
 function causeOver(

@@ -93,7 +93,7 @@ function failedOf(group: GroupRate, key: string, isFirst: boolean): Sentence {
 function differenceWords({ first, second, difference }: TwoCompared): string {
   if (difference === null) return "";
   return (
-    `${first.label} less ${second.label}: ${pointsText(difference.estimate)} percentage points ` +
+    `${first.label} less ${second.label} ${pointsText(difference.estimate)} percentage points ` +
     `(95% ${methodName(difference)} interval ${pointsRange(difference)})`
   );
 }
@@ -133,17 +133,14 @@ function curveClause(
   curve: NonNullable<TwoCompared["curve"]>,
 ): Sentence {
   const p = curve.pValue;
-  const ofGroup = (group: GroupRate): string =>
-    `${percent(group.curve?.estimate ?? null)} of ${counted(group.eyes + group.notKnown, "eye")} ` +
-    `(${group.label}, ${group.failed} failed)`;
-  const [first, second] = parts.groups;
-  const test =
-    p === null ? "" : `; test of the curves ${atWindow(parts)} on the log-log scale, ${pValue(p)}`;
+  const ofGroup = ({ label, failed, eyes, notKnown, curve: own }: GroupRate): string =>
+    `${label} ${percent(own?.estimate ?? null)} (${failed === 0 ? "none" : failed} failed of ` +
+    `${counted(eyes + notKnown, "eye")})`;
+  const test = p === null ? "" : `; test on the log-log scale, ${pValue(p)}`;
   return [
-    `${opening(parts)} the curves put failure at ${first === undefined ? "" : ofGroup(first)} and ` +
-      `${second === undefined ? "" : ofGroup(second)}; ${one.first.label} less ${one.second.label}: ` +
-      `${pointsText(curve.estimate)} percentage points (95% ${methodName(curve)} interval ` +
-      `${pointsRange(curve)})${test}.`,
+    `${opening(parts)}, by the curves: ${parts.groups.map(ofGroup).join(", ")}; ` +
+      `${one.first.label} less ${one.second.label} ${pointsText(curve.estimate)} percentage points ` +
+      `(95% ${methodName(curve)} interval ${pointsRange(curve)}${test}).`,
     ...verdict(curve),
     " ",
   ];
@@ -153,10 +150,8 @@ function curveClause(
 function verdict(effect: Effect | null): Sentence {
   if (effect === null) return [];
   return effect.lower <= 0 && effect.upper >= 0
-    ? [
-        " Zero lies within the interval: these eyes do not show that the two differ, which is not proof that they are the same.",
-      ]
-    : [" Zero lies outside the interval."];
+    ? [" The interval takes in zero: no difference is shown, which is no proof that there is none."]
+    : [" The interval leaves out zero."];
 }
 
 /**

@@ -1,6 +1,6 @@
 import type { GivenArguments } from "../../formula/vocabulary.ts";
 import type { Problem } from "../../problem/problem.ts";
-import { type BrierScore, brierScore } from "../../statistics/calibration.ts";
+import { type BrierParts, brierParts } from "../../statistics/brier-parts.ts";
 import { chiSquareUpperTail } from "../../statistics/distributions.ts";
 import { type HosmerLemeshow, hosmerLemeshow } from "../../statistics/hosmer-lemeshow.ts";
 import { logisticFirth } from "../../statistics/logistic-firth.ts";
@@ -37,7 +37,8 @@ export interface RiskFit {
   readonly thin: readonly string[];
   readonly overall: EffectsAndTest["overall"];
   readonly roc: RocArea | null;
-  readonly brier: BrierScore | null;
+  /** Over the groups of the calibration. */
+  readonly brier: BrierParts | null;
   readonly calibration: HosmerLemeshow | null;
 }
 
@@ -74,6 +75,7 @@ export function fitRisk(
   const isPenalised = wantsPenalty(plain, options.method, isFew);
   const thin = isPenalised ? [] : thinColumns(data);
   const parts = isPenalised ? byFirth(input) : byLikelihood(plain, input, thin.length > 0);
+  const groups = groupsFor(eyes.length);
   return {
     fit: {
       data,
@@ -85,8 +87,8 @@ export function fitRisk(
       infinite: plain.infinite,
       thin,
       roc: rocArea(outcome, parts.predicted),
-      brier: brierScore(outcome, parts.predicted),
-      calibration: hosmerLemeshow(outcome, parts.predicted, { groups: groupsFor(eyes.length) }),
+      brier: brierParts(outcome, parts.predicted, { groups }),
+      calibration: hosmerLemeshow(outcome, parts.predicted, { groups }),
     },
   };
 }

@@ -1,8 +1,10 @@
 import type { CalibrationPoints } from "../../charts/calibration-points.ts";
+import { calibrationCurve } from "../../statistics/calibration-curve.ts";
 import type { RiskGroup } from "../../statistics/hosmer-lemeshow.ts";
 import type { AnswerTable, FigureRecord } from "../answer.ts";
 import type { PickBook } from "../answering/answered-eyes.ts";
 import { estimateCell } from "../answering/estimate-cell.ts";
+import { shareInterval, shareMethod } from "../answering/share-interval.ts";
 import { percent } from "../answering/wording.ts";
 import type { RiskFit } from "./fit-risk.ts";
 
@@ -18,11 +20,12 @@ function groupsOf({ calibration, data, predicted, outcome }: RiskFit): Calibrate
     const found = groups.findIndex(({ upTo }) => risk <= upTo);
     return found < 0 ? groups.length - 1 : found;
   });
-  return groups.map((each, position) => ({
-    ...each,
-    eyes: data.eyes.filter((_, row) => group[row] === position),
-    failedEyes: data.eyes.filter((_, row) => group[row] === position && outcome[row] === true),
-  }));
+  return groups.map((each, position) => {
+    const eyes = data.eyes.filter((_, row) => group[row] === position);
+    const failedEyes = data.eyes.filter((_, row) => group[row] === position && outcome[row]);
+    const interval = shareInterval(data.record, failedEyes, eyes) ?? each.interval;
+    return { ...each, eyes, failedEyes, interval };
+  });
 }
 
 /** One row a group of predicted risk: eyes, predicted and observed failures. */
@@ -34,7 +37,7 @@ export function calibrationTable(fit: RiskFit, picks: PickBook): AnswerTable {
       { label: "failed", kind: "number" },
       { label: "failures predicted", kind: "number" },
       { label: "mean predicted risk", kind: "number" },
-      { label: "failed (95% Wilson)", kind: "estimate" },
+      { label: `failed (95% ${shareMethod(fit.data.record, fit.data.eyes)})`, kind: "estimate" },
     ],
     rows: groupsOf(fit).map(
       ({ upTo, total, observed, expected, interval, eyes, failedEyes }, i) => [
@@ -52,6 +55,7 @@ export function calibrationTable(fit: RiskFit, picks: PickBook): AnswerTable {
 export function calibrationDrawing(fit: RiskFit, picks: PickBook): CalibrationPoints {
   return {
     counted: "failed",
+    ...smoothed(fit),
     points: groupsOf(fit).map(({ total, observed, expected, interval, eyes, upTo }, i) => {
       const pick = picks.add(`c${i}`, `predicted risk up to ${percent(upTo)}`, eyes);
       return {
@@ -67,8 +71,31 @@ export function calibrationDrawing(fit: RiskFit, picks: PickBook): CalibrationPo
   };
 }
 
-export function calibrationFigures({ calibration }: RiskFit): FigureRecord[] {
-  return (calibration?.groups ?? []).map(({ total, observed, expected, upTo, interval }) => ({
+/** Under so many failures the shape of a smooth curve is chance. */
+const fewestForCurve = 20;
+
+function smoothed({ outcome, predicted, failures }: RiskFit): Pick<CalibrationPoints, "curve"> {
+  const curve = failures < fewestForCurve ? null : calibrationCurve(outcome, predicted);
+  if (curve === null || curve.predicted.length < 3) return {};
+  return {
+    curve: Array.from(curve.predicted, (risk, at) => ({
+      predicted: risk,
+      observed: curve.observed[at] ?? 0,
+    })),
+  };
+}
+
+/** The ends of the smooth curve, which the chart's alternative tells. */
+export function smoothedFigures(fit: RiskFit): FigureRecord {
+  const curve = smoothed(fit).curve ?? [];
+  return {
+    smoothed_at_least: curve[0]?.observed ?? null,
+    smoothed_at_most: curve.at(-1)?.observed ?? null,
+  };
+}
+
+export function calibrationFigures(fit: RiskFit): FigureRecord[] {
+  return groupsOf(fit).map(({ total, observed, expected, upTo, interval }) => ({
     up_to: upTo,
     eyes: total,
     failed: observed,

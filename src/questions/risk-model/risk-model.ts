@@ -50,7 +50,12 @@ import {
   withinParameter,
 } from "../question.ts";
 import { fitMethods, fitRisk, type RiskFit } from "./fit-risk.ts";
-import { calibrationDrawing, calibrationFigures, calibrationTable } from "./risk-calibration.ts";
+import {
+  calibrationDrawing,
+  calibrationFigures,
+  calibrationTable,
+  smoothedFigures,
+} from "./risk-calibration.ts";
 
 const shows = ["odds ratios", "calibration"] as const;
 
@@ -58,8 +63,8 @@ const shows = ["odds ratios", "calibration"] as const;
  * What goes with failing? Logistic regression among eyes whose outcome at the window is known:
  * maximum likelihood with profile limits, or Firth's penalised likelihood (1993) where failures are
  * fewer than ten a column or a column tells the outcome apart; the c-statistic with score
- * limits (Newcombe 2006), the Brier score, and calibration over groups of predicted risk (Hosmer and Lemeshow
- * 1980).
+ * limits (Newcombe 2006), the Brier score in its parts (Murphy 1973), and calibration over groups of
+ * predicted risk (Hosmer and Lemeshow 1980) and as a smooth curve.
  */
 export const riskModel = question(
   {
@@ -228,7 +233,8 @@ function accuracyClause({ roc, brier }: RiskFit): Sentence {
   return [
     ` Of a failed eye and one that did not, it ranks the failed one higher in ${percent(roc.estimate)} ` +
       `(c-statistic, 95% ${roc.method} interval ${percentRange(roc)}); ` +
-      `Brier score ${brier.score.toFixed(3)}.`,
+      `Brier score ${brier.score.toFixed(3)}, where the overall share for every eye would have ` +
+      `${brier.uncertainty.toFixed(3)}.`,
   ];
 }
 
@@ -254,14 +260,21 @@ function figuresOf(fit: RiskFit, fitted: FittedEffects): FigureRecord {
     overall_p: overall.pValue,
     ...effectFigures("c_statistic", roc),
     brier: brier?.score ?? null,
-    brier_scaled: brier?.scaled ?? null,
+    brier_scaled: brier === null ? null : 1 - brier.score / brier.uncertainty,
+    brier_reliability: brier?.reliability ?? null,
+    brier_resolution: brier?.resolution ?? null,
+    brier_uncertainty: brier?.uncertainty ?? null,
     hosmer_lemeshow: calibration?.statistic ?? null,
     hosmer_lemeshow_df: calibration?.degreesOfFreedom ?? null,
     hosmer_lemeshow_p: calibration?.pValue ?? null,
     calibration: calibrationFigures(fit),
+    ...smoothedFigures(fit),
     terms: effectsFigures(fitted),
   };
 }
+
+const robustRatios =
+  "the odds ratios and the observed shares allow for it (clustered by patient); the calibration test treats eyes as independent";
 
 function cautionsOf(
   { data, failures, calibration, isPenalised, thin }: RiskFit,
@@ -284,6 +297,6 @@ function cautionsOf(
     ...manyNotKnown(unknown.length, record.time.length),
     ...whatWasAssumed(record, data.by),
     ...manyLeftOut(leftOut, eyes),
-    ...(isRobust ? [] : pairedEyes(record)),
+    ...pairedEyes(record, isRobust ? robustRatios : undefined),
   ];
 }

@@ -1,5 +1,6 @@
 import { dayText } from "../../formula/calendar.ts";
 import type { Sentence } from "../answer.ts";
+import { intervalWords } from "../answering/rate-words.ts";
 import {
   capitalised,
   count,
@@ -56,13 +57,13 @@ function whyClause({ standard, measured, of }: StandardParts, all: JudgedShare):
     return [`${why} to set against the standard of ${level}.`];
   }
   const counted = `${events === 0 ? "none" : count(events)} of ${count(total)}`;
-  const interval = `95% ${method} interval ${percentRange({ lower, upper })}`;
+  const interval = intervalWords({ method, lower, upper });
   return [
     {
       text: counted,
       ...(of.picks.has(all.eventsPick) ? { pick: all.eventsPick } : {}),
     },
-    ` ${measured.counted}${shareWords({ standard, measured }, estimate)} (${interval}); `,
+    ` ${measured.counted}${shareWords({ standard, measured }, all)} (${interval}); `,
     `${reason(all.verdict, standard)} the standard of ${level}.`,
   ];
 }
@@ -70,12 +71,15 @@ function whyClause({ standard, measured, of }: StandardParts, all: JudgedShare):
 /** ": 15.1%" where the count is what the standard is about, ", so that 84.9% had not" else. */
 function shareWords(
   { standard, measured }: Pick<StandardParts, "standard" | "measured">,
-  estimate: number,
+  { estimate, method }: Pick<JudgedShare, "estimate" | "method">,
 ): string {
   const wanted = standard.side === "at least" ? "success" : "failure";
   const share = percent(estimate);
   const isCounted = wanted === measured.measures && !measured.counted.startsWith("failed");
-  if (isCounted || (wanted === "failure" && measured.measures === "failure")) return `: ${share}`;
+  const how = method.startsWith("Kaplan–Meier") ? "by the curve " : "";
+  if (isCounted || (wanted === "failure" && measured.measures === "failure")) {
+    return `: ${how}${share}`;
+  }
   return `; an estimated ${share} ${measured[wanted].words}`;
 }
 

@@ -1,5 +1,6 @@
 import type { Answer, LeftOut } from "../answer.ts";
 import {
+  clusteredIntervals,
   comparingPeople,
   manyLeftOut,
   manyNotKnown,
@@ -51,7 +52,7 @@ export function standardisedCautions(
     ...manyNotKnown(unknown, data.eyes.length + (model === "Cox" ? 0 : unknown)),
     ...whatWasAssumed(record, [...grouping.by, ...data.by]),
     ...manyLeftOut(unrecorded, data.eyes.length),
-    ...(data.cluster === undefined ? pairedEyes(record) : []),
+    ...pairedEyes(record, data.cluster === undefined ? undefined : clusteredIntervals),
   ];
 }
 

@@ -72,7 +72,9 @@ function twoWay(counts: CrossCount, one: string): string {
     return `${group.label}, ${top.label} in ${count(number)} of ${count(group.rows.length)} (${share})`;
   });
   const more =
-    by.groups.length > places.length && places.length === 3 ? " in the largest groups" : "";
+    by.groups.length > places.length && places.length === 3 ? " of the largest groups" : "";
   const start = `Of ${counted(rows.length, one)} by ${by.label} and ${against?.label}`;
-  return within.length === 0 ? start : `${start}, most often${more}: ${within.join("; ")}`;
+  return within.length === 0
+    ? start
+    : `${start}; the commonest in each${more}: ${within.join("; ")}`;
 }

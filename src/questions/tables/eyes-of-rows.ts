@@ -4,6 +4,8 @@ import type { EyeRecord } from "../../outcomes/eye-record.ts";
 interface EyesLeaving {
   readonly reason: string;
   readonly rows: readonly number[];
+  /** The question itself asked for it. */
+  readonly asked: boolean;
 }
 
 /**
@@ -17,7 +19,11 @@ export function eyesOfRows(
 ): EyeRecord {
   const linesOf = (eye: number) => record.lines[eye] ?? [];
   const left = leaving.flatMap((each) =>
-    each.rows.map((eye) => ({ reason: each.reason, lines: linesOf(eye) })),
+    each.rows.map((eye) => ({
+      reason: each.reason,
+      lines: linesOf(eye),
+      ...(each.asked ? { asked: true } : {}),
+    })),
   );
   return {
     ...record,

@@ -66,7 +66,7 @@ function sifted(value: TableValue, { where, wanted, at }: Sieve): TableValue {
     rows.filter((row) => at(row) === wanted),
     [
       {
-        reason: `${wanted ? "does not fit" : "fits"}: ${where}`,
+        reason: `${wanted ? "outside" : "within"} the condition ${where}`,
         rows: rows.filter((row) => at(row) === !wanted),
         asked: true,
       },

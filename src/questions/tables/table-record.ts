@@ -39,10 +39,15 @@ function columnOrNone({ table }: TableValue, name: string): readonly TableColumn
 /** What was left out, each reason with the rows behind it. */
 export function leftOutOfTable(value: TableValue, picks: PickBook): LeftOut[] {
   let next = value.lines.length;
-  return value.leftOut.map(({ reason, lines }, position) => {
+  return value.leftOut.map(({ reason, lines, asked }, position) => {
     const rows = lines.map((_, i) => next + i);
     next += lines.length;
     const pick = picks.add(`out${position}`, reason, rows);
-    return { reason, count: lines.length, ...(pick === undefined ? {} : { pick }) };
+    return {
+      reason,
+      count: lines.length,
+      ...(asked ? { asked } : {}),
+      ...(pick === undefined ? {} : { pick }),
+    };
   });
 }

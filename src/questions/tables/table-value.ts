@@ -70,15 +70,16 @@ export function tableOfCases(reading: CaseReading): TableValue {
 
 /** One row an eye; the eyes that could not be followed are left out already. */
 export function tableOfEyes(record: EyeRecord): TableValue {
-  const byReason = new Map<string, RowLines[]>();
-  for (const { reason, lines } of record.leftOut) {
-    byReason.set(reason, [...(byReason.get(reason) ?? []), lines]);
+  const byReason = new Map<string, { readonly lines: RowLines[]; readonly asked: boolean }>();
+  for (const { reason, lines, asked = false } of record.leftOut) {
+    const before = byReason.get(reason)?.lines ?? [];
+    byReason.set(reason, { lines: [...before, lines], asked });
   }
   return {
     table: record.table,
     lines: record.lines,
     unit: "eyes",
-    leftOut: [...byReason].map(([reason, lines]) => ({ reason, lines, asked: false })),
+    leftOut: [...byReason].map(([reason, left]) => ({ reason, ...left })),
     eyes: record,
     remarks: [],
   };

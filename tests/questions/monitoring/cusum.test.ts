@@ -186,9 +186,41 @@ describe("a surgeon who gets worse", () => {
     expect(since.values[33]).toBeCloseTo(Math.log(2) - Math.log(1.1), 10);
     expect(since.signals[0]?.run_from).toBe(34);
     expect(again.sentence).toContain(
-      `The sums begin again at 0 on ${day}: gas changed after review.`,
+      `The sums begin again at 0 on ${day} (gas changed after review).`,
     );
+    expect(again.figures.reset_because).toEqual([{ day, because: "gas changed after review" }]);
     expect(again.cautions).toContain("reset-by-hand");
+  });
+
+  test("several resets each have their reason, in order of the day", () => {
+    const [first, second] = [dayText(1000 + 7 * 10), dayText(1000 + 7 * 20)];
+    const again = ask(
+      `cusum(eyes, surgeon: "A", reset: [${second}, ${first}], because: ["gas changed", "new buckle"])`,
+      { eyes },
+    );
+    expect(again.sentence).toContain(
+      `The sums begin again at 0 on ${first} (new buckle) and ${second} (gas changed).`,
+    );
+    if (again.answer.chart?.draw !== "monitoring") throw new Error("no sums are drawn");
+    const { breaks } = again.answer.chart.monitoring.panels[0] ?? { breaks: [] };
+    expect(breaks.map(({ label }) => label)).toEqual([`reset ${first}`, `reset ${second}`]);
+  });
+
+  test("the odds within the operations shown are those of the stretches between resets", () => {
+    const published = 'expected: 10%, source: "x"';
+    const at = dayText(1000 + 7 * 20);
+    const cut = ask(`cusum(eyes, surgeon: "A", ${published}, reset: ${at}, because: "y")`, {
+      eyes,
+    });
+    const half = ask(`cusum(eyes, surgeon: "A", ${published})`, {
+      eyes: seriesOfEyes(new Array(20).fill(0)),
+    });
+    const [both, one] = [cut, half].map(({ figures: of }) => directionsOf(of).worse);
+    expect(both?.limit).toBeCloseTo(one?.limit ?? 0, 6);
+    expect(both?.false_signal_within).toBeCloseTo(
+      1 - (1 - (one?.false_signal_within ?? 0)) ** 2,
+      8,
+    );
   });
 
   test("the answer tells nothing of any one other surgeon", () => {
@@ -201,6 +233,10 @@ describe("a surgeon who gets worse", () => {
     ['cusum(eyes, surgeon: "A", odds_ratio: 1)', "odds_ratio cannot be 1"],
     ['cusum(eyes, surgeon: "A", run_length: 5)', "run_length cannot be 5"],
     ['cusum(eyes, surgeon: "A", reset: [2025-06-01])', "no reason is given"],
+    [
+      'cusum(eyes, surgeon: "A", reset: [2025-06-01, 2025-07-01], because: ["gas"])',
+      "no reason is given",
+    ],
     ['cusum(eyes, surgeon: "A", reset: ["June"], because: "x")', "a reset is a day"],
     [
       'cusum(eyes, surgeon: "A", expected: 0.1%, run_length: 20)',

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { signalProbabilities } from "../../../src/statistics/cusum-chain.ts";
+import { expectedRunLength, signalProbabilities } from "../../../src/statistics/cusum-chain.ts";
 import { learningCurveChain } from "../../../src/statistics/learning-curve-cusum.ts";
 import { ask } from "../ask.ts";
 import { othersOf, seriesOfEyes } from "./series-of-eyes.ts";
@@ -31,6 +31,22 @@ describe("learning_curve, the published weights", () => {
     const lower = learningCurveChain({ ...design, limit: (limit_reached ?? 0) - 0.13 }, 0.2);
     expect(signalProbabilities(lower, 100).at(-1)).toBeGreaterThan(0.1);
   });
+});
+
+test("run lengths, as the chain of the learning-curve CUSUM has them", () => {
+  const { figures, sentence } = ask(agreed(), { eyes: seriesOfEyes(zeros(5)) });
+  const of = figures as Readonly<Record<string, number>>;
+  const design = { acceptable: 0.1, unacceptable: 0.2, limit: of.limit_reached ?? 0 };
+  const rightly = expectedRunLength(learningCurveChain(design, 0.1));
+  const wrongly = expectedRunLength(learningCurveChain(design, 0.2));
+  expect(Math.abs(Number(of.run_length_rightly_reached) / rightly - 1)).toBeLessThan(0.01);
+  expect(Math.abs(Number(of.run_length_wrongly_reached) / wrongly - 1)).toBeLessThan(0.02);
+  expect(Number(of.run_length_wrongly_not_reached)).toBeGreaterThan(
+    3 * Number(of.run_length_rightly_not_reached),
+  );
+  expect(sentence).toMatch(
+    / On average "reached" comes after \d+ operations at 10\.0% and wrongly after [\d,]+ at 20\.0%; "not reached" after \d+ at 20\.0% and wrongly after [\d,]+ at 10\.0%\./,
+  );
 });
 
 describe("the three answers", () => {

@@ -49,8 +49,25 @@ describe("periods", () => {
     expect(figures.centre).toBeCloseTo(31 / 150, 12);
     expect(figures.outside).toBe(1);
     expect(sentence).toContain(
-      "Of 4 periods by quarter, 2023 Q4 (above) lies outside the exact limits around 20.7% (the rate of all); with nothing changed, at least one does so with a probability of at most about 0.8%.",
+      "Of 4 periods by quarter, 2023 Q4 (above) lies outside the exact limits around 20.7% (the rate of all). With periods of these sizes, where nothing has changed one lies outside by chance once in 21,368 eyes on average, and with a probability of 0.7% among these 3; where the rate is doubled from the first on, one lies above after 80 eyes on average.",
     );
+  });
+
+  test("the odds of both mistakes, as R's dbinom sums them over periods of 50 eyes", () => {
+    expect(figures.false_signal_within).toBeCloseTo(0.00700347552927, 10);
+    expect(figures.run_length_in_control).toBeCloseTo(21367.859243, 4);
+    expect(figures.run_length_doubled).toBeCloseTo(79.5930311745, 8);
+    const sigma = ask('periods(eyes, limits: "three-sigma", target: 10%)', { eyes }).figures;
+    expect(sigma.false_signal_within).toBeCloseTo(0.00962869311516, 10);
+    expect(sigma.run_length_in_control).toBeCloseTo(15528.3306297, 4);
+    expect(sigma.run_length_doubled).toBeCloseTo(172.811620344, 8);
+  });
+
+  test("periods that cannot lie outside have no run length", () => {
+    const few = eyesOfQuarters([quarter(dayIn(2023, 2), 1, 1), quarter(dayIn(2023, 8), 0, 1)]);
+    const { figures: of, sentence: said } = ask("periods(eyes)", { eyes: few });
+    expect([of.false_signal_within, of.run_length_in_control]).toEqual([0, null]);
+    expect(said).toContain("where nothing has changed none can lie outside");
   });
 
   test("three-sigma limits by Shewhart's formula, within 0 and 1", () => {

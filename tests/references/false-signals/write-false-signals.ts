@@ -26,7 +26,7 @@ const rows = [
 ];
 writeFileSync(
   join(folder, "false-signals.json"),
-  `${JSON.stringify({ settings, rows }, null, 1)}\n`,
+  `${JSON.stringify({ settings, rows, first: units.slice(0, 4) }, null, 1)}\n`,
 );
 writeFileSync(join(folder, "false-signals.md"), described());
 

@@ -96,6 +96,7 @@ export const parts: readonly string[] = [
   "incidenceVariance",
   "incidenceLimits",
   "clustersAtRisk",
+  "unseenError",
   "gammaLowerTail",
   "gammaUpperTail",
   "gammaQuantile",

@@ -1,5 +1,7 @@
 import { aalenJohansen } from "../../../src/statistics/aalen-johansen.ts";
+import { clusteredAalenJohansen } from "../../../src/statistics/clustered-aalen-johansen.ts";
 import { clusteredKaplanMeier } from "../../../src/statistics/clustered-kaplan-meier.ts";
+import { clustersAtRisk, limitedByClusters } from "../../../src/statistics/clusters-at-risk.ts";
 import { completenessIndex } from "../../../src/statistics/completeness-index.ts";
 import { concordance } from "../../../src/statistics/concordance.ts";
 import { grayTest } from "../../../src/statistics/gray-test.ts";
@@ -59,6 +61,13 @@ export const survivalEdges: EdgeTable = {
   clusteredKaplanMeier: over(followUps, (each) =>
     clusteredKaplanMeier({ ...each, cluster: each.time.map((_, i) => i >> 1) }),
   ),
+  limitedByClusters: over(followUps, (each) => {
+    const cluster = each.time.map((_, i) => i >> 1);
+    return limitedByClusters(
+      clusteredKaplanMeier({ ...each, cluster }),
+      clustersAtRisk(each.time, cluster),
+    );
+  }),
   nelsonAalen: over(followUps, (each) => nelsonAalen(each)),
   survivalAt: over(followUps, (each) => survivalAt(kaplanMeier(each), 2)),
   atRiskAt: over(followUps, (each) => atRiskAt(kaplanMeier(each), [0, 2, 9])),
@@ -89,6 +98,14 @@ export const survivalEdges: EdgeTable = {
   logRankTrend: over(grouped, (each) => logRankTrend(logRank(each))),
   aalenJohansen: over(followUps, ({ time, event }) =>
     aalenJohansen({ time, cause: causes(event), causes: 2 }),
+  ),
+  clusteredAalenJohansen: over(followUps, ({ time, event }) =>
+    clusteredAalenJohansen({
+      time,
+      cause: causes(event),
+      causes: 2,
+      cluster: time.map((_, i) => i >> 1),
+    }),
   ),
   incidenceAt: over(followUps, ({ time, event }) =>
     incidenceAt(aalenJohansen({ time, cause: causes(event), causes: 2 }), 1, 2),

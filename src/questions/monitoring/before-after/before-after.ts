@@ -16,7 +16,7 @@ import {
   tooRecentToJudge,
 } from "../../people/people-cautions.ts";
 import { eyesGiven, eyesParameter, question, valueGiven, type Worked } from "../../question.ts";
-import { drawnChange } from "./change-chart.ts";
+import { drawnChange, quartersOfSides } from "./change-chart.ts";
 import { type ChangeParts, changeFigures, namedSides } from "./change-parts.ts";
 import { changeSentence } from "./change-sentence.ts";
 import { changeTable } from "./change-table.ts";
@@ -75,6 +75,7 @@ function work(given: GivenArguments): Worked {
       day,
       sides,
       compared: compareSides(sides),
+      quarters: quartersOfSides(found.judged, sides),
       adjusted: after?.expected,
       terms: termNamesOf(bound),
       names: bound.flatMap(({ names }) => names),

@@ -7,12 +7,15 @@ import { type CountedPeriod, countedPeriods } from "../periods/counted-period.ts
 import { periodPanel } from "../periods/period-table.ts";
 import { quarters } from "../periods/quarters.ts";
 import type { ChangeParts } from "./change-parts.ts";
+import type { TwoSides } from "./two-sides.ts";
 
-/** Quarters on either side around the rate of that side; undefined where neither has one. */
-export function drawnChange(
-  { judged, sides, day }: ChangeParts,
-  picks: PickBook,
-): Monitoring | undefined {
+/** The quarters of either side, each side around its own rate. */
+export interface QuartersOfSides {
+  readonly before: readonly CountedPeriod[];
+  readonly after: readonly CountedPeriod[];
+}
+
+export function quartersOfSides(judged: JudgedEyes, sides: TwoSides): QuartersOfSides {
   const all = quarters(judged.record)?.groups ?? [];
   const of = (side: JudgedEyes): CountedPeriod[] => {
     const own = new Set([...side.known, ...side.unknown, ...side.tooRecent]);
@@ -21,7 +24,14 @@ export function drawnChange(
       .filter(({ eyes }) => eyes.length > 0);
     return countedPeriods(groups, judged, { limits: "exact" });
   };
-  const [before, after] = [of(sides.before), of(sides.after)];
+  return { before: of(sides.before), after: of(sides.after) };
+}
+
+/** Quarters on either side around the rate of that side; undefined where neither has one. */
+export function drawnChange(
+  { day, quarters: { before, after } }: ChangeParts,
+  picks: PickBook,
+): Monitoring | undefined {
   const drawn = [...before, ...after];
   if (drawn.length === 0) return undefined;
   drawn.forEach(({ label, judged: own, failedEyes }, i) => {

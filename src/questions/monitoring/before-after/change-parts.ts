@@ -3,6 +3,8 @@ import { wilsonInterval } from "../../../statistics/wilson-interval.ts";
 import type { FigureRecord } from "../../answer.ts";
 import { effectFigures } from "../../answering/effect-cells.ts";
 import type { JudgedEyes } from "../../people/judged-eyes.ts";
+import { oddsFigures, oddsOf } from "../periods/period-odds-words.ts";
+import type { QuartersOfSides } from "./change-chart.ts";
 import type { ExpectedAfter, SidesCompared, TwoSides } from "./two-sides.ts";
 
 /** What the sentence, the table and the chart of before and after are all made from. */
@@ -11,6 +13,7 @@ export interface ChangeParts {
   readonly day: number;
   readonly sides: TwoSides;
   readonly compared: SidesCompared;
+  readonly quarters: QuartersOfSides;
   readonly adjusted: ExpectedAfter | undefined;
   /** What the adjusted figure allows for. */
   readonly terms: string;
@@ -32,7 +35,7 @@ export function namedSides({ sides, day }: ChangeParts) {
 }
 
 export function changeFigures(parts: ChangeParts): FigureRecord {
-  const { compared, adjusted, day } = parts;
+  const { compared, adjusted, day, quarters } = parts;
   const [before, after] = namedSides(parts);
   return {
     on: dayText(day),
@@ -46,6 +49,7 @@ export function changeFigures(parts: ChangeParts): FigureRecord {
     after_rate: after?.rate ?? null,
     ...effectFigures("difference", compared.difference),
     p: compared.exact?.pTwoSided ?? null,
+    ...oddsFigures(oddsOf([...quarters.before, ...quarters.after])),
     ...(adjusted === undefined
       ? {}
       : {

@@ -5,6 +5,7 @@ import { rulesClause } from "../../answering/failure-words.ts";
 import { count, counted, percent, percentRange, pValue } from "../../answering/wording.ts";
 import { doubling, enoughWords } from "../../people/enough-line.ts";
 import { knownWords } from "../../people/judged-eyes.ts";
+import { oddsOf, periodOddsWords } from "../periods/period-odds-words.ts";
 import { type ChangeParts, namedSides } from "./change-parts.ts";
 import type { ExpectedAfter } from "./two-sides.ts";
 
@@ -36,9 +37,22 @@ export function changeSentence(parts: ChangeParts): Sentence {
     apart,
     adjustedWords(adjusted, parts.terms),
     ` The outcome of ${counted(sides.before.unknown.length, "eye")} before and of ${counted(sides.after.unknown.length, "eye")} after is not known.`,
+    chartWords(parts),
     enoughWords(doubling(before.rate ?? 0)),
     ...rulesClause(judged.record),
   ];
+}
+
+/** How often a quarter of the chart lies outside by chance. */
+function chartWords({ quarters: { before, after } }: ChangeParts): string {
+  const drawn = [...before, ...after];
+  return drawn.length === 0
+    ? ""
+    : ` In the chart: ${lowerFirst(periodOddsWords(drawn, oddsOf(drawn)))}`;
+}
+
+function lowerFirst(text: string): string {
+  return text.charAt(0).toLowerCase() + text.slice(1);
 }
 
 function adjustedWords(adjusted: ExpectedAfter | undefined, terms: string): string {

@@ -51,7 +51,7 @@ export function drawnCusum(parts: CusumParts, picks: PickBook): Monitoring {
         signals: [...signalsOf(parts, worse, 1), ...signalsOf(parts, better, -1)],
         breaks: resetAt.map((at, i) => ({
           at: at + 0.5,
-          label: `reset ${dayText(resets.days[i] ?? 0)}`,
+          label: `reset ${dayText(resets.each[i]?.day ?? 0)}`,
         })),
       },
     ],
@@ -100,7 +100,7 @@ export function oddsWords(oddsRatio: number): string {
 }
 
 export function cusumFigures(parts: CusumParts): FigureRecord {
-  const { series, worse, better, runLength, resetAt } = parts;
+  const { series, worse, better, runLength, resetAt, resets } = parts;
   const failed = series.failed.filter(Boolean).length;
   const [first] = worse.signals;
   const day = first === undefined ? null : series.days[first.position];
@@ -116,6 +116,7 @@ export function cusumFigures(parts: CusumParts): FigureRecord {
     signal_operation: first === undefined ? null : first.position + 1,
     signal_day: typeof day === "number" ? dayText(day) : null,
     resets: resetAt.length,
+    reset_because: resets.each.map(({ day, because }) => ({ day: dayText(day), because })),
     not_known: series.judged.unknown.length,
     too_recent: series.judged.tooRecent.length,
     worse: directionFigures(parts, worse),

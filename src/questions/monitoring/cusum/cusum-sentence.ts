@@ -70,6 +70,6 @@ function oddsClause({ series }: CusumParts, direction: WatchedDirection): string
 
 function resetClause({ resets, resetAt }: CusumParts): string {
   if (resetAt.length === 0) return "";
-  const days = listed(resets.days.map(dayText));
-  return ` The sums begin again at 0 on ${days}: ${resets.because ?? ""}.`;
+  const each = resets.each.map(({ day, because }) => `${dayText(day)} (${because})`);
+  return ` The sums begin again at 0 on ${listed(each)}.`;
 }

@@ -87,7 +87,7 @@ function partsOf(
   { oddsRatio, runLength }: { readonly oddsRatio: number; readonly runLength: number },
 ): CusumParts | null {
   const { failed, risks, days } = series;
-  const resetAt = resets.days.map((day) => {
+  const resetAt = resets.each.map(({ day }) => {
     const at = days.findIndex((each) => each !== null && each >= day);
     return at < 0 ? days.length : at;
   });

@@ -1,12 +1,12 @@
+import type { Value } from "../../../formula/value.ts";
 import type { GivenArguments, Parameter } from "../../../formula/vocabulary.ts";
 import type { Problem } from "../../../problem/problem.ts";
 import { valueGiven } from "../../question.ts";
 
-/** Days on which the sums were set back to 0 by hand, and why. */
+/** Days on which the sums were set back to 0 by hand, each with its reason. */
 export interface Resets {
-  /** Whole days since 1970-01-01, in order. */
-  readonly days: readonly number[];
-  readonly because: string | undefined;
+  /** In order of the day; whole days since 1970-01-01. */
+  readonly each: readonly { readonly day: number; readonly because: string }[];
 }
 
 export const resetParameters: readonly Parameter[] = [
@@ -21,9 +21,10 @@ export const resetParameters: readonly Parameter[] = [
   },
   {
     name: "because",
-    meaning: "why they begin again: what was looked into and changed",
+    meaning:
+      "why they begin again: what was looked into and changed; a list where each has its own",
     takes: "value",
-    kinds: ["text"],
+    kinds: ["text", "list"],
     required: false,
     whenLeftOut: "none",
     byNameOnly: true,
@@ -34,28 +35,39 @@ export const resetParameters: readonly Parameter[] = [
 export function resetsGiven(
   given: GivenArguments,
 ): { readonly resets: Resets } | { readonly problems: readonly Problem[] } {
-  const value = valueGiven(given, "reset");
-  const because = valueGiven(given, "because");
-  const items = value === undefined ? [] : value.kind === "list" ? value.items : [value];
-  const days = items.flatMap((item) => (item.kind === "day" ? [item.day] : []));
-  const span = given.values.get("reset")?.span ?? given.span;
-  if (days.length < items.length) {
-    const problem = { code: "not-a-day", message: "a reset is a day", expected: "2025-06-01" };
-    return { problems: [{ ...problem, severity: "stop", place: { span } }] };
-  }
-  const reason = because?.kind === "text" && because.text.trim() !== "" ? because.text : undefined;
-  if (days.length > 0 && reason === undefined) {
-    return {
-      problems: [
-        {
-          code: "reset-without-reason",
-          severity: "stop",
-          place: { span },
-          message: "a reset hides what had gathered before it, and no reason is given",
-          expected: 'because: "what was looked into and what was changed"',
-        },
-      ],
-    };
-  }
-  return { resets: { days: [...days].sort((a, b) => a - b), because: reason } };
+  const asked = itemsOf(valueGiven(given, "reset"));
+  const days = asked.flatMap((item) => (item.kind === "day" ? [item.day] : []));
+  if (days.length < asked.length) return { problems: [notADay(given)] };
+  const written = valueGiven(given, "because");
+  const texts = itemsOf(written).map((item) => (item.kind === "text" ? item.text.trim() : ""));
+  const reasons = written?.kind === "list" ? texts : days.map(() => texts[0] ?? "");
+  const areTold = reasons.length === days.length && reasons.every((reason) => reason !== "");
+  if (!areTold) return { problems: [withoutReason(given)] };
+  const each = days.map((day, i) => ({ day, because: reasons[i] ?? "" }));
+  return { resets: { each: each.sort((one, other) => one.day - other.day) } };
+}
+
+function itemsOf(value: Value | undefined): readonly Value[] {
+  if (value === undefined) return [];
+  return value.kind === "list" ? value.items : [value];
+}
+
+function notADay(given: GivenArguments): Problem {
+  return {
+    code: "not-a-day",
+    severity: "stop",
+    place: { span: given.values.get("reset")?.span ?? given.span },
+    message: "a reset is a day",
+    expected: "2025-06-01",
+  };
+}
+
+function withoutReason(given: GivenArguments): Problem {
+  return {
+    code: "reset-without-reason",
+    severity: "stop",
+    place: { span: given.values.get("reset")?.span ?? given.span },
+    message: "a reset hides what had gathered before it, and no reason is given",
+    expected: 'because: "what was looked into and what was changed", or a list with one for each',
+  };
 }

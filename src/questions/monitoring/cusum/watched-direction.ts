@@ -54,11 +54,13 @@ export function watchedDirection(
   const found = limitSearch({ risks: mix, oddsRatio }, runLength);
   if (found === null) return null;
   const { limit } = found;
-  const operations = risks.length;
-  const within = (actualOddsRatio: number): number =>
-    cusumSignalProbabilities({ risks: mix, oddsRatio, actualOddsRatio }, { limit, operations }).at(
-      -1,
-    ) ?? 0;
+  const lengths = lengthsBetween(resets, risks.length);
+  const operations = Math.max(0, ...lengths);
+  const within = (actualOddsRatio: number): number => {
+    const design = { risks: mix, oddsRatio, actualOddsRatio };
+    const by = cusumSignalProbabilities(design, { limit, operations });
+    return 1 - lengths.reduce((none, length) => none * (1 - (by[length - 1] ?? 0)), 1);
+  };
   const { values, signals } = pathOf({ failed, risks, resets }, { oddsRatio, limit });
   return {
     oddsRatio,
@@ -101,15 +103,22 @@ function mixOf(risks: readonly number[]) {
   return [...shares].map(([risk, share]) => ({ risk, share }));
 }
 
+/** The numbers of operations from one beginning at 0 to the next. */
+function lengthsBetween(resets: readonly number[], operations: number): number[] {
+  const starts = [0, ...resets.filter((at) => at > 0 && at < operations)];
+  return starts.map((start, i) => (starts[i + 1] ?? operations) - start);
+}
+
 function pathOf(
   { failed, risks, resets }: Omit<WatchedSeries, "runLength" | "uncertainty">,
   { oddsRatio, limit }: { readonly oddsRatio: number; readonly limit: number },
 ) {
-  const starts = [0, ...resets.filter((at) => at > 0 && at < risks.length)];
   const values: number[] = [];
   const signals: number[] = [];
-  starts.forEach((start, i) => {
-    const end = starts[i + 1] ?? risks.length;
+  let end = 0;
+  lengthsBetween(resets, risks.length).forEach((length) => {
+    const start = end;
+    end = start + length;
     const part = riskAdjustedCusum({
       failed: failed.slice(start, end),
       risk: risks.slice(start, end),

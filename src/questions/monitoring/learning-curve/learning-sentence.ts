@@ -58,7 +58,12 @@ function movingWords({ failed, design }: LearningParts): string {
 function oddsWords({ design, found }: LearningParts): string {
   const { up, down } = found;
   const within = `within ${count(design.operations)} operations`;
-  return ` At a true rate of ${percent(design.unacceptable)} this says "reached" at some time ${within} with a probability of ${percent(up.wrongly)}, at ${percent(design.acceptable)} with one of ${percent(up.rightly)}; it says "not reached" with ${percent(down.wrongly)} at ${percent(design.acceptable)} and ${percent(down.rightly)} at ${percent(design.unacceptable)}.`;
+  const [good, bad] = [percent(design.acceptable), percent(design.unacceptable)];
+  const after = (operations: number) => count(Math.round(operations));
+  return (
+    ` At a true rate of ${bad} this says "reached" at some time ${within} with a probability of ${percent(up.wrongly)}, at ${good} with one of ${percent(up.rightly)}; it says "not reached" with ${percent(down.wrongly)} at ${good} and ${percent(down.rightly)} at ${bad}.` +
+    ` On average "reached" comes after ${after(up.runLengthRightly)} operations at ${good} and wrongly after ${after(up.runLengthWrongly)} at ${bad}; "not reached" after ${after(down.runLengthRightly)} at ${bad} and wrongly after ${after(down.runLengthWrongly)} at ${good}.`
+  );
 }
 
 /** Whether it gets better at all, whatever the level. */

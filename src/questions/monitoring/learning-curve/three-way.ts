@@ -28,6 +28,9 @@ export interface OneWay {
   readonly wrongly: number;
   /** The probability of a right one within them. */
   readonly rightly: number;
+  /** Operations until the limit on average, from the first on: of a wrong call, and of a right one. */
+  readonly runLengthWrongly: number;
+  readonly runLengthRightly: number;
   /** More operations until the limit, on average, from where the sum is, if the call is right. */
   readonly moreOnAverage: number;
   /** Operations that all go that way until the limit. */
@@ -65,6 +68,8 @@ function oneWay(failed: readonly boolean[], design: LearningDesign, rates: Rates
   const now = last >= limit ? 0 : last;
   const within = (rate: number) =>
     signalWithin(outcomeSteps(weights, rate), limit, design.operations);
+  const runLength = (rate: number, start = 0) =>
+    expectedRunLength(cusumChain(outcomeSteps(weights, rate), { limit, states }), start);
   const stride = Math.max(weights.success, weights.failure);
   return {
     limit,
@@ -72,10 +77,9 @@ function oneWay(failed: readonly boolean[], design: LearningDesign, rates: Rates
     signals,
     wrongly: within(rates.assumed),
     rightly: within(rates.shown),
-    moreOnAverage: expectedRunLength(
-      cusumChain(outcomeSteps(weights, rates.shown), { limit, states }),
-      now,
-    ),
+    runLengthWrongly: runLength(rates.assumed),
+    runLengthRightly: runLength(rates.shown),
+    moreOnAverage: runLength(rates.shown, now),
     moreAtLeast: Math.ceil((limit - now) / stride - 1e-9),
   };
 }

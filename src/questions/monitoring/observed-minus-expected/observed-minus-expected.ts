@@ -8,7 +8,7 @@ import {
 import type { AnswerTable, FigureRecord, Sentence } from "../../answer.ts";
 import { PickBook, pickRecord } from "../../answering/answered-eyes.ts";
 import { rulesClause } from "../../answering/failure-words.ts";
-import { count, counted } from "../../answering/wording.ts";
+import { count, counted, percent } from "../../answering/wording.ts";
 import { doubling, enoughWords } from "../../people/enough-line.ts";
 import { expectationParameters, factorsParameter } from "../../people/expectation.ts";
 import { judgingParameters, ownRecord } from "../../people/judged-eyes.ts";
@@ -23,10 +23,13 @@ import {
   seriesCautions,
   seriesHead,
 } from "../series-words.ts";
+import { furthest, type LineOdds, lineOdds } from "./line-odds.ts";
 
 interface LineParts {
   readonly series: PersonSeries;
   readonly line: ObservedMinusExpected;
+  /** Undefined without an operation. */
+  readonly odds: LineOdds | undefined;
 }
 
 /**
@@ -56,7 +59,8 @@ function work(given: GivenArguments): Worked {
   const found = personSeries(record, given);
   if ("problems" in found) return found;
   const { series } = found;
-  return answer({ series, line: lineOf(series.failed, series.risks) }, record);
+  const odds = series.eyes.length === 0 ? undefined : lineOdds(series.risks);
+  return answer({ series, line: lineOf(series.failed, series.risks), odds }, record);
 }
 
 function answer(parts: LineParts, record: EyeRecord): Worked {
@@ -93,10 +97,30 @@ function lineSentence(parts: LineParts, picks: PickBook): Sentence {
   return [
     ...seriesHead(series, picks),
     ` Observed less expected is ${signed(line.difference[last] ?? 0)} at the last operation, where 95% of such series would lie between ${signed(line.lower[last] ?? 0)} and ${signed(line.upper[last] ?? 0)} (exact, and at that one operation only): ${whereWords(parts, last)}.`,
+    oddsWords(parts),
     ` The outcome of ${counted(series.judged.unknown.length, "eye")} more is not known.`,
     enoughWords(doubling(expected / series.eyes.length)),
     ...rulesClause(ownRecord(series.judged)),
   ];
+}
+
+/** The odds of both mistakes where the line is watched all along. */
+function oddsWords({ series, odds }: LineParts): string {
+  if (odds === undefined) return "";
+  const { falseWithin, falseByHalf, noticedWithin, noticedAfter } = odds;
+  const within = `within ${counted(series.eyes.length, "operation")}`;
+  const half =
+    falseByHalf === null
+      ? `half of such lines still keep within them after ${count(furthest)}`
+      : `half of such lines have crossed one after ${count(falseByHalf)}`;
+  const noticed =
+    noticedAfter === null
+      ? "after more operations than were followed"
+      : `after ${count(Math.round(noticedAfter))} on average`;
+  return (
+    ` Watched all along, where nothing has changed it crosses a limit by chance with a probability of ${percent(falseWithin)} ${within} (a mean number of operations it does not have; ${half}); ` +
+    `where the odds are doubled from the first operation on, it crosses the upper one ${noticed}, and with a probability of ${percent(noticedWithin)} ${within}.`
+  );
 }
 
 function whereWords({ line }: LineParts, at: number): string {
@@ -178,7 +202,7 @@ function drawnLine({ series, line }: LineParts, picks: PickBook): Monitoring {
   };
 }
 
-function lineFigures({ series, line }: LineParts): FigureRecord {
+function lineFigures({ series, line, odds }: LineParts): FigureRecord {
   const last = series.eyes.length - 1;
   const failed = series.failed.filter(Boolean).length;
   const at = (column: Float64Array) => column[last] ?? null;
@@ -192,6 +216,10 @@ function lineFigures({ series, line }: LineParts): FigureRecord {
     difference: at(line.difference),
     lower: at(line.lower),
     upper: at(line.upper),
+    false_signal_within: odds?.falseWithin ?? null,
+    false_signal_by_half: odds?.falseByHalf ?? null,
+    noticed_within: odds?.noticedWithin ?? null,
+    run_length_doubled: odds?.noticedAfter ?? null,
     not_known: series.judged.unknown.length,
     too_recent: series.judged.tooRecent.length,
     line: [...line.difference],

@@ -44,6 +44,7 @@ import {
   type PeriodLimits,
   periodLimits,
 } from "./counted-period.ts";
+import { oddsFigures, oddsOf, periodOddsWords } from "./period-odds-words.ts";
 import { periodFigures, periodPanel, periodTable } from "./period-table.ts";
 import { quarters } from "./quarters.ts";
 
@@ -196,6 +197,7 @@ function periodsFigures({ judged, periods: all }: PeriodParts): FigureRecord {
     centre: all[0]?.centre ?? null,
     periods: all.length,
     outside: all.filter(isOutside).length,
+    ...oddsFigures(oddsOf(all)),
     groups: periodFigures(all),
   };
 }
@@ -226,12 +228,10 @@ function periodSentence(parts: PeriodParts, picks: PickBook): Sentence {
     .filter(isOutside)
     .map(({ label: name, point }) => `${name} (${point.position})`);
   const centre = `${percent(first.centre)} (${target === undefined ? "the rate of all" : "the target"})`;
-  const level = first.point.level;
-  const chance = 1 - level ** all.filter(({ judged: { known } }) => known.length > 0).length;
   return [
     `Of ${counted(judged.known.length, "eye")} ${knownWords(judged)}, `,
     pick === undefined ? phrase : { text: phrase, role: "failed", pick },
-    `. Of ${count(all.length)} periods by ${label}, ${outside.length === 0 ? "none lies" : `${listed(outside)} ${outside.length === 1 ? "lies" : "lie"}`} outside the ${limits} limits around ${centre}; with nothing changed, at least one does so with a probability of at most about ${percent(chance)}.`,
+    `. Of ${count(all.length)} periods by ${label}, ${outside.length === 0 ? "none lies" : `${listed(outside)} ${outside.length === 1 ? "lies" : "lie"}`} outside the ${limits} limits around ${centre}. ${periodOddsWords(all, oddsOf(all))}`,
     ` The outcome of ${counted(judged.unknown.length, "eye")} more is not known.`,
     enoughWords(doubling(first.centre)),
     ...rulesClause(judged.record),

@@ -1,0 +1,26 @@
+import type { ReactiveController, ReactiveControllerHost } from "lit";
+
+/** Knows whether the window is wider than a telephone's, and tells when that changes. */
+export class WideWindow implements ReactiveController {
+  readonly #host: ReactiveControllerHost;
+  readonly #wide = window.matchMedia("(min-width: 701px)");
+
+  constructor(host: ReactiveControllerHost) {
+    this.#host = host;
+    host.addController(this);
+  }
+
+  get is(): boolean {
+    return this.#wide.matches;
+  }
+
+  hostConnected(): void {
+    this.#wide.addEventListener("change", this.#changed);
+  }
+
+  hostDisconnected(): void {
+    this.#wide.removeEventListener("change", this.#changed);
+  }
+
+  readonly #changed = (): void => this.#host.requestUpdate();
+}
