@@ -63,6 +63,8 @@ export interface RecordFlow {
   readonly rowsStopped: readonly { readonly reason: string; readonly lines: readonly number[] }[];
   /** Rows checked and kept. */
   readonly rows: number;
+  /** Lines of rows that are kept and about which a query is open; absent: not known. */
+  readonly rowsQueried?: readonly number[];
   /** Of these, rows that are the primary repair of an eye in the record. */
   readonly primaryRows: number;
   /** Rows that are a later operation on an eye in the record. */

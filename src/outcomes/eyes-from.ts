@@ -2,6 +2,7 @@ import type { CaseReading } from "../cases/case-reading.ts";
 import { columnNamed, rowCount, rowsOf, withColumn } from "../cases/table.ts";
 import type { EyeRecord, EyeState, LeftOutEye, TimeUnit } from "./eye-record.ts";
 import type { TimeWindow } from "./outcome-rules.ts";
+import { queriedLines } from "./queried-lines.ts";
 import { stoppedByReason } from "./stopped-rows.ts";
 
 export interface TimesAndEvents {
@@ -68,6 +69,7 @@ export function eyesFrom(reading: CaseReading, given: TimesAndEvents): EyeRecord
       rowsRead: reading.rowsRead,
       rowsStopped: stoppedByReason(reading),
       rows: rowCount(reading.cases),
+      rowsQueried: queriedLines(reading),
       primaryRows: kept.length,
       laterRows: 0,
     },

@@ -7,6 +7,7 @@ import { followEye } from "./follow-eye.ts";
 import { withLastAcuity } from "./last-acuity.ts";
 import { isDatedEvent, type OutcomeRules } from "./outcome-rules.ts";
 import { outcomeTable } from "./outcome-table.ts";
+import { queriedLines } from "./queried-lines.ts";
 import { recordedFactors, riskFactors } from "./risk-stratum.ts";
 import { stoppedByReason, stoppedEyes } from "./stopped-rows.ts";
 import { unreadCells } from "./unread-cells.ts";
@@ -65,6 +66,7 @@ export function indexEyes(
       rowsRead: reading.rowsRead,
       rowsStopped: stoppedByReason(reading),
       rows: rowCount(reading.cases),
+      rowsQueried: queriedLines(reading),
       primaryRows: chosen.length,
       laterRows: chosen.reduce((sum, episode) => sum + episode.rows.length - 1, 0),
     },

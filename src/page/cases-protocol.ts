@@ -60,7 +60,7 @@ export interface CasesReplies {
   readonly "range text": { readonly text: string };
   /** The next place that holds the text, or null where none does; a later search overtakes. */
   readonly "find in cases":
-    | { readonly row: number; readonly column: string }
+    | { readonly row: number; readonly line: number; readonly column: string }
     | { readonly overtaken: true }
     | null;
   /** The position of a row in an arrangement, or null where it is not in it. */

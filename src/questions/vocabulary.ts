@@ -3,7 +3,7 @@ import { generalWords } from "../formula/words/general-words.ts";
 import { acuityChange } from "./acuity-change/acuity-change.ts";
 import { afterFailure } from "./after-failure/after-failure.ts";
 import { attachmentCurve } from "./attachment-curve/attachment-curve.ts";
-import { caseFlow } from "./case-flow.ts";
+import { caseFlow } from "./case-flow/case-flow.ts";
 import { clockHours } from "./clock-hours/clock-hours.ts";
 import { completeness } from "./completeness/completeness.ts";
 import { curveComparison } from "./curve-comparison/curve-comparison.ts";

@@ -2,6 +2,7 @@
 // biome-ignore assist/source/organizeImports: the order is the meaning
 import { takeBack } from "./lent-scheduler.ts";
 import { type Module, Runtime, type Variable } from "@observablehq/runtime";
+import { inPieces } from "../statistics/long-work.ts";
 
 takeBack();
 
@@ -21,7 +22,7 @@ export interface GraphNode {
   delete(): void;
 }
 
-/** What a computation has to wait for, or nothing where it may begin. */
+/** What a computation has to wait for, or nothing where it may begin, or go on amidst its work. */
 export type Turn = () => Promise<void> | undefined;
 
 /**
@@ -67,7 +68,9 @@ export class Graph {
   /** At once where nothing has to be waited for; one overtaken meanwhile computes nothing. */
   #inTurn(compute: () => unknown): unknown {
     const wait = this.#turn();
-    return wait === undefined ? compute() : wait.then(() => this.#inTurn(compute));
+    return wait === undefined
+      ? inPieces(compute, this.#turn)
+      : wait.then(() => this.#inTurn(compute));
   }
 
   /** Ends all computing. */

@@ -84,8 +84,9 @@ export class SheetNode {
     this.#reason = reason;
     const { inputs } = this;
     this.#node.define(inputs, (states) => {
+      const outcome = this.#workOut(plan, new Map(inputs.map((name, i) => [name, states[i]])));
       this.#made = this.#begun;
-      return this.#workOut(plan, new Map(inputs.map((name, i) => [name, states[i]])));
+      return outcome;
     });
   }
 

@@ -2,6 +2,7 @@ import { evaluate } from "../formula/evaluate.ts";
 import type { Value } from "../formula/value.ts";
 import type { Vocabulary } from "../formula/vocabulary.ts";
 import type { Problem } from "../problem/problem.ts";
+import { Interruption } from "../statistics/long-work.ts";
 import type { CellState } from "./cell-state.ts";
 import { type CellPlan, cycleProblem } from "./plan-cells.ts";
 
@@ -18,8 +19,8 @@ export interface WorkedOut {
 
 /**
  * Works a cell out from the states of what feeds it. A cell whose feeding cells are at fault or
- * waiting waits for the roots of that. Never throws: an error thrown by a word is a bug of ours
- * and becomes this cell's fault.
+ * waiting waits for the roots of that. Throws nothing but the interruption of long work: an error
+ * thrown by a word is a bug of ours and becomes this cell's fault.
  */
 export function workOut(
   plan: CellPlan,
@@ -55,6 +56,7 @@ function evaluated(cell: string, work: () => ReturnType<typeof evaluate>): Resti
     if (outcome.ok) return { status: "current", value: outcome.value };
     return atFault(outcome.problems.map((problem) => inCell(problem, cell)));
   } catch (error) {
+    if (error instanceof Interruption) throw error;
     return atFault([internalError(cell, error)]);
   }
 }

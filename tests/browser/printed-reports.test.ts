@@ -55,6 +55,17 @@ describe.each(notebooks)("the printed report of %s", (name, given) => {
   }, 120_000);
 });
 
+describe("the report on a screen", () => {
+  it.each([390, 820, 1280])("%s pixels wide is not wider than that", async (width) => {
+    const page = await shown(await written("screen", notebooks.at(-2)![1]));
+    await page.setViewportSize({ width, height: 900 });
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(
+      width,
+    );
+    await page.close();
+  });
+});
+
 describe("the measure of breaks", () => {
   it.each([
     ["in two", "<div style='height: 900px'></div><figure style='height: 300px'>chart</figure>"],

@@ -26,4 +26,34 @@ describe("the catalogue of problems", () => {
     expect(messages).toBe(expectedMessages(code));
     expect(messages).not.toBe("");
   });
+
+  test.each(catalogued())("%s.csv gives no problem without a file of its own", async (code) => {
+    const { problems } = await readBroken(code);
+    const known = new Set(catalogued());
+    expect(problems.map((problem) => problem.code).filter((each) => !known.has(each))).toEqual([]);
+  });
+
+  /** What is checked of a case, by what it does to the row. */
+  const promised = {
+    stop: "event-before-operation last-seen-before-operation same-operation-twice row-unplaced",
+    query:
+      "not-a-day day-two-readings day-order-undecided day-in-future event-after-last-seen out-of-range code-unknown acuity-does-not-fit not-a-number not-whole not-yes-or-no not-an-acuity not-a-pvr-grade later-operation-without-first operations-out-of-order operation-number-twice detached-without-date attached-after-redetachment failure-without-date redetachment-before-reoperation oil-unaccounted gas-where-unsuitable case-twice private-column identifier-in-text row-short row-long row-moved",
+  };
+
+  test.each(Object.entries(promised))("checks that say %s", (severity, codes) => {
+    for (const code of codes.split(" ")) {
+      expect(catalogued()).toContain(code);
+      expect(expectedMessages(code), code).toMatch(new RegExp(`^${severity}: `));
+    }
+  });
+
+  test("every message says where, and what would be right or what to do", () => {
+    for (const code of catalogued()) {
+      const [message = "", ...rest] = expectedMessages(code).split("\n\n");
+      for (const each of [message, ...rest]) {
+        expect(each, code).toMatch(/^(stop|query|note): [^,:]+/);
+        if (!each.startsWith("note:")) expect(each, code).toMatch(/^ {2}(expected|remedy) {2}/m);
+      }
+    }
+  });
 });

@@ -13,6 +13,7 @@ const kinds: Readonly<Record<string, ColumnKind>> = {
   reoperation_date: "day",
   oil_removed_date: "day",
   death_date: "day",
+  age: "number",
   operation_number: "number",
   operations_total: "number",
   quadrants_detached: "number",

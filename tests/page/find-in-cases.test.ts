@@ -1,23 +1,10 @@
 import { beforeAll, describe, expect, it } from "vitest";
 import type { Arrangement } from "../../src/page/cases-protocol.ts";
 import { SheetHost } from "../../src/page/worker/sheet-host.ts";
+import { largeCases } from "./large-cases.ts";
 
 const rows = 50_000;
-const notes = 40;
-
-/** 50,000 operations with 40 columns that no dictionary knows; one value of them is of its own. */
-function bigFile(): string {
-  const headings = ["case", "patient", "eye", "date of operation"];
-  for (let n = 1; n <= notes; n++) headings.push(`mark ${n}`);
-  const marks = Array.from({ length: notes }, (_, n) => `m${n}`).join(",");
-  const lines = [headings.join(",")];
-  for (let row = 1; row <= rows; row++) {
-    const eye = row % 2 === 0 ? "left" : "right";
-    const last = row === 40_000 ? marks.replace("m20", "amber") : marks;
-    lines.push(`${row},U${row},${eye},2024-01-0${1 + (row % 9)},${last}`);
-  }
-  return `${lines.join("\n")}\n`;
-}
+const amberRow = 40_000;
 
 let host: SheetHost;
 let columns: readonly string[] = [];
@@ -26,7 +13,7 @@ beforeAll(async () => {
   host = new SheetHost((news) => {
     if (news.tell === "cases") columns = (news.view.leaf?.columns ?? []).map(({ name }) => name);
   }, 20_700);
-  const bytes = new TextEncoder().encode(bigFile());
+  const bytes = new TextEncoder().encode(largeCases({ rows, columns: 45, amberRow }));
   await host.answer({ ask: "open cases", name: "big.csv", bytes });
 }, 60_000);
 
@@ -39,12 +26,14 @@ function find(text: string, { arrangement = {} as Arrangement, behind = start } 
 describe("finding a text in many rows", () => {
   it("gives the place in the order in which rows are shown, then begins again", async () => {
     const found = await find("AMBER");
-    expect(found).toMatchObject({ row: 39_999 });
+    expect(found).toMatchObject({ row: amberRow - 1 });
     const { row, column } = found as { readonly row: number; readonly column: string };
     const behind = { row, column: columns.indexOf(column) };
     expect(await find("amber", { behind })).toEqual(found);
     const arrangement = { sort: { column: "case", descending: true } };
-    expect(await find("amber", { arrangement })).toEqual({ row: rows - 40_000, column });
+    expect(await find("amber", { arrangement })).toEqual({
+      ...{ row: rows - amberRow, line: amberRow + 1, column },
+    });
     expect(await find("nowhere to be found")).toBeNull();
     expect(await find("  ")).toBeNull();
   });
@@ -71,7 +60,7 @@ describe("finding a text in many rows", () => {
     await new Promise((later) => setTimeout(later));
     const second = find("amber");
     expect(await first).toEqual({ overtaken: true });
-    expect(await second).toMatchObject({ row: 39_999 });
+    expect(await second).toMatchObject({ row: amberRow - 1 });
   });
 
   it("and copying many rows let other questions be answered meanwhile", async () => {
@@ -92,7 +81,7 @@ describe("finding a text in many rows", () => {
   it("begins again where the cases change underneath", async () => {
     const search = find("amber");
     await new Promise((later) => setTimeout(later));
-    const text = "case,patient,eye,date of operation,mark 1\n1,U1,left,2024-01-01,amber\n";
+    const text = "case,patient,eye,date of operation,mark m0\n1,U1,left,2024-01-01,amber\n";
     const bytes = new TextEncoder().encode(text);
     await host.answer({ ask: "open cases", name: "small.csv", bytes });
     expect(await search).toMatchObject({ row: 0 });

@@ -90,4 +90,34 @@ describe("case_flow", () => {
     expect(answer.leftOut).toEqual([{ reason: "twice", count: 2 }]);
     expect(lines(answer.table.rows[0]?.[3]?.pick)).toEqual([[20], [21]]);
   });
+
+  test("rows that are kept with a query are counted, each once, with their lines", () => {
+    const [first, second] = reading.lines;
+    const problemAt = (line: number, severity: "query" | "note" | "stop") => ({
+      ...{ code: "x", message: "x.", severity },
+      place: { file: reading.file.name, line, field: "age" },
+    });
+    const queried = casesValue({
+      ...reading,
+      problems: [
+        problemAt(first!, "query"),
+        problemAt(first!, "query"),
+        problemAt(second!, "query"),
+        problemAt(reading.lines[2]!, "note"),
+        problemAt(99, "query"),
+      ],
+    });
+    const eyes = workedOut("index_eyes(cases)", { cases: queried });
+    for (const [working, given] of [
+      ["case_flow(cases)", { cases: queried }],
+      ["case_flow(eyes)", { cases: queried, eyes }],
+    ] as const) {
+      const { answer, lines, rows, figures, sentence } = ask(working, given);
+      const at = rows.findIndex(([label]) => label === "of these, with a query");
+      expect(rows[at]?.[1]).toBe("2");
+      expect(lines(answer.table.rows[at]?.[1]?.pick)).toEqual([[first], [second]]);
+      expect(figures).toMatchObject({ rows_queried: 2 });
+      expect(sentence).toContain("stopped by a check; about 2 of those kept there is a query.");
+    }
+  });
 });

@@ -154,7 +154,7 @@ describe("curve_comparison on published data", () => {
       "0.5274725275",
     ]);
     expect(answer.table.columns[5]?.label).toBe("attached at 180 days (95%)");
-    expect(sentence).toContain("Still attached at 180 days (95% intervals): 0 84.1% (");
+    expect(sentence).toContain("Still attached at 180 days (95% intervals): 0 84.1% of 63 eyes (");
     expect(sentence).toContain(
       "Test of equal shares at that time: chi-square 14.08 on 2 degrees of freedom, p = 0.0009.",
     );
@@ -172,7 +172,9 @@ describe("curve_comparison on published data", () => {
       ]),
     };
     const { sentence, figures } = ask("curve_comparison(eyes, by: technique, at: 3 months)", cells);
-    expect(sentence).toContain("Still attached at 3 months (95% intervals): one 100.0% (88.4 to ");
+    expect(sentence).toContain(
+      "Still attached at 3 months (95% intervals): one 100.0% of 30 eyes (88.4 to ",
+    );
     expect(sentence).toContain("There is no test of equal shares at that time");
     expect(figures.at_p).toBeNull();
   });

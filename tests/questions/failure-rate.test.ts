@@ -63,7 +63,7 @@ describe("failure_rate", () => {
     expect(figures.curve).toBeCloseTo(0.1, 12);
     expect(sentence).toBe(
       "Of 100 eyes, 10 redetached or never lay flat within 12 months: by the curve 10.0% (95% " +
-        "Kaplan–Meier log-log interval 5.5 to 17.8%). The outcome at 12 months is known for 80 eyes; if none of the " +
+        "log-log interval 5.5 to 17.8%). The outcome at 12 months is known for 80 eyes; if none of the " +
         "other 20 had failed the rate would be 10.0%, if all had, 30.0%.",
     );
     expect(cautions).toEqual(["many-not-known"]);

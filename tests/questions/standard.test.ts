@@ -127,7 +127,7 @@ describe("what can be judged", () => {
   test.each([
     [
       "attachment_curve(eyes)",
-      /^Cannot tell yet: 81 of 263 failed; an estimated 69\.2% were still attached at 12 months \(95% Kaplan–Meier log-log interval/,
+      /^Cannot tell yet: 81 of 263 failed; an estimated 69\.2% were still attached at 12 months \(95% log-log interval/,
     ],
     [
       "definitions(cases, within: 12 months)",

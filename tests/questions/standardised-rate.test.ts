@@ -188,7 +188,7 @@ describe("standardised_rate on eyes", () => {
     [
       "a group in which none failed",
       mix([{ technique: "pneumatic retinopexy", pvr_grade: "none", failed: 0, attached: 12 }]),
-      "none or all failed where pneumatic retinopexy holds",
+      "none or all failed with pneumatic retinopexy",
     ],
     ["too few failures", mix().map((row) => ({ ...row, failed: 1 })), "cannot carry a model"],
     ["one group", mix().slice(2), "there is only scleral buckle"],

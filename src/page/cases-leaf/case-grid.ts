@@ -98,6 +98,11 @@ export class CaseGrid extends LitElement {
     await this.#show(focus);
   }
 
+  /** Takes the keyboard where nothing has it: the value that had it was drawn anew meanwhile. */
+  holdFocus(): void {
+    if (document.activeElement === document.body) this.#focus.take();
+  }
+
   protected override willUpdate(changed: PropertyValues<this>): void {
     const isNew = changed.has("cases") || changed.has("host") || changed.has("arrangement");
     if (isNew && this.host !== undefined) {

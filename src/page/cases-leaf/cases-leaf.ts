@@ -11,6 +11,7 @@ import "./case-grid.ts";
 import type { ArrangedCount } from "./case-pages.ts";
 import type { CorrectDialog } from "./correct-dialog.ts";
 import { findBehind } from "./find-behind.ts";
+import { FocusKept } from "./focus-kept.ts";
 import { columnsOf } from "./grid-columns.ts";
 import { hiddenColumns, withHidden } from "./hidden-columns.ts";
 import "./correct-dialog.ts";
@@ -43,6 +44,7 @@ export class CasesLeaf extends LitElement {
 
   constructor() {
     super();
+    new FocusKept(this);
     this.addEventListener("leaf", (event) => void this.#do((event as CustomEvent<LeafAct>).detail));
   }
 
@@ -60,7 +62,7 @@ export class CasesLeaf extends LitElement {
           <div class="side">${aboutColumns(cases)}</div>
         </div>
       </div>
-      <correct-dialog .host=${this.host}></correct-dialog>`;
+      <correct-dialog .host=${this.host} @closed=${() => this.grid.holdFocus()}></correct-dialog>`;
   }
 
   protected override willUpdate(changed: PropertyValues<this>): void {
@@ -155,8 +157,7 @@ export class CasesLeaf extends LitElement {
     }
     if ("overtaken" in found) return;
     await this.#place(found.row, found.column, { focus: false });
-    const line = this.grid.pages?.row(found.row)?.line;
-    this.said = line === undefined ? "" : labels.foundInLine(line, found.column);
+    this.said = labels.foundInLine(found.line, found.column);
   }
 
   /** Goes to a value; one of a row that is not among the cases is corrected at once. */

@@ -8,6 +8,7 @@ import { labels } from "../labels.ts";
 import { base, buttons, fields } from "../look/base.ts";
 import type { CasesView } from "../protocol.ts";
 import { sectionLook } from "./section-look.ts";
+import { FocusKept } from "./focus-kept.ts";
 
 const dayOrderCodes: readonly string[] = [
   "day-order-undecided",
@@ -49,6 +50,11 @@ export class ColumnAsks extends LitElement {
   static hasAsks(cases: CasesView): boolean {
     const { unmetValues = [] } = cases.leaf ?? {};
     return unmetValues.length > 0 || asksIn(cases).length > 0;
+  }
+
+  constructor() {
+    super();
+    new FocusKept(this);
   }
 
   override render(): TemplateResult {

@@ -7,6 +7,7 @@ import type { Host } from "../host/host.ts";
 import { labels } from "../labels.ts";
 import { base, buttons, fields } from "../look/base.ts";
 import { sectionLook } from "./section-look.ts";
+import { FocusKept } from "./focus-kept.ts";
 
 /** Columns worked out in every row: those there are, and a form for another. */
 @customElement("computed-columns")
@@ -42,6 +43,11 @@ export class ComputedColumns extends LitElement {
   @query("#name") private readonly name!: HTMLInputElement;
   @query("#working") private readonly working!: HTMLInputElement;
   @state() private problems: readonly Problem[] = [];
+
+  constructor() {
+    super();
+    new FocusKept(this);
+  }
 
   override render(): TemplateResult {
     return html`<p class="quiet">${labels.computedHelp}</p>

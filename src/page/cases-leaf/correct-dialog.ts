@@ -81,6 +81,7 @@ export class CorrectDialog extends LitElement {
       aria-labelledby="title"
       @close=${() => {
         this.asked = [];
+        this.dispatchEvent(new CustomEvent("closed"));
       }}
     >
       ${asked.length === 0 ? nothing : this.#form(asked)}

@@ -6,6 +6,7 @@ import { labels } from "../labels.ts";
 import { base, buttons } from "../look/base.ts";
 import { tellLeaf } from "./leaf-act.ts";
 import { sectionLook } from "./section-look.ts";
+import { FocusKept } from "./focus-kept.ts";
 
 /** Corrections drawn at once. */
 const most = 300;
@@ -32,6 +33,11 @@ export class CorrectionList extends LitElement {
 
   @property({ attribute: false }) view!: CasesLeafView;
   @query("input") private readonly file!: HTMLInputElement;
+
+  constructor() {
+    super();
+    new FocusKept(this);
+  }
 
   override render(): TemplateResult {
     const { corrections, unsavedCorrections } = this.view;

@@ -1,4 +1,4 @@
-import { css, html, LitElement, nothing, type TemplateResult } from "lit";
+import { css, html, LitElement, nothing, type PropertyValues, type TemplateResult } from "lit";
 import { customElement, property, state } from "lit/decorators.js";
 import type { MatchedColumn } from "../../cases/case-reading.ts";
 import { send } from "../act.ts";
@@ -8,6 +8,7 @@ import { labels } from "../labels.ts";
 import { base, buttons, fields } from "../look/base.ts";
 import { chosenMatch, matchChoices } from "./match-choices.ts";
 import { sectionLook } from "./section-look.ts";
+import { FocusKept } from "./focus-kept.ts";
 
 type Surety = "guessed" | "certain" | "unmatched";
 
@@ -70,6 +71,11 @@ export class MatchedHeadings extends LitElement {
   /** The heading whose match is being chosen. */
   @state() private choosing: string | undefined;
 
+  constructor() {
+    super();
+    new FocusKept(this);
+  }
+
   override render(): TemplateResult {
     const isSure = this.columns.every(({ by }) => by === "notebook" || by === "dropped");
     return html`<p class="quiet">${labels.matchHelp}</p>
@@ -85,8 +91,8 @@ export class MatchedHeadings extends LitElement {
       </div>`;
   }
 
-  protected override updated(): void {
-    if (this.choosing !== undefined) this.renderRoot.querySelector("select")?.focus();
+  protected override updated(changed: PropertyValues): void {
+    if (changed.has("choosing") && this.choosing !== undefined) this.renderRoot.querySelector("select")?.focus();
   }
 
   #table(surety: Surety): TemplateResult | typeof nothing {

@@ -9,6 +9,7 @@ import type { Host } from "../host/host.ts";
 import { labels } from "../labels.ts";
 import { base, buttons } from "../look/base.ts";
 import { sectionLook } from "./section-look.ts";
+import { FocusKept } from "./focus-kept.ts";
 
 /** Codes of patients by a key of the reader's own: making it, saving it, opening it again. */
 @customElement("patient-key")
@@ -19,6 +20,11 @@ export class PatientKey extends LitElement {
   @property({ attribute: false }) host: Host | undefined;
   @query("input") private readonly file!: HTMLInputElement;
   @state() private problems: readonly Problem[] = [];
+
+  constructor() {
+    super();
+    new FocusKept(this);
+  }
 
   override render(): TemplateResult {
     return html`<p role="status">${this.inUse ? labels.codesKeyed : labels.codesNumbered}</p>

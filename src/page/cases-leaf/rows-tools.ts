@@ -7,6 +7,7 @@ import { base, buttons, fields } from "../look/base.ts";
 import type { ArrangedCount } from "./case-pages.ts";
 import { freeTextColumns } from "./free-text.ts";
 import { tellLeaf } from "./leaf-act.ts";
+import { FocusKept } from "./focus-kept.ts";
 
 /** Finding a text, choosing rows by a condition, hiding columns. */
 @customElement("rows-tools")
@@ -110,6 +111,11 @@ export class RowsTools extends LitElement {
   @property({ attribute: false }) counted: ArrangedCount | undefined;
   @query("#text") private readonly text!: HTMLInputElement;
   @query("#where") private readonly where!: HTMLInputElement;
+
+  constructor() {
+    super();
+    new FocusKept(this);
+  }
 
   override render(): TemplateResult {
     const problems = this.counted?.problems ?? [];

@@ -1,5 +1,6 @@
 import { css, html, LitElement, nothing, type TemplateResult } from "lit";
 import { customElement, property, query, state } from "lit/decorators.js";
+import { FocusKept } from "../cases-leaf/focus-kept.ts";
 import { labels } from "../labels.ts";
 import { base, buttons, fields } from "../look/base.ts";
 import type { CasesKeeping, KeepingState } from "./cases-keeping.ts";
@@ -49,6 +50,11 @@ export class KeepCases extends LitElement {
   @query("#passphrase") private readonly passphrase!: HTMLInputElement;
   @query("#secret") private readonly secret!: HTMLInputElement | null;
   @state() private said = "";
+
+  constructor() {
+    super();
+    new FocusKept(this);
+  }
 
   override render(): TemplateResult {
     return html`${this.#standing()}

@@ -90,7 +90,13 @@ export class CellAnswer extends LitElement {
       }
 
       @media print {
-        .as {
+        .wide,
+        .wide.broad {
+          grid-template: "sentence" "shown" "notes" / minmax(0, 1fr);
+        }
+
+        .as,
+        .beside {
           display: none;
         }
       }

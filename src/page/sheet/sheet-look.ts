@@ -87,5 +87,26 @@ export const sheetLook = css`
     .long .row {
       content-visibility: visible;
     }
+
+    /* One under the other: paper is narrow, and an answer stays whole, with what leads up to it. */
+    .row {
+      display: block;
+      overflow: visible;
+    }
+
+    sheet-cell {
+      break-inside: avoid;
+      box-shadow: none;
+    }
+
+    prose-block + .row,
+    prose-block + prose-block {
+      break-before: avoid;
+    }
+
+    prose-block {
+      orphans: 3;
+      widows: 3;
+    }
   }
 `;

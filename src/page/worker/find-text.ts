@@ -9,7 +9,11 @@ export interface TextSought extends Omit<TextWanted, "arrangement"> {
   readonly rows: readonly number[];
 }
 
-export type TextFound = { readonly row: number; readonly column: string } | null;
+export type TextFound = {
+  readonly row: number;
+  readonly line: number;
+  readonly column: string;
+} | null;
 
 /**
  * The next place that holds a text, in whatever case; from the end it begins again. It yields after
@@ -28,8 +32,9 @@ export function* findText(sought: TextSought): Generator<undefined, TextFound> {
     if (across === 0) yield;
     const row = (position - across) / columns.length;
     const column = columns[across]!;
-    const value = valueText(column, column.values[rows[row]!]);
-    if (value.toLowerCase().includes(wanted)) return { row, column: column.name };
+    const own = rows[row]!;
+    const isFound = valueText(column, column.values[own]).toLowerCase().includes(wanted);
+    if (isFound) return { row, line: reading.lines[own]!, column: column.name };
   }
   return null;
 }

@@ -64,16 +64,16 @@ export function comparisonAt(
   };
 }
 
-/** " At 3 months: one 92.0% attached (…), two 85.1% (…); test of equal shares then, …" */
+/** " Still attached at 3 months (95% intervals): one 92.0% of 50 eyes (…); two …. Test of …" */
 export function atClause(
   { text, attached, degreesOfFreedom, chiSquare, p }: ComparisonAt,
-  groups: readonly { readonly label: string; readonly isTold: boolean }[],
+  groups: readonly { readonly label: string; readonly eyes: number; readonly isTold: boolean }[],
 ): Sentence {
-  const told = groups.flatMap(({ label, isTold }, position) => {
+  const told = groups.flatMap(({ label, eyes, isTold }, position) => {
     const at = attached[position] ?? null;
     if (!isTold) return [];
     if (at === null) return [`${label} not followed so long`];
-    return [`${label} ${percent(at.estimate)} (${percentRange(at)})`];
+    return [`${label} ${percent(at.estimate)} of ${counted(eyes, "eye")} (${percentRange(at)})`];
   });
   const shares = told.length === 0 ? "" : `${told.join("; ")}. `;
   const opening = shares === "" ? `At ${text}: ` : `Still attached at ${text} (95% intervals): `;

@@ -107,7 +107,11 @@ function trendClause({ trend, rows, testName }: ComparisonParts): Sentence {
 
 function toldRows({ grouping, rows }: ComparisonParts) {
   const told = toldGroups(grouping, rows, ({ eyes }) => eyes.length);
-  return rows.map((row) => ({ label: row.label, isTold: told.includes(row) }));
+  return rows.map((row) => ({
+    label: row.label,
+    eyes: row.eyes.length,
+    isTold: told.includes(row),
+  }));
 }
 
 /** Of people, and of groups of a few eyes, no ratio is said: each stands in the table. */

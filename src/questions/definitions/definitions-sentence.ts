@@ -122,5 +122,6 @@ function rangeOf({ label, rows }: DefinitionSection): string[] {
     lowest === null || highest === null ? [] : [lowest, highest],
   );
   if (rates.length === 0) return [];
-  return [`${label} ${percent(Math.min(...rates))} to ${percent(Math.max(...rates))}`];
+  const [least, most] = [percent(Math.min(...rates)), percent(Math.max(...rates))];
+  return [least === most ? `${label} ${most} throughout` : `${label} ${least} to ${most}`];
 }

@@ -55,10 +55,11 @@ export function incidenceBrief(parts: IncidenceParts): Sentence {
   if (last === undefined || failed === 0) return [];
   const eyes = counted(total.eyes.length, "eye");
   if (grouping.label !== undefined) {
+    const test = tests?.[0];
     const p =
-      tests?.[0] === undefined
+      test === undefined || test.degreesOfFreedom === 0
         ? ""
-        : `; Gray's test by ${grouping.label}, ${pValue(tests[0].pValue)}`;
+        : `; Gray's test by ${grouping.label}, ${pValue(test.pValue)}`;
     return [`${failed} of ${eyes} failed${p}.`];
   }
   const told = causes.labels.slice(0, Math.min(3, causes.failures)).map((label, cause) => {
@@ -134,7 +135,7 @@ function groupClause(parts: IncidenceParts, last: Landmark): Sentence {
   const each = told.map((group) => {
     const at = incidenceAt(group.curves, 1, last.time);
     const ended = endedBy(group, 0);
-    const count = `${ended.length} of ${counted(group.eyes.length, "eye")}`;
+    const count = `${ended.length === 0 ? "none" : ended.length} of ${counted(group.eyes.length, "eye")}`;
     return at === null
       ? `${group.label} not followed so long (${count})`
       : `${group.label} ${percent(at.estimate)}${rangeOf(at)}, ${count}`;

@@ -2,7 +2,7 @@ import { columnNamed } from "../../cases/table.ts";
 import type { GivenArguments } from "../../formula/vocabulary.ts";
 import type { EyeRecord } from "../../outcomes/eye-record.ts";
 import { leftOutOf, PickBook, pickRecord } from "../answering/answered-eyes.ts";
-import { comparingPeople, manyLeftOut } from "../answering/cautions.ts";
+import { comparingPeople, manyLeftOut, pairedEyes } from "../answering/cautions.ts";
 import { type ClosingDay, closingDay } from "../answering/closing-day.ts";
 import { type Grouping, groupEyes } from "../answering/grouping.ts";
 import { landmarksGiven, landmarksParameter } from "../answering/landmarks.ts";
@@ -172,5 +172,6 @@ function cautionsOf(parts: FollowParts, leftOut: Parameters<typeof manyLeftOut>[
     ...(grouping.label === undefined ? [] : notDrawn(parts.groups)),
     ...comparingPeople(grouping.by),
     ...manyLeftOut(leftOut, total.eyes.length),
+    ...pairedEyes(record, "the interval of the median treats eyes as independent"),
   ];
 }

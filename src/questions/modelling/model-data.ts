@@ -95,7 +95,7 @@ function fewComplete(
     place: { span: missing[0]?.term.span ?? bound[0]!.span },
     message:
       `${complete === 0 ? "no eye is" : "only one eye is"} left on which ` +
-      `${listed(texts)} ${texts.length === 1 ? "is" : "are all"} recorded`,
+      `${listed(texts)} ${texts.length === 1 ? "is" : texts.length === 2 ? "are both" : "are all"} recorded`,
     found: [counted(eyes.length, "eye"), ...counts].join(", "),
     remedy: "leave out the term that is recorded least, or take in more eyes",
   };

@@ -128,7 +128,10 @@ export function pooledGroup(
   return { label, parts: files.map((file) => partOf(file, by)) };
 }
 
-/** The eyes of a file together are all its eyes, so what is not named is none, or too few. */
+/**
+ * The eyes of a file together are all its eyes, so what is not named is none, or too few: eyes of fewer
+ * patients than its smallest count, each of whom may give two.
+ */
 function partOf(file: AggregatesFile, by: AggregateGroup["by"]): DepartmentPart {
   const key = keyOfGroup({ by });
   const group = file.groups.find((each) => keyOfGroup(each) === key);
@@ -136,7 +139,7 @@ function partOf(file: AggregatesFile, by: AggregateGroup["by"]): DepartmentPart 
   if (group !== undefined && bounds !== undefined) return { file, group, bounds };
   const column = by[0]?.column ?? "";
   const hasSmaller = valuesOf(file, column).includes(smallerGroups);
-  const box = { least: 0, most: hasSmaller ? file.smallest_count - 1 : 0 };
+  const box = { least: 0, most: hasSmaller ? 2 * (file.smallest_count - 1) : 0 };
   return { file, bounds: { eyes: box, failed: box, held: box, unknown: box } };
 }
 

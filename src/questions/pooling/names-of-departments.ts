@@ -15,5 +15,5 @@ export const namesParameter: Parameter = {
 };
 
 export function areNamesShownIn(given: GivenArguments): boolean {
-  return textGiven(given, "names", names[0]) === "shown";
+  return textGiven<(typeof names)[number]>(given, "names", names[0]) === "shown";
 }

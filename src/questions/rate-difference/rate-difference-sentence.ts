@@ -170,13 +170,13 @@ function manyGroups(parts: DifferenceParts): Sentence {
   const byCurve = leadsWithCurve(parts);
   const shares = told.map(({ label, failed, eyes, notKnown, rate, curve }) =>
     byCurve
-      ? `${label} ${percent(curve?.estimate ?? null)} (${failed} of ${eyes + notKnown} eyes)`
-      : `${label} ${failed} of ${eyes} (${percent(rate)})`,
+      ? `${label} ${percent(curve?.estimate ?? null)} (${failed === 0 ? "none" : failed} failed of ${counted(eyes + notKnown, "eye")})`
+      : `${label} ${failed === 0 ? "none" : failed} of ${eyes} (${percent(rate)})`,
   );
   const others = othersInTable(told.length, groups.length);
   return [
     byCurve
-      ? `${opening(parts)} the curves put failure at ${listed(shares)}${others}.`
+      ? `${opening(parts)}, by the curves: ${listed(shares)}${others}.`
       : `${opening(parts)}, of the eyes whose outcome is known, there failed ${listed(shares)}${others}.`,
     ...againstClause(parts, { told, byCurve }),
     ...overallClause(parts),

@@ -51,7 +51,7 @@ function separated(
       message:
         names.length === 0
           ? "the model has no finite estimate, so no rate can be standardised"
-          : `none or all failed where ${listed(names)} holds, so no rate can be standardised`,
+          : `none or all failed with ${listed(names)}, so no rate can be standardised`,
       ...(names[0] === undefined ? {} : { found: names[0] }),
       remedy: "leave that group or term out, or gather it with another",
     },

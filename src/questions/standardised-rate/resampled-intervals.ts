@@ -1,6 +1,7 @@
 import { type Bootstrap, bootstrap } from "../../statistics/bootstrap.ts";
 import { percentileInterval } from "../../statistics/bootstrap-interval.ts";
 import type { Interval } from "../../statistics/interval.ts";
+import { keptOver } from "../../statistics/long-work.ts";
 
 export interface Resampling {
   readonly seed: number;
@@ -31,7 +32,7 @@ export function resampledIntervals(
   },
 ): ResampledIntervals | null {
   const { seed, replicates, rows, reference, cluster } = sample;
-  const drawn: (readonly number[] | null)[] = [];
+  const drawn = keptOver((): (readonly number[] | null)[] => []);
   const first = bootstrap(
     {
       rows,

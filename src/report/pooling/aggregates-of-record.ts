@@ -10,6 +10,7 @@ import type { EyeRecord } from "../../outcomes/eye-record.ts";
 import { eyeGroups } from "./eye-groups.ts";
 import { groupToRelease } from "./group-to-release.ts";
 import { type ReleasedGroup, releasedCounts, type ShownBefore } from "./released-counts.ts";
+import { smallCounts } from "./small-counts.ts";
 import { pinnedCounts, withoutPinnedCounts } from "./without-pinned-counts.ts";
 
 export interface AggregatesAsked {
@@ -21,6 +22,8 @@ export interface AggregatesAsked {
   readonly groupings: readonly (readonly string[])[];
   /** What the shared report of the same notebook shows. */
   readonly before: ShownBefore;
+  /** The patient of each row of the file, by its line, of eyes that are not in the record as well. */
+  readonly patientOf?: ReadonlyMap<number, string>;
 }
 
 /** The aggregates of eyes that are followed for a window, in days; see `aggregatesOfSession`. */
@@ -30,10 +33,12 @@ export function aggregatesOfRecord(
   asked: AggregatesAsked,
 ): AggregatesFile {
   const { threshold, before, period } = asked;
-  const groups = eyeGroups(record, asked.groupings, threshold).map((group) =>
-    groupToRelease(record, group, { days: definition.days, threshold }),
+  const small = smallCounts(record, threshold);
+  const groups = eyeGroups(record, asked.groupings, small).map((group) =>
+    groupToRelease(record, group, { days: definition.days, small }),
   );
   const lineOf = (eye: number) => record.lines[eye]?.[0] ?? 0;
+  const patientOf = new Map([...patientsOf(record, lineOf), ...(asked.patientOf ?? [])]);
   const file =
     (most: number | undefined) =>
     (released: readonly ReleasedGroup[]): AggregatesFile => ({
@@ -46,10 +51,16 @@ export function aggregatesOfRecord(
       groups: released.map((group) => groupInFile(group, most)),
     });
   const [plain, bounded] = [file(undefined), file(2 * threshold - 1)];
-  const linear = releasedCounts(groups, { threshold, lineOf, before });
-  const released = withoutPinnedCounts(linear, plain, threshold);
-  const isBounded = pinnedCounts(released, bounded, threshold).length === 0;
+  const linear = releasedCounts(groups, { threshold, lineOf, patientOf, before });
+  const released = withoutPinnedCounts(linear, plain, small);
+  const isBounded = pinnedCounts(released, bounded, small).length === 0;
   return isBounded ? bounded(released) : plain(released);
+}
+
+function patientsOf({ patient }: EyeRecord, lineOf: (eye: number) => number): [number, string][] {
+  return patient.flatMap((each, eye): [number, string][] =>
+    each === null ? [] : [[lineOf(eye), each]],
+  );
 }
 
 /**

@@ -55,6 +55,7 @@ export function aggregatesOfSession(
       ...(input.period === undefined ? {} : { period: coarseDates(input.period).slice(0, 200) }),
       groupings: groupingsOf(record, asked.by),
       before: shownBySharedReport(input, asked.threshold),
+      ...(input.cases.patientOf === undefined ? {} : { patientOf: input.cases.patientOf }),
     },
   );
   return { aggregates };

@@ -1,6 +1,7 @@
 import type { EyeRecord } from "../../outcomes/eye-record.ts";
 import { causeNotRecorded, otherCauses } from "../../questions/failure-incidence/cause-of-eye.ts";
-import { type BandOfEyes, isShowable, merged } from "./time-bands.ts";
+import type { SmallCounts } from "./small-counts.ts";
+import { type BandOfEyes, merged } from "./time-bands.ts";
 
 export interface CausesOfEyes {
   readonly names: readonly string[];
@@ -20,11 +21,11 @@ export interface CausesOfEyes {
 export function causesOfBands(
   record: EyeRecord,
   bands: readonly BandOfEyes[],
-  threshold: number,
+  small: SmallCounts,
 ): CausesOfEyes | undefined {
   const failed = bands.flatMap((band) => band.failed);
   const causeOf = new Map(failed.map((eye) => [eye, causeIn(record, eye)]));
-  const names = namesOf([...causeOf.values()], threshold);
+  const names = namesOf(causeOf, small);
   if (names.length < 2) return undefined;
   const nameOf = (eye: number) => {
     const cause = causeOf.get(eye) ?? "";
@@ -32,7 +33,7 @@ export function causesOfBands(
   };
   const split = (band: BandOfEyes) =>
     names.map((name) => band.failed.filter((eye) => nameOf(eye) === name));
-  const isFit = (band: BandOfEyes) => split(band).every((of) => isShowable(of.length, threshold));
+  const isFit = (band: BandOfEyes) => split(band).every(small.isShowable);
   const table = merged(bands, isFit);
   if (!table.every(isFit)) return undefined;
   return {
@@ -47,13 +48,17 @@ function causeIn(record: EyeRecord, eye: number): string {
 }
 
 /** The causes told apart, the most frequent first, others last. */
-function namesOf(causes: readonly string[], threshold: number): string[] {
-  const counts = new Map<string, number>();
-  for (const cause of causes) counts.set(cause, (counts.get(cause) ?? 0) + 1);
-  const ranked = [...counts].sort((a, b) => b[1] - a[1] || (a[0] < b[0] ? -1 : 1));
-  const named = ranked.filter(([name, count]) => count >= threshold && name !== otherCauses);
-  const restOf = () => causes.length - named.reduce((sum, [, count]) => sum + count, 0);
-  while (!isShowable(restOf(), threshold) && named.length > 0) named.pop();
+function namesOf(causeOf: ReadonlyMap<number, string>, { isShowable }: SmallCounts): string[] {
+  const eyesOf = new Map<string, number[]>();
+  for (const [eye, cause] of causeOf) eyesOf.set(cause, [...(eyesOf.get(cause) ?? []), eye]);
+  const named = [...eyesOf]
+    .sort(([one, a], [other, b]) => b.length - a.length || (one < other ? -1 : 1))
+    .filter(([name, eyes]) => isShowable(eyes) && name !== otherCauses);
+  const restOf = () => {
+    const told = new Set(named.flatMap(([, eyes]) => eyes));
+    return [...causeOf.keys()].filter((eye) => !told.has(eye));
+  };
+  while (!isShowable(restOf()) && named.length > 0) named.pop();
   const names = named.map(([name]) => name);
-  return restOf() === 0 ? names : [...names, otherCauses];
+  return restOf().length === 0 ? names : [...names, otherCauses];
 }

@@ -1,6 +1,7 @@
 import { smallerGroups } from "../../aggregates/aggregates-file.ts";
 import { columnNamed } from "../../cases/table.ts";
 import type { EyeRecord } from "../../outcomes/eye-record.ts";
+import type { SmallCounts } from "./small-counts.ts";
 
 /** A group of the eyes that are handed over as counts. */
 export interface EyeGroup {
@@ -16,19 +17,22 @@ export interface EyeGroup {
 export function eyeGroups(
   record: EyeRecord,
   groupings: readonly (readonly string[])[],
-  threshold: number,
+  { isShowable }: SmallCounts,
 ): EyeGroup[] {
   const all = Array.from(record.time, (_, eye) => eye);
   return [
     { by: [], eyes: all },
-    ...groupings.flatMap((columns) => groupsBy(record, columns, { all, threshold })),
+    ...groupings.flatMap((columns) => groupsBy(record, columns, { all, isShowable })),
   ];
 }
 
 function groupsBy(
   record: EyeRecord,
   columns: readonly string[],
-  { all, threshold }: { readonly all: readonly number[]; readonly threshold: number },
+  {
+    all,
+    isShowable,
+  }: { readonly all: readonly number[]; readonly isShowable: SmallCounts["isShowable"] },
 ): EyeGroup[] {
   const readers = columns.map((column) => valueReader(record, column));
   const groups = new Map<string, { values: string[]; eyes: number[] }>();
@@ -40,8 +44,8 @@ function groupsBy(
     else group.eyes.push(eye);
   }
   const ordered = [...groups].sort(([a], [b]) => (a < b ? -1 : 1)).map(([, group]) => group);
-  const named = ordered.filter(({ eyes }) => eyes.length >= threshold);
-  const rest = ordered.filter(({ eyes }) => eyes.length < threshold).flatMap(({ eyes }) => eyes);
+  const named = ordered.filter(({ eyes }) => isShowable(eyes));
+  const rest = ordered.filter(({ eyes }) => !isShowable(eyes)).flatMap(({ eyes }) => eyes);
   const labelled = (values: readonly string[]) =>
     columns.map((column, at) => ({ column, value: values[at] ?? "" }));
   return [

@@ -3,13 +3,13 @@ import { outcomeAt } from "../../outcomes/outcome-at.ts";
 import { type CausesOfEyes, causesOfBands } from "./causes-of-bands.ts";
 import type { EyeGroup } from "./eye-groups.ts";
 import { type PairsOfEyes, pairsOf } from "./pairs-of-eyes.ts";
+import type { SmallCounts } from "./small-counts.ts";
 import {
   type BandOfEyes,
   dayBands,
   fixedBands,
   hasReached,
   isLarge,
-  isShowable,
   merged,
 } from "./time-bands.ts";
 
@@ -35,23 +35,22 @@ export interface GroupToRelease extends EyeGroup {
 
 export interface ReleaseOptions {
   readonly days: number;
-  readonly threshold: number;
+  readonly small: SmallCounts;
 }
 
 /** Times, causes and pairs are told of all eyes and of groupings by one column. */
 export function groupToRelease(
   record: EyeRecord,
   group: EyeGroup,
-  { days, threshold }: ReleaseOptions,
+  { days, small }: ReleaseOptions,
 ): GroupToRelease {
   const { by, eyes } = group;
   const outcomes = new Map(eyes.map((eye) => [eye, outcomeAt(record, eye, { time: days })]));
   const having = (outcome: string) => eyes.filter((eye) => outcomes.get(eye) === outcome);
   const isTimed = by.length <= 1;
   const fixed = fixedBands(record, eyes, days);
-  const deaths = fixed.reduce((sum, { died }) => sum + died.length, 0);
-  const areDeathsApart = isShowable(deaths, threshold);
-  const tables = isTimed ? timeTables(record, eyes, { days, threshold, areDeathsApart }) : [];
+  const areDeathsApart = small.isShowable(fixed.flatMap(({ died }) => died));
+  const tables = isTimed ? timeTables(record, eyes, { days, small, areDeathsApart }) : [];
   const [failed, held] = [having("failed"), having("not failed")];
   return {
     ...group,
@@ -60,17 +59,17 @@ export function groupToRelease(
     ...{ fixed, tables, areDeathsApart },
     folded: areDeathsApart ? [] : fixed.map(withDeathsAmongEnded),
     reached: eyes.filter((eye) => hasReached(record, eye, days)),
-    causes: by.length === 0 ? causesOfBands(record, tables.at(0) ?? [], threshold) : undefined,
-    pairs: by.length === 0 ? pairsOf(record, { failed, held }, threshold) : undefined,
+    causes: by.length === 0 ? causesOfBands(record, tables.at(0) ?? [], small) : undefined,
+    pairs: by.length === 0 ? pairsOf(record, { failed, held }, small) : undefined,
   };
 }
 
 function timeTables(
   record: EyeRecord,
   eyes: readonly number[],
-  { days, threshold, areDeathsApart }: ReleaseOptions & { readonly areDeathsApart: boolean },
+  { days, small, areDeathsApart }: ReleaseOptions & { readonly areDeathsApart: boolean },
 ): BandOfEyes[][] {
-  const isFit = isLarge(threshold);
+  const isFit = isLarge(small);
   const told = (bands: readonly BandOfEyes[]) =>
     areDeathsApart ? bands : bands.map(withDeathsAmongEnded);
   const byDay = told(dayBands(record, eyes, days));

@@ -1,5 +1,5 @@
 import type { EyeRecord } from "../../outcomes/eye-record.ts";
-import { isShowable } from "./time-bands.ts";
+import type { SmallCounts } from "./small-counts.ts";
 
 /** The eyes of patients of whom both are known, by how many of the two have failed. */
 export interface PairsOfEyes {
@@ -12,7 +12,7 @@ export interface PairsOfEyes {
 export function pairsOf(
   record: EyeRecord,
   { failed, held }: { readonly failed: readonly number[]; readonly held: readonly number[] },
-  threshold: number,
+  { isShowable }: SmallCounts,
 ): PairsOfEyes | undefined {
   const hasFailed = new Set(failed);
   const eyesOf = new Map<string, number[]>();
@@ -25,6 +25,6 @@ export function pairsOf(
   const having = (count: number) =>
     pairs.filter((eyes) => eyes.filter((eye) => hasFailed.has(eye)).length === count).flat();
   const found = { none: having(0), one: having(1), both: having(2) };
-  const isFit = Object.values(found).every(({ length }) => isShowable(length / 2, threshold));
+  const isFit = Object.values(found).every((eyes) => isShowable(eyes));
   return isFit ? found : undefined;
 }

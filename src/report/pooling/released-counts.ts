@@ -27,11 +27,7 @@ export interface ShownBefore {
  */
 export function releasedCounts(
   groups: readonly GroupToRelease[],
-  options: {
-    readonly threshold: number;
-    readonly lineOf: (eye: number) => number;
-    readonly before: ShownBefore;
-  },
+  options: ReleaseRules,
 ): ReleasedGroup[] {
   const levels = new Map(groups.map((group) => [group, 0]));
   const refused = new Set<string>();
@@ -53,6 +49,15 @@ export function releasedCounts(
   }
 }
 
+/** What is small, and whose rows they are. */
+export interface ReleaseRules {
+  readonly threshold: number;
+  readonly lineOf: (eye: number) => number;
+  /** The patient of a row, by its line. */
+  readonly patientOf: ReadonlyMap<number, string>;
+  readonly before: ShownBefore;
+}
+
 interface Levels {
   readonly levels: ReadonlyMap<GroupToRelease, number>;
   /** First keys of the parts that are not told. */
@@ -61,17 +66,7 @@ interface Levels {
 
 function openNow(
   groups: readonly GroupToRelease[],
-  {
-    threshold,
-    lineOf,
-    before,
-    levels,
-    refused,
-  }: Levels & {
-    readonly threshold: number;
-    readonly lineOf: (eye: number) => number;
-    readonly before: ShownBefore;
-  },
+  { threshold, lineOf, before, levels, refused, patientOf }: Levels & ReleaseRules,
 ): ReadonlySet<string> {
   const sets = groups.map((group) => setsOf(group, { level: levels.get(group) ?? 0, refused }));
   const counted = (part: "told" | "kept") =>
@@ -84,6 +79,7 @@ function openNow(
   const release: Release = {
     shown: before.open,
     unshown: new Set([...kept, ...before.counted].map(({ key }) => key)),
+    patientOf,
   };
   const open = openCounts([...before.counted, ...told, ...kept], threshold, release);
   const empty = told.filter(({ rows }) => rows.size === 0).map(({ key }) => key);

@@ -1,5 +1,6 @@
 import type { EyeRecord } from "../../outcomes/eye-record.ts";
 import { endedInDeath } from "../../questions/answering/deaths.ts";
+import type { SmallCounts } from "./small-counts.ts";
 
 /** The eyes of a group whose follow-up ended from one day to another, both included, by how. */
 export interface BandOfEyes {
@@ -93,11 +94,7 @@ function together(one: BandOfEyes, other: BandOfEyes): BandOfEyes {
   };
 }
 
-/** Whether each kind of ending is in a band not at all or as often as the threshold. */
-export function isLarge(threshold: number): (band: BandOfEyes) => boolean {
-  return (band) => endings.every((ending) => isShowable(band[ending].length, threshold));
-}
-
-export function isShowable(count: number, threshold: number): boolean {
-  return count === 0 || count >= threshold;
+/** Whether each kind of ending is in a band not at all or in as many patients as may be told. */
+export function isLarge({ isShowable }: SmallCounts): (band: BandOfEyes) => boolean {
+  return (band) => endings.every((ending) => isShowable(band[ending]));
 }

@@ -5,6 +5,7 @@ import {
 } from "../../aggregates/aggregates-file.ts";
 import { countBounds, keyOfGroup } from "../../aggregates/count-bounds.ts";
 import type { ReleasedGroup } from "./released-counts.ts";
+import type { SmallCounts } from "./small-counts.ts";
 
 /** The file that would be written of groups. */
 type Written = (released: readonly ReleasedGroup[]) => AggregatesFile;
@@ -22,11 +23,11 @@ interface Pin {
 export function withoutPinnedCounts(
   released: readonly ReleasedGroup[],
   written: Written,
-  threshold: number,
+  small: SmallCounts,
 ): readonly ReleasedGroup[] {
   let now = released;
   for (;;) {
-    const pin = pinnedCounts(now, written, threshold)[0];
+    const pin = pinnedCounts(now, written, small)[0];
     const goes = pin && whatGoes(now, pin);
     if (goes === undefined) return now;
     now = now.map((group, at) => (at === goes.at ? without(group, goes.name) : group));
@@ -37,7 +38,7 @@ export function withoutPinnedCounts(
 export function pinnedCounts(
   released: readonly ReleasedGroup[],
   written: Written,
-  threshold: number,
+  { isShowable }: SmallCounts,
 ): Pin[] {
   const file = written(released);
   const bounds = countBounds(file);
@@ -45,7 +46,7 @@ export function pinnedCounts(
     const of = bounds.get(keyOfGroup(group));
     const isPinned = (name: Quantity) =>
       !open.has(name) &&
-      group[name].length < threshold &&
+      !isShowable(group[name]) &&
       of !== undefined &&
       of[name].least === of[name].most;
     return quantities.filter(isPinned).map((name) => ({ at, name }));

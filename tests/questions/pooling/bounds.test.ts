@@ -47,6 +47,26 @@ describe.each(seeds)(
       }
     });
 
+    test("the rate that leads, and what the others could make of it", () => {
+      const { figures } = asked('pooled_rate(departments, by: "technique")', { files });
+      for (const each of [{ group: "all", ...figures }, ...figures.groups]) {
+        const eyes = everyone.filter(
+          ({ technique }) => each.group === "all" || technique === each.group,
+        );
+        const failed = eyes.filter((eye) => eye.failed).length;
+        const held = eyes.filter((eye) => !eye.failed && eye.time >= days).length;
+        const curve = kaplanMeier({
+          time: eyes.map(({ time }) => time),
+          event: eyes.map((eye) => eye.failed),
+        });
+        const share = 1 - (survivalAt(curve, days)?.estimate ?? Number.NaN);
+        expect(each.curve_lowest).toBeLessThanOrEqual(share + slack);
+        expect(each.curve_highest).toBeGreaterThanOrEqual(share - slack);
+        expect(each.if_none_failed).toBeLessThanOrEqual(failed / eyes.length + slack);
+        expect(each.if_all_failed).toBeGreaterThanOrEqual(1 - held / eyes.length - slack);
+      }
+    });
+
     test("the curve on every landmark, of all and by technique", () => {
       const { figures } = asked('pooled_curve(departments, by: "technique")', { files });
       const all = asked("pooled_curve(departments)", { files }).figures;

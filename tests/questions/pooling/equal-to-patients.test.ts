@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { layChart } from "../../../src/charts/chart-request.ts";
 import { aalenJohansen } from "../../../src/statistics/aalen-johansen.ts";
+import { proportionFunnelLimits } from "../../../src/statistics/funnel-limits.ts";
 import { incidenceAt } from "../../../src/statistics/incidence-at.ts";
 import { kaplanMeier } from "../../../src/statistics/kaplan-meier.ts";
 import { survivalAt } from "../../../src/statistics/survival-at.ts";
@@ -41,6 +42,61 @@ describe("where nothing is withheld, the answer over departments is that of thei
     expect(figures.groups.map((each: { rate: number }) => each.rate)).toEqual(
       patients.groups.map((each: { rate: number }) => each.rate),
     );
+  });
+
+  test("what a rate leads with: the curve at the window's end, as the patients' answer does", () => {
+    const { figures, answer, sentence, cautions } = asked(
+      'pooled_rate(departments, by: "technique")',
+      { files },
+    );
+    const patients = asked("failure_rate(eyes, by: technique)", { eyes: everyone }).figures;
+    const curve = asked("pooled_curve(departments)", { files }).figures[`day_${days}`];
+    expect(figures.headline_rate).toBeCloseTo(patients.headline_rate, 12);
+    expect(figures.headline_rate).toBe(curve.failed);
+    expect([figures.headline_lower, figures.headline_upper]).toEqual([curve.lower, curve.upper]);
+    expect(figures.rate).toBeGreaterThan(figures.headline_rate);
+    expect(figures.if_none_failed).toBeCloseTo(patients.lowest, 12);
+    expect(figures.if_all_failed).toBeCloseTo(patients.highest, 12);
+    // By technique departments tell the times in bands, so that bounds stand there.
+    figures.groups.forEach((group: Record<string, number>, at: number) => {
+      const rate = patients.groups[at].headline_rate;
+      expect(group.curve_lowest).toBeLessThanOrEqual(rate + 1e-12);
+      expect(group.curve_highest).toBeGreaterThanOrEqual(rate - 1e-12);
+    });
+    const percent = (share: number) => `${(100 * share).toFixed(1)}%`;
+    const all = answer.table.rows.at(-1)?.map(({ text }) => text) ?? [];
+    expect(all[3]).toMatch(new RegExp(`^${percent(figures.headline_rate)} \\(`));
+    expect(all[5]).toMatch(new RegExp(`^${percent(figures.rate)} \\(`));
+    expect(sentence).toContain(
+      `: by the curve ${percent(figures.headline_rate)} (95% Kaplan–Meier log-log interval `,
+    );
+    expect(sentence).toContain(`eyes, of which ${percent(figures.rate)} failed, 95% `);
+    const [buckle, vitrectomy] = figures.groups;
+    const share = (group: Record<string, number>) =>
+      `${(100 * Number(group.curve_lowest)).toFixed(1)} to ${percent(Number(group.curve_highest))}`;
+    expect(sentence).toContain(` By technique: scleral buckle ${share(buckle)} (95% interval `);
+    expect(sentence).toContain(`) and vitrectomy ${share(vitrectomy)} (95% interval `);
+    expect(cautions).toContain("paired-eyes");
+    if (answer.chart?.draw !== "intervals") throw new Error("no rates are drawn");
+    const middle = (group: Record<string, number>) =>
+      (Number(group.curve_lowest) + Number(group.curve_highest)) / 2;
+    expect(answer.chart.intervals.rows.map(({ rate }) => rate)).toEqual([
+      middle(buckle),
+      middle(vitrectomy),
+      figures.headline_rate,
+    ]);
+  });
+
+  test("where every outcome is known, it leads with the plain share", () => {
+    const known = departments.map((eyes, at) =>
+      aggregatesOf(
+        `D${at}`,
+        eyes.filter(({ failed, time }) => failed || time >= days),
+      ),
+    );
+    const { figures, sentence } = asked("pooled_rate(departments)", { files: known });
+    expect(figures.headline_rate).toBe(figures.rate);
+    expect(sentence).not.toMatch(/by the curve|is known for/);
   });
 
   test("the curve and its limits on every landmark", () => {
@@ -108,6 +164,46 @@ describe("where nothing is withheld, the answer over departments is that of thei
       ]),
     ).toEqual(known.map((eyes) => [eyes.filter(({ failed }) => failed).length, eyes.length]));
     expect(cautions).toEqual(expect.arrayContaining(["departments-differ", "no-case-mix"]));
+  });
+
+  test("the funnel's limits: exact as that of the patients, or widened by what departments differ", () => {
+    const exact = asked('pooled_funnel(departments, names: "shown")', { files }).figures;
+    const of = asked('pooled_funnel(departments, names: "shown", limits: "widened")', { files });
+    const { target, tau_squared, departments: widened } = of.figures;
+    expect(tau_squared).toBeGreaterThanOrEqual(0);
+    widened.forEach(({ total, upper_998 }: { total: number; upper_998: number }, at: number) => {
+      // Spiegelhalter 2005: the target and 3.090232 errors, the variance between departments added.
+      const error = Math.sqrt((target * (1 - target)) / total + tau_squared);
+      expect(upper_998).toBeCloseTo(target + 3.0902323 * error, 6);
+      const limits = proportionFunnelLimits(target, total, 0.998);
+      expect(exact.departments[at].upper_998).toBeCloseTo(limits?.upper ?? 0, 12);
+    });
+    expect(of.sentence).toContain("; limits widened for over-dispersion), of 3 departments");
+  });
+
+  test("the difference draws the odds ratio of each department, numbered, and the common one", () => {
+    const working =
+      'pooled_difference(departments, by: "technique", first: "vitrectomy", second: "scleral buckle")';
+    const { answer, figures } = asked(working, { files });
+    if (answer.chart?.draw !== "effects") throw new Error("no ratios are drawn");
+    const { rows } = answer.chart.effects;
+    const known = departments.map((eyes) =>
+      cellsOf(eyes.filter(({ failed, time }) => failed || time >= days)),
+    );
+    const bySize = [...known].sort((one, other) => other.n - one.n);
+    expect(rows.map(({ label }) => label)).toEqual([
+      ...bySize.map((_, at) => `department no. ${at + 1}`),
+      "over departments",
+    ]);
+    bySize.forEach(({ a, b, c, d }, at) => {
+      expect(rows[at]?.estimate).toBeCloseTo((a * d) / (b * c), 10);
+      expect(rows[at]?.count).toBe(`${a} of ${a + b} | ${c} of ${c + d}`);
+    });
+    expect(rows.at(-1)?.estimate).toBe(figures.measures[2].lowest);
+    expect(rows.at(-1)?.isSummary).toBe(true);
+    const named = asked(working.replace(")", ', names: "shown")'), { files }).answer.chart;
+    expect(JSON.stringify(named)).toContain('"D2"');
+    expect(JSON.stringify(answer.chart)).not.toMatch(/"D\d"/);
   });
 });
 

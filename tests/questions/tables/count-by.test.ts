@@ -39,7 +39,7 @@ describe("count_by against the published cross-table", () => {
     });
     expect(answer.used).toBe(total);
     expect(sentence).toBe(
-      "Of 4,526 cases by sex and admit, most often: male, Rejected in 1,493 of 2,691 (55.5%); " +
+      "Of 4,526 cases by sex and admit; the commonest in each: male, Rejected in 1,493 of 2,691 (55.5%); " +
         "female, Rejected in 1,278 of 1,835 (69.6%).",
     );
   });

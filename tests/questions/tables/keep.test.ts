@@ -14,7 +14,7 @@ describe("keep and leave_out", () => {
     expect(kept.lines).toEqual([[3], [5], [6]]);
     expect(kept.column("macula")).toEqual(["off", null, "on"]);
     expect(kept.leftOut).toEqual([
-      { reason: "does not fit: age >= 60", lines: [[2]], asked: true },
+      { reason: "outside the condition age >= 60", lines: [[2]], asked: true },
       { reason: "not recorded whether age >= 60", lines: [[4]], asked: false },
     ]);
     expect([kept.part("rows"), kept.part("left_out")]).toEqual([3, 2]);
@@ -23,7 +23,10 @@ describe("keep and leave_out", () => {
   test("leave_out keeps the others, and never what is missing", () => {
     const left = tableFrom("leave_out(cases, age >= 60)", { cases });
     expect(left.lines).toEqual([[2]]);
-    expect(left.out).toEqual(["3 fits: age >= 60", "1 not recorded whether age >= 60"]);
+    expect(left.out).toEqual([
+      "3 within the condition age >= 60",
+      "1 not recorded whether age >= 60",
+    ]);
   });
 
   test.each([
@@ -45,9 +48,9 @@ describe("keep and leave_out", () => {
     const kept = tableFrom('keep(keep(cases, age >= 60), macula = "on")', { cases });
     expect(kept.lines).toEqual([[6]]);
     expect(kept.out).toEqual([
-      "1 does not fit: age >= 60",
+      "1 outside the condition age >= 60",
       "1 not recorded whether age >= 60",
-      '1 does not fit: macula = "on"',
+      '1 outside the condition macula = "on"',
       '1 not recorded whether macula = "on"',
     ]);
   });

@@ -57,7 +57,7 @@ describe("a table on the sheet", () => {
 
   test("says its size and what was left out", () => {
     expect(tableInWords(made)).toBe(
-      "1 case in 3 columns; left out: 1 does not fit: age > 40; 1 not recorded whether age > 40.",
+      "1 case in 3 columns; left out: 1 outside the condition age > 40; 1 not recorded whether age > 40.",
     );
   });
 });

@@ -6,6 +6,7 @@ import { reportPage } from "../../../src/report/report-page.ts";
 import { sharedReport } from "../../../src/report/sharing/shared-report.ts";
 import { sharedResultsJson } from "../../../src/report/sharing/shared-results.ts";
 import type { Behind } from "./attack.ts";
+import { patientsBy } from "./patients-by.ts";
 import { answeredOf, reportOf } from "./shared-notebook.ts";
 import { had, type Shown, toldOf } from "./told-of-report.ts";
 
@@ -23,22 +24,22 @@ const demoFile = readFileSync("data-demo/repairs.csv");
 /** The invented cases, and others of the same unit drawn by another seed. */
 const files = [
   ...notebooks.map((notebook) => ({ notebook, of: "the demo", bytes: demoFile })),
-  ...Object.entries({
-    demo: 4,
-    "yearly-audit": 2,
-    "quarterly-meeting": 3,
-    "surgeon-review": 1,
-  }).map(([notebook, seed]) => ({
+  ...(
+    [
+      ["demo", 4],
+      ["demo", 7],
+      ["yearly-audit", 2],
+      ["quarterly-meeting", 3],
+      ["quarterly-meeting", 7],
+      ["buckle-failures", 7],
+      ["surgeon-review", 1],
+      ["first-steps", 29],
+    ] as const
+  ).map(([notebook, seed]) => ({
     ...{ notebook, of: `cases drawn by seed ${seed}` },
     bytes: new TextEncoder().encode(generateDemo(seed).csv),
   })),
 ];
-
-/** Counts patients: the file alone says whose the row on a line is. */
-function patientsBy(bytes: Uint8Array): Behind {
-  const lines = new TextDecoder().decode(bytes).split(/\r?\n/);
-  return (rows) => new Set([...rows].map((line) => lines[line - 1]?.split(",")[1])).size;
-}
 
 describe.each(files)(
   "an attack on the shared report of $notebook over $of",

@@ -5,8 +5,11 @@ import type { EyeRecord } from "../../../src/outcomes/eye-record.ts";
 import { vocabulary } from "../../../src/questions/vocabulary.ts";
 import { NotebookSession } from "../../../src/recalculation/notebook-session.ts";
 
-/** A settled session of a shipped notebook over the invented cases. */
-export async function sessionOf(notebook: string): Promise<NotebookSession<never>> {
+/** A settled session of a shipped notebook over the invented cases, or over other bytes. */
+export async function sessionOf(
+  notebook: string,
+  bytes: Uint8Array = readFileSync("data-demo/repairs.csv"),
+): Promise<NotebookSession<never>> {
   const session = new NotebookSession<never>({
     vocabulary,
     version: "0",
@@ -14,7 +17,7 @@ export async function sessionOf(notebook: string): Promise<NotebookSession<never
     withSetting: (working) => working,
   });
   session.openNotebook("notebook.md", readFileSync(`notebooks/${notebook}.md`, "utf8"));
-  session.openCases("repairs.csv", new Uint8Array(readFileSync("data-demo/repairs.csv")));
+  session.openCases("repairs.csv", new Uint8Array(bytes));
   await session.sheet.settled();
   return session;
 }

@@ -1,9 +1,9 @@
 import type { EffectIntervals } from "../../../charts/effect-intervals.ts";
 import type { AnswerCell, AnswerTable, FigureRecord } from "../../answer.ts";
 import { boundsText } from "../pooled-answer.ts";
-import type { DifferenceParts } from "./pooled-difference.ts";
 import {
   type DepartmentStratum,
+  type DifferenceParts,
   informative,
   type Measure,
   measuresOver,

@@ -23,7 +23,7 @@ import {
   measureFigures,
 } from "./pooled-difference-table.ts";
 import {
-  type DepartmentStrata,
+  type DifferenceParts,
   informative,
   isBounded,
   measuresOver,
@@ -55,12 +55,6 @@ export const pooledDifference = question(
 
 function group(name: string, meaning: string) {
   return { name, meaning, takes: "value" as const, kinds: ["text"], required: true };
-}
-
-export interface DifferenceParts {
-  readonly names: readonly [string, string];
-  readonly found: DepartmentStrata;
-  readonly areNamed: boolean;
 }
 
 function work(given: GivenArguments): Worked {

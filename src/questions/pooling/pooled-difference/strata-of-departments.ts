@@ -21,6 +21,15 @@ export interface DepartmentStrata {
   readonly without: readonly string[];
 }
 
+/** What the sentence, the table and the chart of a difference are all made from. */
+export interface DifferenceParts {
+  /** The two groups, the one that is compared first. */
+  readonly names: readonly [string, string];
+  readonly found: DepartmentStrata;
+  /** Whether departments stand under their names. */
+  readonly areNamed: boolean;
+}
+
 /** A measure at both corners; null: not estimable. */
 export interface Measure {
   readonly name: string;

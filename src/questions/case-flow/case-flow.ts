@@ -1,13 +1,12 @@
-import type { CaseReading } from "../cases/case-reading.ts";
-import { rowCount } from "../cases/table.ts";
-import type { CaseFlow } from "../charts/case-flow.ts";
-import type { GivenArguments } from "../formula/vocabulary.ts";
-import { type EyeRecord, eyeCount } from "../outcomes/eye-record.ts";
-import { stoppedByReason } from "../outcomes/stopped-rows.ts";
-import type { Answer, AnswerTable, LeftOut, PickRecord, Sentence } from "./answer.ts";
-import { PickBook } from "./answering/answered-eyes.ts";
-import { count, counted } from "./answering/wording.ts";
-import { question, thingGiven, type Worked } from "./question.ts";
+import type { CaseReading } from "../../cases/case-reading.ts";
+import type { CaseFlow } from "../../charts/case-flow.ts";
+import type { GivenArguments } from "../../formula/vocabulary.ts";
+import type { EyeRecord } from "../../outcomes/eye-record.ts";
+import type { Answer, AnswerTable, LeftOut, PickRecord, Sentence } from "../answer.ts";
+import { PickBook } from "../answering/answered-eyes.ts";
+import { count, counted } from "../answering/wording.ts";
+import { question, thingGiven, type Worked } from "../question.ts";
+import { alone, type FlowStep, laterReason, stepsOfCases, stepsOfEyes } from "./flow-steps.ts";
 
 /**
  * What became of every row of the file: read, stopped by a check, primary repair or later
@@ -39,96 +38,6 @@ function work(given: GivenArguments): Worked {
       ? stepsOfEyes(thing.content as EyeRecord)
       : stepsOfCases(thing.content as CaseReading);
   return answer(steps);
-}
-
-/** One box of the flow, and what leaves after it; a box less what leaves is the next box. */
-export interface FlowStep {
-  readonly label: string;
-  readonly count: number;
-  /** Lines of the file, one entry for each of `count`. */
-  readonly lines: readonly (readonly number[])[];
-  /** Rows, whichever box they leave. */
-  readonly leaving: readonly { readonly reason: string; readonly lines: readonly number[] }[];
-}
-
-function stepsOfCases(reading: CaseReading): FlowStep[] {
-  const stopped = stoppedByReason(reading);
-  const kept = reading.lines.map((line) => [line]);
-  return [
-    {
-      label: "rows read",
-      count: reading.rowsRead,
-      lines: [...kept, ...stopped.flatMap((each) => alone(each.lines))],
-      leaving: stopped,
-    },
-    { label: "rows kept", count: rowCount(reading.cases), lines: kept, leaving: [] },
-  ];
-}
-
-function alone(lines: readonly number[]): (readonly number[])[] {
-  return lines.map((line) => [line]);
-}
-
-function stepsOfEyes(record: EyeRecord): FlowStep[] {
-  const { flow } = record;
-  const kept = [...record.lines, ...record.leftOut.map((each) => each.lines)].flatMap(alone);
-  const later = record.lines.flatMap((lines) => lines.slice(1));
-  const out = leftOutByReason(record);
-  return [
-    {
-      label: "rows read",
-      count: flow.rowsRead,
-      lines: [...kept, ...flow.rowsStopped.flatMap((each) => alone(each.lines))],
-      leaving: flow.rowsStopped,
-    },
-    {
-      label: "operations kept",
-      count: flow.rows,
-      lines: kept,
-      leaving: [...(later.length === 0 ? [] : [{ reason: laterReason, lines: later }]), ...out],
-    },
-    { label: "eyes followed", count: eyeCount(record), lines: record.lines, leaving: [] },
-    ...endings(record),
-  ];
-}
-
-/** The rows of eyes that are not followed, by reason; how many eyes stands in the words. */
-function leftOutByReason(record: EyeRecord): FlowStep["leaving"] {
-  const byReason = new Map<string, { eyes: number; lines: number[] }>();
-  for (const { reason, lines } of record.leftOut) {
-    const group = byReason.get(reason) ?? { eyes: 0, lines: [] };
-    byReason.set(reason, { eyes: group.eyes + 1, lines: [...group.lines, ...lines] });
-  }
-  return [...byReason].map(([reason, { eyes, lines }]) => ({
-    reason: eyes === lines.length ? reason : `${reason} (${counted(eyes, "eye")})`,
-    lines,
-  }));
-}
-
-/** How the eyes stand at the end of their follow-up, most frequent first. */
-function endings(record: EyeRecord): FlowStep[] {
-  const byState = new Map<string, (readonly number[])[]>();
-  record.state.forEach((_, eye) => {
-    const label = endingOf(record, eye);
-    const lines = record.lines[eye] ?? [];
-    const group = byState.get(label);
-    if (group === undefined) byState.set(label, [lines]);
-    else group.push(lines);
-  });
-  return [...byState]
-    .map(([label, lines]) => ({ label, count: lines.length, lines, leaving: [] }))
-    .sort((a, b) => b.count - a.count);
-}
-
-/** Attached to the window's end is one thing, attached when last seen before it another. */
-function endingOf(record: EyeRecord, eye: number): string {
-  const state = record.state[eye] ?? "unknown";
-  const { window } = record;
-  if (record.undecided[eye] === 1) return `undecided: ${state === "unknown" ? "not known" : state}`;
-  if (state !== "attached" || window === undefined) return state;
-  return (record.time[eye] ?? 0) >= window.length
-    ? `attached at ${window.text}`
-    : "last seen attached, then lost or not yet due";
 }
 
 function answer(steps: readonly FlowStep[]): Worked {
@@ -223,7 +132,16 @@ function flowTable(
         keep(`s${position}:${place}`, reason, alone(lines)),
       ]);
       const [first = [nothing, nothing], ...others] = leaving;
-      return [[...box, ...first], ...others.map((each) => [nothing, nothing, ...each])];
+      const queried = step.queried ?? [];
+      const asked = [
+        { text: queriedLabel, value: queriedLabel },
+        keep(`s${position}:queried`, queriedLabel, alone(queried)),
+      ];
+      return [
+        [...box, ...first],
+        ...others.map((each) => [nothing, nothing, ...each]),
+        ...(queried.length === 0 ? [] : [[...asked, nothing, nothing]]),
+      ];
     }),
   };
 }
@@ -235,8 +153,17 @@ function flowSentence(steps: readonly FlowStep[]): Sentence {
   const were = kept.count === 1 ? "was" : "were";
   return [
     `Of ${counted(read.count, "row")} read, ${count(kept.count)} ${were} kept` +
-      ` and ${stopped === 0 ? "none" : count(stopped)} stopped by a check.${followedClause(kept, eyes)}`,
+      ` and ${stopped === 0 ? "none" : count(stopped)} stopped by a check` +
+      `${queriedClause(kept)}.${followedClause(kept, eyes)}`,
   ];
+}
+
+const queriedLabel = "of these, with a query";
+
+/** Rows that a check asks about are kept, and counted. */
+function queriedClause({ queried = [] }: FlowStep): string {
+  if (queried.length === 0) return "";
+  return `; about ${count(queried.length)} of those kept there is a query`;
 }
 
 function followedClause(kept: FlowStep, eyes: FlowStep | undefined): string {
@@ -253,8 +180,6 @@ function followedClause(kept: FlowStep, eyes: FlowStep | undefined): string {
   );
 }
 
-const laterReason = "later operations on eyes followed";
-
 function flowFigures(steps: readonly FlowStep[]): Answer["figures"] {
   const [read, kept, eyes] = steps;
   return {
@@ -263,6 +188,7 @@ function flowFigures(steps: readonly FlowStep[]): Answer["figures"] {
     ...(eyes === undefined ? {} : { eyes: eyes.count }),
     headline: `${kept?.count ?? 0} of ${read?.count ?? 0}`,
     rows_stopped: (read?.count ?? 0) - (kept?.count ?? 0),
+    rows_queried: kept?.queried?.length ?? 0,
     left_out: leavingOf(steps).map(({ reason, count: number }) => ({ reason, count: number })),
     ...(steps.length <= stages
       ? {}
