@@ -107,7 +107,7 @@ function readFile(root: JsonPart): AggregatesFile {
 function readDefinition(part: JsonPart | undefined): AggregatesFile["definition"] {
   const parts = part?.members(["failure", "oil", "undecided", "window", "days", "eyes"]);
   return {
-    failure: parts?.get("failure")?.oneOf(["redetachment", "reoperation"]) ?? "",
+    failure: readFailure(parts?.get("failure")),
     oil:
       parts
         ?.get("oil")
@@ -122,4 +122,18 @@ function readDefinition(part: JsonPart | undefined): AggregatesFile["definition"
     days: parts?.get("days")?.whole(1, mostDays) ?? 1,
     eyes: parts?.get("eyes")?.oneOf(["all", "chosen"]) ?? "all",
   };
+}
+
+/** Definitions that give every failure its day: without one there is no curve and no window. */
+const dated = ["redetachment", "reoperation"] as const;
+const undated: readonly unknown[] = ["not attached without oil", "detached at last visit"];
+
+function readFailure(part: JsonPart | undefined): string {
+  if (part === undefined) return "";
+  if (!undated.includes(part.value)) return part.oneOf(dated);
+  part.refuse(
+    `one of ${dated.join(", ")}`,
+    "a state that is read at the last visit has no day, so it cannot be pooled over a window",
+  );
+  return "";
 }

@@ -2,12 +2,21 @@
 import { dayFromParts } from "../cases/calendar-day.ts";
 import { run } from "./run.ts";
 
+// A signal ends the run by way of `exit`, where what should not outlive it is put away.
+const interrupted = () => process.exit(130);
+process.once("SIGINT", interrupted);
+process.once("SIGHUP", () => process.exit(129));
+process.once("SIGTERM", () => process.exit(143));
+
 process.exitCode = await run(process.argv.slice(2), {
   say: (text) => process.stdout.write(text),
   warn: (text) => process.stderr.write(text),
   isTerminal: process.stderr.isTTY === true,
   today: localDay(new Date()),
-  whenStopped: () => new Promise((resolve) => process.once("SIGINT", () => resolve())),
+  whenStopped: () => {
+    process.off("SIGINT", interrupted);
+    return new Promise((resolve) => process.once("SIGINT", () => resolve()));
+  },
 });
 
 /** The calendar day where the reader is: the one place that looks at a clock. */

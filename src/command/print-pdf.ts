@@ -1,6 +1,6 @@
 import { execFile } from "node:child_process";
-import { existsSync } from "node:fs";
-import { mkdtemp, rm, writeFile } from "node:fs/promises";
+import { existsSync, rmSync } from "node:fs";
+import { mkdtemp, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
@@ -33,19 +33,28 @@ export async function printPdf(page: ToPrint): Promise<string | undefined> {
   const chromium = chromiumPath();
   if (chromium === undefined) return noChromium;
   const folder = await mkdtemp(join(tmpdir(), "holdfast-print-"));
+  const putAway = () => rmSync(folder, { recursive: true, force: true });
+  process.once("exit", putAway);
   try {
     const source = join(folder, "page.html");
     await writeFile(source, onPaper(page));
-    await promisify(execFile)(chromium, switches(folder, { ...page, source }), {
-      timeout: 120_000,
-    });
+    await finished(chromium, switches(folder, { ...page, source }));
     return existsSync(page.into) ? undefined : "Chromium wrote no PDF.";
   } catch (refusal) {
     const why = refusal instanceof Error ? refusal.message : String(refusal);
     return `Chromium could not print (${why}).`;
   } finally {
-    await rm(folder, { recursive: true, force: true });
+    process.off("exit", putAway);
+    putAway();
   }
+}
+
+/** Runs the browser to its end, which comes at the latest when this process ends. */
+async function finished(chromium: string, given: readonly string[]): Promise<void> {
+  const running = promisify(execFile)(chromium, given, { timeout: 120_000 });
+  const end = () => running.child.kill();
+  process.once("exit", end);
+  await running.finally(() => process.off("exit", end));
 }
 
 /** The size of the paper stands in the page's own style, which Chromium prints by. */

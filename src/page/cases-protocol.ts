@@ -20,6 +20,8 @@ export type CasesRequest =
   /** Lays a saved list over the cases, beside the corrections there are. */
   | { readonly ask: "open corrections"; readonly name: string; readonly text: string }
   | { readonly ask: "save corrections" }
+  /** Lays what lay over the cases that were open before over these. */
+  | { readonly ask: "lay earlier corrections" }
   | {
       readonly ask: "add cases";
       readonly name: string;
@@ -42,7 +44,12 @@ export type CasesRequest =
   | { readonly ask: "place of row"; readonly arrangement: Arrangement; readonly at: RowAt }
   | { readonly ask: "written values"; readonly cells: readonly ValueAt[] }
   | { readonly ask: "cases to keep" }
-  | { readonly ask: "open kept cases"; readonly kept: HeldCases };
+  | ({ readonly ask: "open kept cases"; readonly kept: HeldCases } & AtStart);
+
+/** Of what is opened: the page does so by itself as it begins, and undo does not go behind it. */
+export interface AtStart {
+  readonly atStart?: true;
+}
 
 export interface CasesReplies {
   readonly "match columns": Done;
@@ -50,6 +57,7 @@ export interface CasesReplies {
   readonly correct: Done;
   readonly "take back corrections": Done;
   readonly "open corrections": Done;
+  readonly "lay earlier corrections": Done;
   readonly "save corrections": { readonly name: string; readonly text: string };
   readonly "add cases": Done;
   readonly "use key": Done;
@@ -163,6 +171,8 @@ export interface CasesLeafView {
   readonly corrections: readonly CorrectionView[];
   /** Corrections that are not in the list as it was saved or opened last. */
   readonly unsavedCorrections: number;
+  /** Corrections that were left behind when these cases were opened. */
+  readonly earlier?: EarlierView;
   readonly joins: readonly JoinView[];
   /** Headings of further files that the first one does not have. */
   readonly furtherColumns: readonly MatchedColumn[];
@@ -171,6 +181,12 @@ export interface CasesLeafView {
   readonly computed: readonly ComputedView[];
   /** Codes of patients come from a key of the reader's own. */
   readonly hasKey: boolean;
+}
+
+export interface EarlierView {
+  /** The file that they lay over. */
+  readonly file: string;
+  readonly count: number;
 }
 
 export interface ComputedView {

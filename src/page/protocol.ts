@@ -6,7 +6,13 @@ import type { Problem } from "../problem/problem.ts";
 import type { Answer, AnswerTable, PickedRows } from "../questions/answer.ts";
 import type { Setting } from "../questions/setting.ts";
 import type { SettingChange } from "../questions/settings/with-setting.ts";
-import type { CaseRow, CasesLeafView, CasesReplies, CasesRequest } from "./cases-protocol.ts";
+import type {
+  AtStart,
+  CaseRow,
+  CasesLeafView,
+  CasesReplies,
+  CasesRequest,
+} from "./cases-protocol.ts";
 import type { Done } from "./done.ts";
 import type { LeavingReplies, LeavingRequest } from "./leaving-protocol.ts";
 
@@ -17,8 +23,8 @@ import type { LeavingReplies, LeavingRequest } from "./leaving-protocol.ts";
 export type Request =
   | CasesRequest
   | LeavingRequest
-  | { readonly ask: "open notebook"; readonly name: string; readonly text: string }
-  | {
+  | ({ readonly ask: "open notebook"; readonly name: string; readonly text: string } & AtStart)
+  | ({
       readonly ask: "open cases";
       readonly name: string;
       readonly bytes: Uint8Array;
@@ -26,7 +32,7 @@ export type Request =
       readonly invented?: boolean;
       /** Of a workbook; without it the sheet that most looks like a table of cases. */
       readonly sheet?: string;
-    }
+    } & AtStart)
   | { readonly ask: "set working"; readonly cell: string; readonly working: string }
   | { readonly ask: "set setting"; readonly cell: string; readonly to: SettingChange }
   | {
@@ -58,8 +64,6 @@ export type Request =
   | { readonly ask: "stop" }
   | { readonly ask: "go on" }
   | { readonly ask: "undo" }
-  /** What was done so far opened the page: the reader's own acts, which can be undone, begin. */
-  | { readonly ask: "begin here" }
   | { readonly ask: "redo" }
   | { readonly ask: "pick"; readonly cell: string; readonly key: string }
   | {
@@ -92,7 +96,6 @@ export interface Replies extends CasesReplies, LeavingReplies {
   readonly stop: Done;
   readonly "go on": Done;
   readonly undo: Done;
-  readonly "begin here": Done;
   readonly redo: Done;
   /** Null where the number is not in the answer any more. */
   readonly pick: { readonly title: string; readonly behind: PickedRows } | null;
@@ -248,5 +251,7 @@ export interface CasesView {
 
 export interface LeftOutReason {
   readonly reason: string;
+  /** Where several files were put together. */
+  readonly file?: string;
   readonly lines: readonly number[];
 }

@@ -44,10 +44,11 @@ function laidOver({ laid, corrections }: ReportInput["cases"]): Markup | undefin
 
 function sharedProvenance({ threshold }: { readonly threshold: number }, version: string): Markup {
   return html`<section class="provenance"><h2 id="provenance">How this report was made to be shared</h2>
-<p>No count from 1 to ${threshold - 1} is shown. Other counts are withheld where small ones could be
+<p>No count from 1 to ${threshold - 1} is shown, in eyes or in the patients they belong to: eyes of
+fewer than ${threshold} patients are withheld however many they are. Other counts are withheld where small ones could be
 worked out from them, over all tables and charts of this report together; so are rates, tests and
 curves that rest on what is withheld. Whether a withheld number is small is not said. People are
 numbered in an order that tells nothing, days are given as quarters, and groups of fewer than
-${threshold} have no name. Sharing two reports on the same cases can give away what neither does.</p>
+${threshold} eyes or patients have no name. Sharing two reports on the same cases can give away what neither does.</p>
 <p>Worked out by Holdfast ${version}.</p></section>`;
 }

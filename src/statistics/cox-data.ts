@@ -7,12 +7,13 @@
  * are centred, which changes no coefficient. Rows are in the order of their last block, and within a
  * block those with the event come first, so that sums over events and risk sets are over runs of rows.
  */
-import { readEvent, requireNumbers, requireSameLength } from "./argument-checks.ts";
+import { requireNumbers, requireSameLength } from "./argument-checks.ts";
+import { type CoxBlocks, coxBlocks } from "./cox-blocks.ts";
+import { type CoxColumns, coxColumns } from "./cox-columns.ts";
 import { readWeight } from "./event-tally.ts";
-import { gather, gatherWhole, multiplied } from "./gather.ts";
-import { codeGroups, type GroupLabel, rowsByCode } from "./group-codes.ts";
-import { indexTimes, positionAtOrBefore } from "./time-index.ts";
-import { columnProducts } from "./weighted-product.ts";
+import { gatherWhole } from "./gather.ts";
+import { codeGroups, type GroupLabel } from "./group-codes.ts";
+import { eventBytes } from "./whole-days.ts";
 
 export type CoxTies = "Efron" | "Breslow" | "exact";
 
@@ -28,34 +29,20 @@ export interface CoxInput {
   readonly strata?: ArrayLike<GroupLabel>;
 }
 
-export interface CoxData {
+export interface CoxData extends CoxBlocks, CoxColumns {
   /** Rows that are at risk at some event. */
   readonly rows: number;
   /** Rows given, and weighted events among them. */
   readonly total: number;
   readonly events: number;
-  /** For each kept row its number among the rows given. */
+  /** For each kept row its number among the rows given; what is by row is in this order. */
   readonly order: Int32Array;
-  /** Centred covariates, one column each, in the order of kept rows. */
-  readonly columns: readonly Float64Array[];
-  readonly means: Float64Array;
-  /** Of each centred covariate the weighted sum over the rows with the event. */
-  readonly eventSums: Float64Array;
   readonly weight: Float64Array;
   readonly isEvent: Uint8Array;
-  readonly lastBlock: Int32Array;
-  /** The last block before the row came under observation; one less than its stratum's first. */
-  readonly entryBlock: Int32Array;
   /** Where each block's rows start; the events of block b are its first `deaths[b]` rows. */
   readonly blockStart: Int32Array;
   /** Whether any row came under observation late. */
   readonly isDelayed: boolean;
-  /** Per block: its time, its stratum, its stratum's first block, its events, their weight. */
-  readonly time: Float64Array;
-  readonly stratum: Int32Array;
-  readonly firstBlock: Int32Array;
-  readonly deaths: Float64Array;
-  readonly deathWeight: Float64Array;
   readonly strata: readonly GroupLabel[];
   /** The follow-up as it was given. */
   readonly followUp: Pick<CoxInput, "time" | "event" | "entry">;
@@ -63,21 +50,30 @@ export interface CoxData {
 
 /** Arranges the input; refuses missing values, and columns of different lengths, by name. */
 export function coxData(input: CoxInput): CoxData {
-  const { time, event, entry, weight, strata } = input;
+  const { time, event, entry, weight, strata, covariates } = input;
   requireSameLength({ time, event, entry, weight, strata });
   requireCovariates(input);
-  const isEvent = new Uint8Array(time.length);
-  for (let i = 0; i < time.length; i++) isEvent[i] = readEvent(event[i], i);
+  const isEvent = eventBytes(event);
   const groups = codeGroups(strata ?? new Int32Array(time.length));
-  const blocks = emptyBlocks();
-  const lastBlock = new Int32Array(time.length).fill(-1);
-  const entryBlock = new Int32Array(time.length).fill(-1);
-  const rows = { input, isEvent, blocks, lastBlock, entryBlock };
-  rowsByCode(groups).forEach((members, stratum) => {
-    addStratum({ ...rows, rows: members, stratum });
-  });
-  const labels = strata === undefined ? [] : groups.labels;
-  return arranged(rows, labels);
+  const blocks = coxBlocks({ time, isEvent, entry, weight, strata: groups });
+  const kept = keptRows({ ...blocks, isEvent }, blocks.time.length);
+  const rows = { ...kept, ...weightsOf(kept.order, isEvent, weight) };
+  return {
+    ...blocks,
+    ...coxColumns(covariates, rows),
+    rows: kept.order.length,
+    total: time.length,
+    events: blocks.deathWeight.reduce((a, b) => a + b, 0),
+    order: kept.order,
+    weight: rows.weight,
+    isEvent: rows.isEvent,
+    lastBlock: gatherWhole(blocks.lastBlock, kept.order),
+    entryBlock: gatherWhole(blocks.entryBlock, kept.order),
+    blockStart: kept.blockStart,
+    isDelayed: entry !== undefined,
+    strata: strata === undefined ? [] : groups.labels,
+    followUp: entry === undefined ? { time, event } : { time, event, entry },
+  };
 }
 
 function requireCovariates({ time, covariates, names }: CoxInput): void {
@@ -88,117 +84,17 @@ function requireCovariates({ time, covariates, names }: CoxInput): void {
   });
 }
 
-interface PlacedRows {
-  readonly input: CoxInput;
-  readonly isEvent: Uint8Array;
-  readonly blocks: Blocks;
-  readonly lastBlock: Int32Array;
-  readonly entryBlock: Int32Array;
-}
-
-/** The columns of the kept rows, in their order. */
-function arranged(rows: PlacedRows, strata: readonly GroupLabel[]): CoxData {
-  const { input, blocks, isEvent, lastBlock, entryBlock } = rows;
-  const { time, event, entry, weight } = input;
-  const { order, blockStart } = keptRows({ lastBlock, entryBlock, isEvent }, blocks.time.length);
-  const weights = new Float64Array(order.length);
-  for (let i = 0; i < order.length; i++) weights[i] = readWeight(weight, order[i]!);
-  const columns = input.covariates.map((column) => gather(column, order));
-  const means = Float64Array.from(columns, (column) => centre(column, weights));
-  const events = gather(isEvent, order);
-  return {
-    rows: order.length,
-    total: time.length,
-    events: blocks.deathWeight.reduce((a, b) => a + b, 0),
-    order,
-    columns,
-    means,
-    eventSums: columnProducts(columns, multiplied(weights, events)),
-    weight: weights,
-    isEvent: new Uint8Array(events),
-    lastBlock: gatherWhole(lastBlock, order),
-    entryBlock: gatherWhole(entryBlock, order),
-    blockStart,
-    isDelayed: entry !== undefined,
-    time: Float64Array.from(blocks.time),
-    stratum: Int32Array.from(blocks.stratum),
-    firstBlock: Int32Array.from(blocks.firstBlock),
-    deaths: Float64Array.from(blocks.deaths),
-    deathWeight: Float64Array.from(blocks.deathWeight),
-    strata,
-    followUp: entry === undefined ? { time, event } : { time, event, entry },
-  };
-}
-
-interface Blocks {
-  readonly time: number[];
-  readonly stratum: number[];
-  readonly firstBlock: number[];
-  readonly deaths: number[];
-  readonly deathWeight: number[];
-}
-
-function emptyBlocks(): Blocks {
-  return { time: [], stratum: [], firstBlock: [], deaths: [], deathWeight: [] };
-}
-
-/** Finds the event times of one stratum and where its rows lie among them. */
-function addStratum(
-  at: PlacedRows & {
-    readonly rows: Int32Array;
-    readonly stratum: number;
-  },
-): void {
-  const { rows, stratum, input, isEvent, blocks } = at;
-  const index = indexTimes(gather(input.time, rows));
-  const deaths = new Float64Array(index.times.length);
-  const deathWeight = new Float64Array(index.times.length);
-  for (let i = 0; i < rows.length; i++) {
-    const row = rows[i]!;
-    if (isEvent[row] === 0) continue;
-    const position = index.position[i]!;
-    deaths[position] = deaths[position]! + 1;
-    deathWeight[position] = deathWeight[position]! + readWeight(input.weight, row);
+/** The weight of each kept row, and as much again for those with the event. */
+function weightsOf(order: Int32Array, isEventOf: Uint8Array, weights: CoxInput["weight"]) {
+  const weight = new Float64Array(order.length).fill(1);
+  const eventWeight = new Float64Array(order.length);
+  const isEvent = new Uint8Array(order.length);
+  for (let i = 0; i < order.length; i++) {
+    if (weights !== undefined) weight[i] = readWeight(weights, order[i]!);
+    isEvent[i] = isEventOf[order[i]!]!;
+    eventWeight[i] = weight[i]! * isEvent[i]!;
   }
-  const first = blocks.time.length;
-  const blockAt = index.times.map((time, position) => {
-    if (deaths[position]! > 0) {
-      blocks.time.push(time);
-      blocks.stratum.push(stratum);
-      blocks.firstBlock.push(first);
-      blocks.deaths.push(deaths[position]!);
-      blocks.deathWeight.push(deathWeight[position]!);
-    }
-    return blocks.time.length - 1;
-  });
-  const isDelayed = input.entry !== undefined;
-  for (let i = 0; i < rows.length; i++) {
-    const row = rows[i]!;
-    const position = index.position[i]!;
-    at.lastBlock[row] = blockAt[position]!;
-    at.entryBlock[row] = isDelayed
-      ? entryBlockOf({ row, position, first, index, blockAt, input })
-      : first - 1;
-  }
-}
-
-function entryBlockOf(at: {
-  row: number;
-  position: number;
-  first: number;
-  index: { times: Float64Array; tolerance: number };
-  blockAt: Float64Array;
-  input: CoxInput;
-}): number {
-  const entry = at.input.entry?.[at.row] ?? 0;
-  if (Number.isNaN(entry)) throw new RangeError(`entry[${at.row}] is NaN; expected a number`);
-  if (entry <= 0) return at.first - 1;
-  const before = positionAtOrBefore(at.index, entry);
-  if (before >= at.position) {
-    const time = at.input.time[at.row]!;
-    throw new RangeError(`entry[${at.row}] is ${entry}; expected a time before ${time}`);
-  }
-  return before < 0 ? at.first - 1 : at.blockAt[before]!;
+  return { weight, eventWeight, isEvent };
 }
 
 /** Rows at risk at some block, by last block and events first (a counting sort). */
@@ -226,17 +122,4 @@ function keptRows(
     starts[place] = starts[place]! + 1;
   }
   return { order, blockStart };
-}
-
-/** Centres a column on its weighted mean, in place, and gives the mean. */
-export function centre(column: Float64Array, weights: Float64Array): number {
-  let sum = 0;
-  let total = 0;
-  for (let i = 0; i < column.length; i++) {
-    sum += weights[i]! * column[i]!;
-    total += weights[i]!;
-  }
-  const mean = total === 0 ? 0 : sum / total;
-  for (let i = 0; i < column.length; i++) column[i] = column[i]! - mean;
-  return mean;
 }

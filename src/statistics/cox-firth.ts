@@ -19,7 +19,6 @@ import { type FirthCoefficient, firthCoefficients } from "./firth-coefficients.t
 import { maximisePenalised, type PenalisedEvaluation } from "./firth-newton.ts";
 import { multiplied } from "./gather.ts";
 import type { ChiSquare } from "./regression-table.ts";
-import { standardDeviation } from "./standard-deviation.ts";
 import { cholesky, inverse } from "./symmetric-solve.ts";
 
 export interface CoxFirthFit {
@@ -50,7 +49,7 @@ export function coxFirth(
       `${name} is constant or depends on the covariates before it; leave it out`,
     );
   }
-  const spread = Float64Array.from(data.columns, standardDeviation);
+  const { spread } = data;
   const evaluate = (coefficients: Float64Array) => penalised(data, coefficients, ties);
   const fit = maximisePenalised(evaluate, { start: zero, spread });
   const held = Array.from({ length: size }, (_, j) => j);

@@ -26,7 +26,6 @@ import { gatherWhole } from "./gather.ts";
 import { codeGroups, type GroupLabel } from "./group-codes.ts";
 import { type Evaluation, maximise } from "./newton.ts";
 import { type ChiSquare, type Coefficient, describeCoefficients } from "./regression-table.ts";
-import { standardDeviation } from "./standard-deviation.ts";
 import { cholesky, inverse, quadraticForm } from "./symmetric-solve.ts";
 
 export interface CoxOptions extends CoxInput {
@@ -81,8 +80,7 @@ export function coxRegression(options: CoxOptions): CoxFit {
     options.start === undefined
       ? { evaluated: atZero }
       : { start: Array.from(options.start).filter(isUsed) };
-  const spread = Float64Array.from(data.columns, standardDeviation);
-  const fit = maximise((b) => evaluateAt(data, b, ties), { spread, ...start });
+  const fit = maximise((b) => evaluateAt(data, b, ties), { spread: data.spread, ...start });
   const covariance = inverse(cholesky(fit.evaluation.information, 1e-14));
   const evaluation = ties === "exact" ? null : (fit.evaluation as CoxEvaluation);
   const robust = robustCovariance(data, { evaluation, covariance, options });
@@ -104,11 +102,12 @@ export function coxRegression(options: CoxOptions): CoxFit {
 }
 
 function withColumns(data: CoxData, isUsed: (_: unknown, c: number) => boolean): CoxData {
-  const { columns, means, eventSums } = data;
+  const { columns, means, spread, eventSums } = data;
   return {
     ...data,
     columns: columns.filter(isUsed),
     means: means.filter(isUsed),
+    spread: spread.filter(isUsed),
     eventSums: eventSums.filter(isUsed),
   };
 }

@@ -91,20 +91,28 @@ export function readWeight(weight: ArrayLike<number> | undefined, row: number): 
 
 /**
  * The last distinct time at which a row is not yet at risk; -1 when it is at risk from the start.
- * Refuses an entry that is missing or not before the row's time.
+ * Refuses an entry that is missing or not before the row's time. `at` is the row's place in the index,
+ * where that is of some rows alone.
  */
 export function entryPosition(
   index: TimeIndex,
-  { entry, time, row }: { entry: ArrayLike<number>; time: ArrayLike<number>; row: number },
+  { entry, time, row, at = row }: EntryOfRow,
 ): number {
   const from = entry[row]!;
   if (!(from >= -Infinity && from < Infinity)) refuseNumber(`entry[${row}]`, from, -Infinity);
   if (from <= 0) return -1;
   const position = positionAtOrBefore(index, from);
-  if (position >= index.position[row]!) {
+  if (position >= index.position[at]!) {
     throw new RangeError(`entry[${row}] is ${from}; expected a time before ${time[row]!}`);
   }
   return position;
+}
+
+interface EntryOfRow {
+  readonly entry: ArrayLike<number>;
+  readonly time: ArrayLike<number>;
+  readonly row: number;
+  readonly at?: number;
 }
 
 function emptyTally(time: Float64Array): EventTally {

@@ -10,8 +10,8 @@
  * this model, with which the numbers agree.
  */
 import { requireNumbers, requireSameLength } from "./argument-checks.ts";
-import { centre } from "./cox-data.ts";
-import { gather } from "./gather.ts";
+import { coxColumns } from "./cox-columns.ts";
+import { rowNumbers } from "./gather.ts";
 import { indexTimes } from "./time-index.ts";
 
 export interface SubdistributionInput {
@@ -57,14 +57,9 @@ export function subdistributionData(input: SubdistributionInput): Subdistributio
   const kind = Uint8Array.from({ length: time.length }, (_, row) => kindOf(cause[row], row, of));
   const { times, position } = indexTimes(time);
   const counts = countsByTime({ times, position, kind });
-  const columns = covariates.map((column) =>
-    gather(
-      column,
-      position.map((_, row) => row),
-    ),
-  );
   const even = new Float64Array(time.length).fill(1);
-  const means = Float64Array.from(columns, (column) => centre(column, even));
+  const rows = { order: rowNumbers(time.length), weight: even, eventWeight: even };
+  const { columns, means } = coxColumns(covariates, rows);
   const events = counts.failed.reduce((sum, number) => sum + number, 0);
   return { times, position, kind, ...counts, columns, means, events };
 }

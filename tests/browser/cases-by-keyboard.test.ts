@@ -1,6 +1,6 @@
 import type { Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
-import { focused, sentence, settled } from "./opened-page.ts";
+import { sentence, settled } from "./opened-page.ts";
 import { withPage } from "./with-page.ts";
 
 const open = withPage();
@@ -11,12 +11,15 @@ const asking = `record,hospital no,eye,date of operation,procedure,gas,last seen
 3,U3,R,05/16/2024,lasso band,none,07/18/2025,detached
 `;
 
-/** What has the keyboard, through all shadow roots; "" where nothing has. */
-function holder(page: Page): Promise<string> {
+/** The name of what has the keyboard, through all shadow roots; undefined where nothing has. */
+function holder(page: Page): Promise<string | undefined> {
   return page.evaluate(() => {
     let element = document.activeElement;
     while (element?.shadowRoot?.activeElement) element = element.shadowRoot.activeElement;
-    return element === null || element === document.body ? "" : element.localName;
+    if (element === null || element === document.body) return undefined;
+    const label =
+      element instanceof HTMLInputElement ? element.labels?.[0]?.textContent : undefined;
+    return (element.getAttribute("aria-label") ?? label ?? element.textContent ?? "").trim();
   });
 }
 
@@ -24,7 +27,7 @@ function holder(page: Page): Promise<string> {
 async function held(page: Page): Promise<void> {
   await page.evaluate(() => new Promise(requestAnimationFrame));
   await page.evaluate(() => new Promise(requestAnimationFrame));
-  expect(await holder(page)).not.toBe("");
+  expect(await holder(page)).toBeDefined();
 }
 
 async function press(page: Page, ...keys: readonly string[]): Promise<void> {
@@ -34,19 +37,22 @@ async function press(page: Page, ...keys: readonly string[]): Promise<void> {
   }
 }
 
-/** Goes on by Tab, or back by Shift+Tab, to what is called so. */
-async function tabTo(page: Page, label: RegExp, key = "Tab"): Promise<void> {
+/** Presses a key until what is called so has the keyboard. */
+async function goTo(page: Page, label: RegExp, key: string): Promise<void> {
   for (let step = 0; step < 120; step++) {
-    if (label.test(await focused(page))) return;
+    if (label.test((await holder(page)) ?? "")) return;
     await press(page, key);
   }
-  throw new Error(`no Tab leads to ${label}`);
+  throw new Error(`${key} leads to nothing that is called ${label}`);
 }
 
+const tabTo = (page: Page, label: RegExp) => goTo(page, label, "Tab");
+const tabBackTo = (page: Page, label: RegExp) => goTo(page, label, "Shift+Tab");
+
 async function openByKeyboard(page: Page): Promise<void> {
-  await press(page, "Tab");
-  await tabTo(page, /^Open my cases|^Open cases/);
   const chooser = page.waitForEvent("filechooser");
+  await press(page, "Tab");
+  await tabTo(page, /^Open my cases/);
   await page.keyboard.press("Enter");
   const file = { name: "asking.csv", mimeType: "text/csv", buffer: Buffer.from(asking) };
   await (await chooser).setFiles(file);
@@ -59,7 +65,7 @@ describe("the keyboard alone", () => {
   it("opens a file, confirms it, corrects a value, undoes that and reads the sheet", async () => {
     const { page } = await open();
     await openByKeyboard(page);
-    await tabTo(page, /^Cases$/, "Shift+Tab");
+    await tabBackTo(page, /^Cases$/);
     await press(page, "Enter");
     await page.locator("case-grid [role=rowheader]").first().waitFor();
 
@@ -68,9 +74,9 @@ describe("the keyboard alone", () => {
     await page.getByText("All of it is kept in the notebook.").waitFor();
     await held(page);
 
-    await tabTo(page, /^line$/i, "Shift+Tab");
+    await tabBackTo(page, /^line$/i);
     await press(page, "ArrowDown", "ArrowRight", "ArrowRight", "ArrowRight");
-    expect(await focused(page)).toBe("right");
+    expect(await holder(page)).toBe("right");
     await press(page, "Enter");
     await page.getByRole("dialog", { name: "Correct a value" }).waitFor();
     await press(page, "Control+a");
@@ -79,28 +85,32 @@ describe("the keyboard alone", () => {
     await page.keyboard.type("the drawing shows the left eye");
     await press(page, "Enter");
     await page.locator("correction-list tbody tr").waitFor();
-    await expect.poll(() => focused(page)).toBe("left");
+    await expect.poll(() => holder(page)).toBe("left");
     await held(page);
 
     await press(page, "Control+z");
     await expect.poll(() => page.locator("correction-list tbody tr").count()).toBe(0);
-    await expect.poll(() => focused(page)).toBe("right");
+    await expect.poll(() => holder(page)).toBe("right");
     await held(page);
 
-    await tabTo(page, /^Sheet$/, "Shift+Tab");
+    await tabBackTo(page, /^Sheet$/);
     await press(page, "Enter");
     await settled(page);
-    await tabTo(page, /^how_often, /);
+    await tabTo(page, /^failure_means, /);
+    await goTo(page, /^how_often, /, "ArrowDown");
     expect(await sentence(page, "how_often")).toContain("3");
   });
 
   it("keeps its place where a control goes away with what it did", async () => {
     const { page } = await open();
     await openByKeyboard(page);
-    await tabTo(page, /^Cases$/, "Shift+Tab");
+    await tabBackTo(page, /^Cases$/);
     await press(page, "Enter");
     await page.locator("case-grid [role=rowheader]").first().waitFor();
 
+    await tabTo(page, /^Go there$/);
+    await press(page, "Enter");
+    expect(await holder(page)).toBe("What only you can say");
     await tabTo(page, /^“lasso band” in technique stands for$/);
     await press(page, "ArrowDown");
     await tabTo(page, /^Keep$/);
@@ -110,12 +120,12 @@ describe("the keyboard alone", () => {
 
     await tabTo(page, /^Change what “record” stands for$/);
     await press(page, "Enter");
-    expect(await focused(page)).toBe("“record” stands for");
+    expect(await holder(page)).toBe("“record” stands for");
     await press(page, "Tab", "Enter");
     await expect.poll(() => page.locator("matched-headings form").count()).toBe(0);
     await held(page);
 
-    await tabTo(page, /^Only rows where$/, "Shift+Tab");
+    await tabBackTo(page, /^Only rows where$/);
     await page.keyboard.type('eye = "left"');
     await press(page, "Enter");
     await tabTo(page, /^Show all rows$/);

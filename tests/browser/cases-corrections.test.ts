@@ -2,7 +2,7 @@ import { readFileSync } from "node:fs";
 import type { Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
 import { demoCases } from "./node-session.ts";
-import { drop, sentence, settled } from "./opened-page.ts";
+import { drop, dropAll, sentence, settled } from "./opened-page.ts";
 import { withPage } from "./with-page.ts";
 
 const open = withPage();
@@ -62,6 +62,27 @@ describe("a correction", () => {
     await expect.poll(async () => (await eye.textContent())?.trim()).toBe("right");
   });
 
+  it("leaves the other rows standing while its own is read anew", async () => {
+    const page = await openFew();
+    await page.locator("case-grid").evaluate((grid) => {
+      const on = window as unknown as { fetching: number };
+      on.fetching = 0;
+      new MutationObserver(() => {
+        const lines = [...(grid.shadowRoot?.querySelectorAll("[role=rowheader]") ?? [])];
+        on.fetching += lines.filter(({ textContent }) => textContent?.includes("…")).length;
+      }).observe(grid.shadowRoot!, { subtree: true, childList: true, characterData: true });
+    });
+    await correctEye(page);
+    await expect
+      .poll(async () => (await page.locator('case-grid [data-place="1 3"]').textContent())?.trim())
+      .toBe("left");
+    const fetching = () => (window as unknown as { fetching: number }).fetching;
+    expect(await page.evaluate(fetching)).toBe(0);
+    await drop(page, "other.csv", few.replaceAll("SM00", "SX00"));
+    await page.locator("book-header .facts", { hasText: "other.csv" }).waitFor();
+    await expect.poll(() => page.evaluate(fetching)).toBeGreaterThan(0);
+  });
+
   it("wants a reason", async () => {
     const page = await openFew();
     await page.locator('case-grid [data-place="1 3"]').click();
@@ -108,6 +129,55 @@ describe("a correction", () => {
     expect(await page.getByText("not saved as a file").count()).toBe(0);
   });
 
+  it("is laid over its cases where its file is dropped on the page like any other", async () => {
+    const page = await openFew();
+    await correctEye(page);
+    const text = await savedCorrections(page);
+    await page.getByRole("button", { name: "Undo", exact: true }).click();
+    await expect.poll(() => list(page).count()).toBe(0);
+    await drop(page, "few corrections.csv", text);
+    await expect.poll(() => list(page).count()).toBe(1);
+    expect(await page.locator("book-header .facts").textContent()).toContain("few.csv");
+  });
+
+  it("may be dropped together with its cases and their notebook, in whatever order", async () => {
+    const page = await openFew();
+    await correctEye(page);
+    const text = await savedCorrections(page);
+    const notebook = "---\nholdfast: 1\ntitle: All at once\n---\n\n    rows = case_flow(cases)\n";
+    await page.reload();
+    await settled(page);
+    await dropAll(page, [
+      ["few corrections.csv", text],
+      ["few.csv", few],
+      ["together.md", notebook],
+    ]);
+    await page.locator("h1", { hasText: "All at once" }).waitFor();
+    await page.getByRole("button", { name: "Cases", exact: true }).click();
+    await expect.poll(() => list(page).count()).toBe(1);
+    expect(await page.locator("book-header .facts").textContent()).toContain("few.csv");
+  });
+
+  it("stays behind with its file, and is offered to the cases that are opened next", async () => {
+    const page = await openFew();
+    await correctEye(page);
+    await drop(page, "few again.csv", few.replace("0002,SM0002", "0002,SM9999"));
+    await page.locator("book-header .facts", { hasText: "few again.csv" }).waitFor();
+    await page.getByText("1 correction of few.csv, which was open before").waitFor();
+    expect(await list(page).count()).toBe(0);
+    await page.getByRole("button", { name: "Lay them over these cases" }).click();
+    await expect.poll(() => list(page).count()).toBe(1);
+    const eye = page.locator('case-grid [data-place="1 3"]');
+    await expect.poll(async () => (await eye.textContent())?.trim()).toBe("left");
+    expect(await page.getByText("which was open before").count()).toBe(0);
+    const undo = page.getByRole("button", { name: "Undo", exact: true });
+    await undo.click();
+    await expect.poll(() => list(page).count()).toBe(0);
+    await undo.click();
+    await page.locator("book-header .facts", { hasText: "few.csv" }).waitFor();
+    await expect.poll(() => list(page).count()).toBe(1);
+  });
+
   it("that no longer fits is shown and not applied", async () => {
     const page = await openFew();
     await correctEye(page);
@@ -128,10 +198,11 @@ describe("a correction", () => {
     const page = await openFew();
     await correctEye(page);
     const asked = page.waitForEvent("dialog");
-    void page.close({ runBeforeUnload: true });
+    void page.evaluate(() => location.reload());
     const dialog = await asked;
     expect(dialog.type()).toBe("beforeunload");
     await dialog.dismiss();
+    expect(await list(page).count()).toBe(1);
   });
 });
 
@@ -169,5 +240,9 @@ describe("a second file", () => {
     expect(told).toContain("(follow-up): 2 rows read");
     expect(told).toContain("1 value changed");
     expect(told).toContain("1 row left out");
+    const leftOut = page.locator("left-out-rows li", {
+      hasText: "no operation in the earlier file",
+    });
+    expect(await leftOut.textContent()).toContain("line 3 (visits.csv)");
   });
 });

@@ -106,7 +106,7 @@ describe("the rows", () => {
     await expect.poll(() => status(page)).toMatch(/Found in line 7, tamponade/);
     await find.fill("nowhere to be found");
     await find.press("Enter");
-    await expect.poll(() => status(page)).toContain("is in none of the rows shown");
+    await expect.poll(() => status(page)).toContain("is in none of the rows and columns shown");
   });
 
   it("open from a number of the sheet", async () => {

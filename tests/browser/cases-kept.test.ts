@@ -6,7 +6,7 @@ import type { BrowserContext, Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
 import { openKillable } from "./killable-browser.ts";
 import { demoCases } from "./node-session.ts";
-import { cell, drop, sentence, settled } from "./opened-page.ts";
+import { cell, drop, focused, sentence, settled } from "./opened-page.ts";
 import { builtPage } from "./project-path.ts";
 import { withPage } from "./with-page.ts";
 
@@ -161,6 +161,7 @@ describe("keeping cases on this device", () => {
     await keeping(again).getByRole("button", { name: "Open the kept cases" }).click();
     await again.locator("book-header .facts", { hasText: "few.csv" }).waitFor();
     await keeping(again).getByText("They are encrypted").waitFor();
+    expect(await focused(again)).toBe("The rows");
     const shown = await shownSoFar(again);
     expect(shown.filter((text) => text.includes("repairs.csv"))).toEqual([]);
     expect(shown[0]).toContain("no cases yet");

@@ -102,7 +102,7 @@ describe("50,000 rows of 60 columns", () => {
     await expect.poll(() => status(page)).toMatch(/^16,666 of 50,000 rows/);
     expect(await page.getByRole("grid").getAttribute("aria-rowcount")).toBe("16667");
     await find.press("Enter");
-    await expect.poll(() => status(page)).toContain("is in none of the rows shown");
+    await expect.poll(() => status(page)).toContain("is in none of the rows and columns shown");
   });
 
   it("are copied whole", async () => {

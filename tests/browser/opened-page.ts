@@ -78,15 +78,20 @@ export async function settled(page: Page): Promise<void> {
 }
 
 /** Lets a file fall on the page. */
-export async function drop(page: Page, name: string, text: string): Promise<void> {
-  const data = await page.evaluateHandle(
-    ([fileName, content]) => {
-      const transfer = new DataTransfer();
-      transfer.items.add(new File([content], fileName));
-      return transfer;
-    },
-    [name, text] as const,
-  );
+export function drop(page: Page, name: string, text: string): Promise<void> {
+  return dropAll(page, [[name, text]]);
+}
+
+/** Lets several files fall on the page together, each with its name and text. */
+export async function dropAll(
+  page: Page,
+  files: readonly (readonly [name: string, text: string])[],
+): Promise<void> {
+  const data = await page.evaluateHandle((given) => {
+    const transfer = new DataTransfer();
+    for (const [name, text] of given) transfer.items.add(new File([text], name));
+    return transfer;
+  }, files);
   await page.dispatchEvent("holdfast-book", "drop", { dataTransfer: data });
 }
 

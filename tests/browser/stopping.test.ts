@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { cell, drop, settled } from "./opened-page.ts";
+import { demoCases, NodeSession } from "./node-session.ts";
+import { cell, drop, sentence, settled } from "./opened-page.ts";
 import { withPage } from "./with-page.ts";
 
 const open = withPage();
@@ -45,5 +46,28 @@ describe("a long recalculation", () => {
     await settled(page);
     await expect.poll(() => page.locator("book-notices progress").count()).toBe(0);
     expect(await cell(page, "how_often").locator("answer-sentence").count()).toBe(1);
+  });
+
+  it("is stopped amidst a single cell, which then goes on to the answer of one go", async () => {
+    const { page } = await open();
+    const working = "standardised_rate(eyes, risk_stratum, age, by: technique, replicates: 3000)";
+    const one = `---\nholdfast: 1\n---\n\n    eyes = index_eyes(cases, within: 6 months)\n\n    one = ${working}\n`;
+    await drop(page, "one.md", one);
+    await page.getByRole("button", { name: "Stop", exact: true }).click();
+    const goOn = page.getByRole("button", { name: "Go on", exact: true });
+    const asked = performance.now();
+    await goOn.waitFor();
+    // The whole takes several times as long.
+    expect(performance.now() - asked).toBeLessThan(2500);
+    await page.waitForTimeout(1500);
+    expect(await cell(page, "one").locator(".state").textContent()).toBe("stopped");
+    // The worker is free for whatever else is asked.
+    await page.getByRole("button", { name: "Cases", exact: true }).click();
+    await page.locator("[role=rowheader]").first().waitFor();
+    await page.getByRole("button", { name: "Sheet", exact: true }).click();
+    await goOn.click();
+    await settled(page);
+    const node = new NodeSession(demoCases, one);
+    await expect.poll(() => sentence(page, "one")).toBe((await node.sentences()).get("one"));
   });
 });

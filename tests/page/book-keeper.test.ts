@@ -20,12 +20,7 @@ async function openedBook() {
 describe("opening the book", () => {
   it("asks for the words, then opens the demo, its cases as invented", async () => {
     const { host, keeper } = await openedBook();
-    expect(host.asked.map(({ ask }) => ask)).toEqual([
-      "words",
-      "open notebook",
-      "open cases",
-      "begin here",
-    ]);
+    expect(host.asked.map(({ ask }) => ask)).toEqual(["words", "open notebook", "open cases"]);
     expect(host.asked[2]).toMatchObject({ name: "repairs.csv", invented: true });
     expect(new TextDecoder().decode((host.asked[2] as { bytes: Uint8Array }).bytes)).toBe(
       demo.cases.text,
@@ -46,17 +41,28 @@ describe("cases that are kept on this device", () => {
 
   it("take the place of the demo's", async () => {
     const { keeper, asked } = await openedWith("on");
-    expect(asked).toEqual(["words", "open notebook", "begin here"]);
+    expect(asked).toEqual(["words", "open notebook"]);
     expect(keeper.state).toMatchObject({ leaf: "sheet", firstMinute: false });
     expect(keeper.state.notices).toHaveLength(1);
   });
 
   it("are asked for where a passphrase seals them, and the demo's only at the reader's wish", async () => {
     const { keeper, asked } = await openedWith("locked");
-    expect(asked).toEqual(["words", "open notebook", "begin here"]);
+    expect(asked).toEqual(["words", "open notebook"]);
     expect(keeper.state).toMatchObject({ leaf: "cases", firstMinute: false });
     await keeper.take({ act: "open invented cases" });
     expect(keeper.state.cases).toMatchObject({ file: "repairs.csv" });
+  });
+
+  it("give way, as the demo's do, to a file that the reader opened meanwhile", async () => {
+    const host = new FakeHost();
+    const keeper = new BookKeeper(host, () => {});
+    const opened = keeper.open(demo, async () => {
+      await keeper.take({ act: "open file", file: new File(["case\n7"], "mine.csv") });
+      return "off";
+    });
+    await opened;
+    expect(keeper.state.cases).toMatchObject({ file: "mine.csv" });
   });
 
   it("that are damaged are told of, and the demo is there", async () => {

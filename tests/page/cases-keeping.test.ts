@@ -36,7 +36,7 @@ describe("what is kept on this device", () => {
   it("is opened at once where it lies in the open", async () => {
     const { host, keeping } = keepingOver(kept({ open: packCases(held) }));
     expect(await keeping.begin()).toBe("on");
-    expect(host.asked).toEqual([{ ask: "open kept cases", kept: held }]);
+    expect(host.asked).toEqual([{ ask: "open kept cases", kept: held, atStart: true }]);
   });
 
   it("is nothing at first", async () => {

@@ -1,4 +1,4 @@
-import { beforeAll, describe, expect, it } from "vitest";
+import { beforeAll, describe, expect, it, vi } from "vitest";
 import type { Arrangement } from "../../src/page/cases-protocol.ts";
 import { SheetHost } from "../../src/page/worker/sheet-host.ts";
 import { largeCases } from "./large-cases.ts";
@@ -23,6 +23,28 @@ function find(text: string, { arrangement = {} as Arrangement, behind = start } 
   return host.answer({ ask: "find in cases", wanted: { text, arrangement, columns, behind } });
 }
 
+/**
+ * Begins long work, and does something while it pauses, as another message to the worker does: the
+ * clock goes so fast that the work pauses at every other row, however fast the machine is.
+ */
+async function meanwhile<Result>(
+  begin: () => Promise<Result>,
+  act: () => void | Promise<void>,
+): Promise<Result> {
+  let time = 1e6;
+  const clock = vi.spyOn(performance, "now").mockImplementation(() => {
+    time += 30;
+    return time;
+  });
+  const work = begin();
+  await new Promise((later) => setTimeout(later));
+  await act();
+  clock.mockRestore();
+  return work;
+}
+
+const firstRow = () => host.answer({ ask: "arranged rows", arrangement: {}, from: 0, count: 1 });
+
 describe("finding a text in many rows", () => {
   it("gives the place in the order in which rows are shown, then begins again", async () => {
     const found = await find("AMBER");
@@ -40,50 +62,52 @@ describe("finding a text in many rows", () => {
 
   it("lets other questions be answered meanwhile", async () => {
     const answered: string[] = [];
-    const search = find("nowhere to be found").then(() => answered.push("search"));
-    // Handed in behind the search, as another message to the worker is.
-    await new Promise((later) => setTimeout(later));
-    expect(answered).toEqual([]);
-    const { count } = await host.answer({
-      ask: "arranged rows",
-      arrangement: {},
-      from: 0,
-      count: 1,
+    const search = () => find("nowhere to be found").then(() => answered.push("search"));
+    await meanwhile(search, async () => {
+      const { count } = await firstRow();
+      answered.push(`${count} rows`);
     });
-    answered.push(`${count} rows`);
-    await search;
     expect(answered).toEqual([`${rows} rows`, "search"]);
   });
 
   it("is overtaken by a search that begins later", async () => {
-    const first = find("nowhere to be found");
-    await new Promise((later) => setTimeout(later));
-    const second = find("amber");
-    expect(await first).toEqual({ overtaken: true });
-    expect(await second).toMatchObject({ row: amberRow - 1 });
+    let later: ReturnType<typeof find> | undefined;
+    const first = await meanwhile(
+      () => find("nowhere to be found"),
+      () => {
+        later = find("amber");
+      },
+    );
+    expect(first).toEqual({ overtaken: true });
+    expect(await later).toMatchObject({ row: amberRow - 1 });
   });
 
   it("and copying many rows let other questions be answered meanwhile", async () => {
     const range = { arrangement: {}, rows: [0, rows - 1], columns } as const;
-    let isCopied = false;
-    const copy = host.answer({ ask: "range text", range }).then(({ text }) => {
-      isCopied = true;
+    const done: string[] = [];
+    const copy = async () => {
+      const { text } = await host.answer({ ask: "range text", range });
+      done.push("copied");
       return text.split("\n");
+    };
+    const lines = await meanwhile(copy, async () => {
+      await firstRow();
+      done.push("answered");
     });
-    await new Promise((later) => setTimeout(later));
-    await host.answer({ ask: "arranged rows", arrangement: {}, from: 0, count: 1 });
-    expect(isCopied).toBe(false);
-    const lines = await copy;
+    expect(done).toEqual(["answered", "copied"]);
     expect(lines).toHaveLength(rows);
     expect(lines.at(-1)?.split("\t").slice(0, 3)).toEqual([String(rows), `P${rows}`, "left"]);
   });
 
   it("begins again where the cases change underneath", async () => {
-    const search = find("amber");
-    await new Promise((later) => setTimeout(later));
     const text = "case,patient,eye,date of operation,mark m0\n1,U1,left,2024-01-01,amber\n";
     const bytes = new TextEncoder().encode(text);
-    await host.answer({ ask: "open cases", name: "small.csv", bytes });
-    expect(await search).toMatchObject({ row: 0 });
+    const found = await meanwhile(
+      () => find("amber"),
+      async () => {
+        await host.answer({ ask: "open cases", name: "small.csv", bytes });
+      },
+    );
+    expect(found).toMatchObject({ row: 0 });
   });
 });

@@ -68,15 +68,14 @@ describe("opening the book", () => {
     const host = new FakeHost();
     const keeper = new BookKeeper(host, () => {}, kept);
     await keeper.open(demo);
-    expect(host.asked.map(({ ask }) => ask).slice(0, 5)).toEqual([
+    expect(host.asked.map(({ ask }) => ask).slice(0, 4)).toEqual([
       "words",
       "open notebook",
       "open cases",
-      "begin here",
       "set working",
     ]);
     expect(host.asked[1]).toMatchObject(notebook);
-    expect(host.asked[4]).toMatchObject({ cell: "why", working: "failure_causes(ey" });
+    expect(host.asked[3]).toMatchObject({ cell: "why", working: "failure_causes(ey" });
     expect(keeper.state.notices.map(({ text }) => text)).toEqual([
       expect.stringContaining("mine.md was opened as you left it"),
       expect.stringContaining("why"),

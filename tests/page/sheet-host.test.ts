@@ -47,8 +47,8 @@ async function opened() {
     name: "four.csv",
     bytes: bytes(),
     invented: true,
+    atStart: true,
   });
-  await ask({ ask: "begin here" });
   return { ask, told };
 }
 
@@ -77,7 +77,7 @@ describe("the host of the sheet", () => {
     const { told } = await opened();
     vi.restoreAllMocks();
     expect(told.map(({ tell }) => tell)).toEqual([
-      ...["notebook", "cases"],
+      ...["notebook", "cases", "notebook"],
       ...["recalculating", "progress", "cells", "progress"],
     ]);
     const view = told.find((news) => news.tell === "cases")!.view;

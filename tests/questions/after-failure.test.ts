@@ -145,7 +145,7 @@ describe("the sentence over a grid of answers", () => {
     [
       "one failed, nothing known",
       [[{ never_attached: true }]],
-      /^Of 1 eye, 1 failed\. For 1 no further operation is recorded\. How they stood at the last visit is decided for none of them\. It had no further operations\.$/,
+      /^Of 1 eye, 1 failed\. For 1 no further operation is recorded\. How they stood at the last visit is decided for none of them\. It had no further operation\.$/,
     ],
     [
       "one failed and mended",

@@ -5,10 +5,10 @@ import { isWriting } from "./undo-keys.ts";
 /** Files and tables that the reader drops anywhere on the page or pastes into it. */
 export class FilesBroughtIn implements ReactiveController {
   readonly #host: ReactiveControllerHost;
-  readonly #open: (file: File) => void;
+  readonly #open: (file: File) => Promise<void>;
   #over = false;
 
-  constructor(host: ReactiveControllerHost, open: (file: File) => void) {
+  constructor(host: ReactiveControllerHost, open: (file: File) => Promise<void>) {
     this.#host = host;
     this.#open = open;
     host.addController(this);
@@ -45,11 +45,11 @@ export class FilesBroughtIn implements ReactiveController {
   readonly #dropped = (event: Event): void => {
     event.preventDefault();
     this.#become(false);
-    this.#take((event as DragEvent).dataTransfer);
+    void this.#take((event as DragEvent).dataTransfer);
   };
 
   readonly #pasted = (event: Event): void => {
-    if (!isWriting(event)) this.#take((event as ClipboardEvent).clipboardData);
+    if (!isWriting(event)) void this.#take((event as ClipboardEvent).clipboardData);
   };
 
   readonly #listeners: readonly [string, (event: Event) => void][] = [
@@ -59,11 +59,13 @@ export class FilesBroughtIn implements ReactiveController {
     ["paste", this.#pasted],
   ];
 
-  #take(data: DataTransfer | null): void {
-    const file = data?.files[0];
+  async #take(data: DataTransfer | null): Promise<void> {
+    const files = inOrder([...(data?.files ?? [])]);
     const text = data?.getData("text/plain") ?? "";
-    if (file !== undefined) this.#open(file);
-    else if (/[\n\r]/.test(text.trim())) this.#open(new File([text], labels.pastedFile));
+    if (files.length === 0 && /[\n\r]/.test(text.trim())) {
+      files.push(new File([text], labels.pastedFile));
+    }
+    for (const file of files) await this.#open(file);
   }
 
   #become(over: boolean): void {
@@ -71,4 +73,10 @@ export class FilesBroughtIn implements ReactiveController {
     this.#over = over;
     this.#host.requestUpdate();
   }
+}
+
+/** Files that come together: a notebook, then its cases, then the corrections that lie over them. */
+function inOrder(files: readonly File[]): File[] {
+  const rank = ({ name }: File) => (/\.md$/i.test(name) ? 0 : /corrections/i.test(name) ? 2 : 1);
+  return files.toSorted((one, other) => rank(one) - rank(other));
 }

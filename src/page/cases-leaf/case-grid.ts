@@ -1,5 +1,6 @@
 import { html, LitElement, type PropertyValues, type TemplateResult } from "lit";
 import { customElement, property, query, state } from "lit/decorators.js";
+import { isSame } from "../../recalculation/is-same.ts";
 import type { Arrangement } from "../cases-protocol.ts";
 import type { Host } from "../host/host.ts";
 import { labels } from "../labels.ts";
@@ -73,7 +74,7 @@ export class CaseGrid extends LitElement {
         aria-multiselectable="true"
         aria-rowcount=${this.rowCount + 1}
         aria-colcount=${this.columns.length + 1}
-        style="--width: ${widthOf(this.columns)}px"
+        style="--width: ${widthOf(this.columns)}px; --rows: ${this.cases.casesKept}"
         @keydown=${(event: KeyboardEvent) => this.#key(event)}
         @click=${(event: MouseEvent) => this.#click(event)}
         @dblclick=${() => this.#enter()}
@@ -104,9 +105,15 @@ export class CaseGrid extends LitElement {
   }
 
   protected override willUpdate(changed: PropertyValues<this>): void {
-    const isNew = changed.has("cases") || changed.has("host") || changed.has("arrangement");
-    if (isNew && this.host !== undefined) {
-      this.pages = new CasePages(this.host, this.arrangement, () => this.#arrived());
+    const isOther = changed.has("host") || changed.has("arrangement");
+    if ((isOther || changed.has("cases")) && this.host !== undefined) {
+      const isAlike = !isOther && hasSameColumns(changed.get("cases"), this.cases);
+      this.pages = new CasePages({
+        host: this.host,
+        arrangement: this.arrangement,
+        arrived: () => this.#arrived(),
+        before: isAlike ? this.pages : undefined,
+      });
     }
     if (columnsChanged(changed)) {
       const choice = { hidden: this.hiddenColumns, order: this.columnOrder };
@@ -146,7 +153,7 @@ export class CaseGrid extends LitElement {
   }
 
   #row(index: number, start: number): TemplateResult {
-    const row = this.pages?.row(index);
+    const row = this.pages?.drawn(index);
     const marks = this.#marks();
     const shown = row === undefined ? [] : this.#drawnColumns();
     return html`<div
@@ -245,6 +252,12 @@ export class CaseGrid extends LitElement {
     if (column === 0) this.grid.scrollLeft = 0;
     if (!focus) this.grid.scrollIntoView({ block: "nearest" });
   }
+}
+
+/** The same file, with nothing about its columns changed: a value in it was corrected. */
+function hasSameColumns(one: CasesView | undefined, other: CasesView): boolean {
+  if (one === undefined || one.file !== other.file) return false;
+  return isSame(columnsOf(one), columnsOf(other));
 }
 
 function columnsChanged(changed: PropertyValues<CaseGrid>): boolean {

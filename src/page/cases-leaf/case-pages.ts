@@ -13,6 +13,14 @@ export interface ArrangedCount {
   readonly problems: readonly Problem[];
 }
 
+export interface PagesWanted {
+  readonly host: Host;
+  readonly arrangement: Arrangement;
+  readonly arrived: () => void;
+  /** Of the same rows before a value in them changed: drawn until these have arrived. */
+  readonly before?: CasePages | undefined;
+}
+
 /** Rows in an arrangement, fetched from the host a page at a time when they are first drawn. */
 export class CasePages {
   readonly arrangement: Arrangement;
@@ -21,12 +29,21 @@ export class CasePages {
   readonly #host: Host;
   readonly #arrived: () => void;
   readonly #pages = new Map<number, readonly CaseRow[] | "asked">();
+  #before: CasePages | undefined;
 
-  constructor(host: Host, arrangement: Arrangement, arrived: () => void) {
+  constructor({ host, arrangement, arrived, before }: PagesWanted) {
     this.#host = host;
     this.arrangement = arrangement;
     this.#arrived = arrived;
+    this.counted = before?.counted;
+    this.#before = before;
+    if (before !== undefined) before.#before = undefined;
     void this.#fetch(0);
+  }
+
+  /** The row as it is drawn: as it was, until it has arrived. */
+  drawn(position: number): CaseRow | undefined {
+    return this.row(position) ?? this.#before?.rowAtHand(position);
   }
 
   /** The row, or undefined until it has arrived. */

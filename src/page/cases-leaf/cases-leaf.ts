@@ -17,7 +17,7 @@ import { hiddenColumns, withHidden } from "./hidden-columns.ts";
 import "./correct-dialog.ts";
 import type { LeafAct } from "./leaf-act.ts";
 import { leafLook } from "./leaf-look.ts";
-import { aboutColumns, aboutFiles, withoutCases } from "./leaf-sections.ts";
+import { aboutColumns, aboutFiles, whatIsAsked, withoutCases } from "./leaf-sections.ts";
 import { keepLeafState, type LeafState, leafStateOf } from "./leaf-state.ts";
 import "./problem-list.ts";
 import "./rows-tools.ts";
@@ -59,7 +59,7 @@ export class CasesLeaf extends LitElement {
         </section>
         <div class="halves">
           <div class="side">${aboutFiles(cases, this)}</div>
-          <div class="side">${aboutColumns(cases)}</div>
+          <div class="side columns-side">${aboutColumns(cases)}</div>
         </div>
       </div>
       <correct-dialog .host=${this.host} @closed=${() => this.grid.holdFocus()}></correct-dialog>`;
@@ -79,7 +79,7 @@ export class CasesLeaf extends LitElement {
     const hidden = hiddenColumns(this.look, columns);
     return html`<section aria-labelledby="rows">
       <h2 id="rows">${labels.rowsTitle}</h2>
-      ${this.#behind()}
+      ${whatIsAsked(cases)} ${this.#behind()}
       <rows-tools
         .columns=${columns}
         .hiddenColumns=${hidden}

@@ -7,8 +7,8 @@ import { countText } from "../labels/locale.ts";
 import { labels } from "../labels.ts";
 import { base, buttons, fields } from "../look/base.ts";
 import type { CasesView } from "../protocol.ts";
-import { sectionLook } from "./section-look.ts";
 import { FocusKept } from "./focus-kept.ts";
+import { sectionLook } from "./section-look.ts";
 
 const dayOrderCodes: readonly string[] = [
   "day-order-undecided",
@@ -46,10 +46,10 @@ export class ColumnAsks extends LitElement {
 
   @property({ attribute: false }) cases!: CasesView;
 
-  /** Whether there is anything to ask of these cases. */
-  static hasAsks(cases: CasesView): boolean {
+  /** How many things are asked of these cases. */
+  static countOf(cases: CasesView): number {
     const { unmetValues = [] } = cases.leaf ?? {};
-    return unmetValues.length > 0 || asksIn(cases).length > 0;
+    return unmetValues.length + asksIn(cases).length;
   }
 
   constructor() {
@@ -89,6 +89,7 @@ export class ColumnAsks extends LitElement {
             <thead>
               <tr>
                 ${labels.unmetColumns.map((text) => html`<th scope="col">${text}</th>`)}
+                <th scope="col" class="large-only">${labels.unmetStandsFor}</th>
               </tr>
             </thead>
             <tbody>
@@ -148,7 +149,7 @@ function unmetRow({ field, written, rows, codes }: UnmetValue): TemplateResult {
     <th scope="row">${field}</th>
     <td>“${written}”</td>
     <td>${countText(rows)}</td>
-    <td>
+    <td class="large-only">
       <select aria-label=${labels.unmetChoice(written, field)}>
         <option value="">${labels.notSaid}</option>
         ${codes.map((code) => html`<option>${code}</option>`)}

@@ -6,8 +6,8 @@ import type { ComputedView } from "../cases-protocol.ts";
 import type { Host } from "../host/host.ts";
 import { labels } from "../labels.ts";
 import { base, buttons, fields } from "../look/base.ts";
-import { sectionLook } from "./section-look.ts";
 import { FocusKept } from "./focus-kept.ts";
+import { sectionLook } from "./section-look.ts";
 
 /** Columns worked out in every row: those there are, and a form for another. */
 @customElement("computed-columns")

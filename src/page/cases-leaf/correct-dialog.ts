@@ -31,7 +31,7 @@ export class CorrectDialog extends LitElement {
     css`
       .fields {
         display: grid;
-        grid-template-columns: max-content minmax(0, 1fr);
+        grid-template-columns: 76px minmax(0, 1fr);
         gap: 8px 16px;
         align-items: baseline;
       }
@@ -79,10 +79,7 @@ export class CorrectDialog extends LitElement {
     const { asked } = this;
     return html`<dialog
       aria-labelledby="title"
-      @close=${() => {
-        this.asked = [];
-        this.dispatchEvent(new CustomEvent("closed"));
-      }}
+      @close=${() => this.#closed()}
     >
       ${asked.length === 0 ? nothing : this.#form(asked)}
     </dialog>`;
@@ -155,8 +152,16 @@ export class CorrectDialog extends LitElement {
         ? this.#changing().map(({ from: _, to = "", ...at }) => ({ ...at, to }))
         : this.asked.map(({ from: _, ...at }) => ({ ...at, to: written.value }));
     const reply = await this.host?.ask({ ask: "correct", values, why: this.why.value });
-    if (reply?.done) this.dialog.close();
-    else this.problems = reply?.problems ?? [];
+    if (reply?.done) {
+      this.dialog.close();
+      this.#closed();
+    } else this.problems = reply?.problems ?? [];
+  }
+
+  /** Told at once, and not by a later event alone: a key may come between. */
+  #closed(): void {
+    this.asked = [];
+    this.dispatchEvent(new CustomEvent("closed"));
   }
 }
 

@@ -1,12 +1,12 @@
 import { css, html, LitElement, nothing, type TemplateResult } from "lit";
 import { customElement, property, query } from "lit/decorators.js";
 import { send } from "../act.ts";
-import type { CasesLeafView, CorrectionView } from "../cases-protocol.ts";
+import type { CasesLeafView, CorrectionView, EarlierView } from "../cases-protocol.ts";
 import { labels } from "../labels.ts";
 import { base, buttons } from "../look/base.ts";
+import { FocusKept } from "./focus-kept.ts";
 import { tellLeaf } from "./leaf-act.ts";
 import { sectionLook } from "./section-look.ts";
-import { FocusKept } from "./focus-kept.ts";
 
 /** Corrections drawn at once. */
 const most = 300;
@@ -40,7 +40,7 @@ export class CorrectionList extends LitElement {
   }
 
   override render(): TemplateResult {
-    const { corrections, unsavedCorrections } = this.view;
+    const { corrections, unsavedCorrections, earlier } = this.view;
     const misfits = corrections.flatMap(({ fits }, position) => (fits ? [] : [position]));
     return html`${
       corrections.length === 0 ? html`<p>${labels.noCorrections}</p>` : this.#table(corrections)
@@ -51,6 +51,7 @@ export class CorrectionList extends LitElement {
           ? html`<p class="caution" role="status">${labels.unsavedCorrections(unsavedCorrections)}</p>`
           : nothing
       }
+      ${earlier === undefined ? nothing : this.#earlier(earlier)}
       <div class="foot large-only">
         <button ?disabled=${corrections.length === 0} @click=${() => send(this, { act: "save corrections" })}>
           ${labels.saveCorrections}
@@ -63,6 +64,12 @@ export class CorrectionList extends LitElement {
         }
       </div>
       <input type="file" hidden accept=".csv,text/csv" @change=${() => this.#chosen()} />`;
+  }
+
+  #earlier({ file, count }: EarlierView): TemplateResult {
+    const lay = () => send(this, { act: "change", request: { ask: "lay earlier corrections" } });
+    return html`<p class="caution">${labels.earlierCorrections(count, file)}</p>
+      <div class="foot large-only"><button @click=${lay}>${labels.layEarlier}</button></div>`;
   }
 
   #table(corrections: readonly CorrectionView[]): TemplateResult {

@@ -25,7 +25,7 @@ export class FocusKept implements ReactiveController {
   hostUpdated(): void {
     if (this.#sections.length === 0 || document.activeElement !== document.body) return;
     const section = this.#sections.find((found) => found?.isConnected);
-    const heading = section?.querySelector("h2");
+    const heading = (section ?? this.#host.shadowRoot)?.querySelector("h2");
     if (!heading) return;
     heading.tabIndex = -1;
     heading.focus({ preventScroll: true });

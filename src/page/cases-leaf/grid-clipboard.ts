@@ -67,7 +67,7 @@ export class GridClipboard {
     const asked = { ask: "arranged rows", arrangement, from, count: texts.length } as const;
     const { rows } = isOverValues ? await host.ask(asked) : { rows: [] };
     const values = pastedOver({ texts, rows, columns: columns.slice(marked.columns[0] - 1) });
-    const outside = texts.flat().length - values.length;
+    const outside = writtenIn(texts.flat()) - writtenIn(values.map(({ to }) => to));
     if (outside > 0) this.#say(labels.pasteOutside(outside));
     if (values.length > 0) tellLeaf(this.#grid, { does: "correct", values });
   }
@@ -116,6 +116,11 @@ export class GridClipboard {
   #say(text: string): void {
     tellLeaf(this.#grid, { does: "say", text });
   }
+}
+
+/** How many say something: an empty place that falls outside is no loss. */
+function writtenIn(texts: readonly string[]): number {
+  return texts.filter((text) => text !== "").length;
 }
 
 interface Over {

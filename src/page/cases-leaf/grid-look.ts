@@ -2,7 +2,8 @@ import { css } from "lit";
 
 export const gridLook = css`
   .grid {
-    height: min(52vh, 520px);
+    /* Few rows need little room: theirs, the headings and a bar to scroll by. */
+    height: clamp(150px, (var(--rows) + 1) * 27px + 20px, min(52vh, 520px));
     overflow: auto;
     border: 1px solid var(--hairline);
     background: var(--leaf);

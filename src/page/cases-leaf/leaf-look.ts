@@ -53,6 +53,15 @@ export const leafLook = css`
     color: var(--ink-soft);
   }
 
+  .asked {
+    display: flex;
+    flex-wrap: wrap;
+    gap: 2px 12px;
+    align-items: baseline;
+    margin-bottom: 8px;
+    color: var(--caution);
+  }
+
   .behind {
     display: flex;
     flex-wrap: wrap;
@@ -79,7 +88,8 @@ export const leafLook = css`
   }
 
   @media (max-width: 700px) {
-    .leaf {
+    .leaf,
+    .none {
       padding-inline: 16px;
     }
   }

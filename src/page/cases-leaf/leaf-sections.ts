@@ -50,11 +50,33 @@ export function aboutFiles(cases: CasesView, parts: LeafParts): TemplateResult {
     ${keeping(cases, parts)}`;
 }
 
+/** That something is asked or was guessed, over the rows that rest on it, and the way there. */
+export function whatIsAsked(cases: CasesView): TemplateResult | typeof nothing {
+  const asks = ColumnAsks.countOf(cases);
+  const guesses = allColumns(cases).filter(({ by }) => by === "guess").length;
+  if (asks === 0 && guesses === 0) return nothing;
+  return html`<p class="asked">
+    ${labels.askedOf(asks, guesses)}
+    <button class="words" @click=${toAsked}>${labels.goToAsked}</button>
+  </p>`;
+}
+
+function toAsked({ currentTarget }: Event): void {
+  const leaf = (currentTarget as Element).getRootNode() as ShadowRoot;
+  const heading = leaf.querySelector<HTMLElement>(".columns-side h2");
+  if (heading === null) return;
+  heading.tabIndex = -1;
+  heading.focus();
+}
+
+function allColumns({ columns, leaf }: CasesView): CasesView["columns"] {
+  return [...columns, ...(leaf?.furtherColumns ?? [])];
+}
+
 /** What only the reader can say of the columns, and what their headings stand for. */
 export function aboutColumns(cases: CasesView): TemplateResult {
-  const columns = [...cases.columns, ...(cases.leaf?.furtherColumns ?? [])];
   return html`${
-    ColumnAsks.hasAsks(cases)
+    ColumnAsks.countOf(cases) > 0
       ? html`<section>
           <h2>${labels.asksTitle}</h2>
           <column-asks .cases=${cases}></column-asks>
@@ -64,7 +86,7 @@ export function aboutColumns(cases: CasesView): TemplateResult {
     <section>
       <h2>${labels.columnsTitle}</h2>
       <matched-headings
-        .columns=${columns}
+        .columns=${allColumns(cases)}
         .unseen=${freeTextColumns(columnsOf(cases))}
       ></matched-headings>
     </section>`;

@@ -39,6 +39,6 @@ function reason(of: LeftOutReason): TemplateResult {
   const more = of.lines.length > mostLines ? labels.andMore(of.lines.length - mostLines) : "";
   return html`<li>
     ${counted(of.lines.length, "row", "rows")}: ${of.reason}<br />
-    <small>${labels.inLines(of.lines.length)} ${shown}${more}</small>
+    <small>${labels.inLines(of.lines.length)} ${shown}${more}${of.file ? ` (${of.file})` : ""}</small>
   </li>`;
 }

@@ -6,9 +6,9 @@ import type { MatchingChange } from "../cases-protocol.ts";
 import { countText } from "../labels/locale.ts";
 import { labels } from "../labels.ts";
 import { base, buttons, fields } from "../look/base.ts";
+import { FocusKept } from "./focus-kept.ts";
 import { chosenMatch, matchChoices } from "./match-choices.ts";
 import { sectionLook } from "./section-look.ts";
-import { FocusKept } from "./focus-kept.ts";
 
 type Surety = "guessed" | "certain" | "unmatched";
 
@@ -32,6 +32,10 @@ export class MatchedHeadings extends LitElement {
     css`
       .tables {
         overflow-x: auto;
+      }
+
+      details {
+        margin-top: 10px;
       }
 
       summary {
@@ -92,7 +96,8 @@ export class MatchedHeadings extends LitElement {
   }
 
   protected override updated(changed: PropertyValues): void {
-    if (changed.has("choosing") && this.choosing !== undefined) this.renderRoot.querySelector("select")?.focus();
+    if (changed.has("choosing") && this.choosing !== undefined)
+      this.renderRoot.querySelector("select")?.focus();
   }
 
   #table(surety: Surety): TemplateResult | typeof nothing {

@@ -8,8 +8,8 @@ import { downloadText } from "../book/download-text.ts";
 import type { Host } from "../host/host.ts";
 import { labels } from "../labels.ts";
 import { base, buttons } from "../look/base.ts";
-import { sectionLook } from "./section-look.ts";
 import { FocusKept } from "./focus-kept.ts";
+import { sectionLook } from "./section-look.ts";
 
 /** Codes of patients by a key of the reader's own: making it, saving it, opening it again. */
 @customElement("patient-key")

@@ -120,7 +120,7 @@ function sortedGroups(problems: readonly Problem[]): readonly ProblemGroup[] {
 function detailsOf({ found, expected, remedy }: Problem): readonly string[] {
   return [
     found === undefined ? "" : labels.found(found),
-    expected === undefined ? "" : labels.expected(expected),
+    expected === undefined ? "" : labels.expected(expected.replace(/\.$/, "")),
     remedy === undefined ? "" : labels.remedy(remedy),
   ].filter((text) => text !== "");
 }

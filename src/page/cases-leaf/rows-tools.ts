@@ -5,9 +5,9 @@ import type { Arrangement, CaseColumn } from "../cases-protocol.ts";
 import { labels } from "../labels.ts";
 import { base, buttons, fields } from "../look/base.ts";
 import type { ArrangedCount } from "./case-pages.ts";
+import { FocusKept } from "./focus-kept.ts";
 import { freeTextColumns } from "./free-text.ts";
 import { tellLeaf } from "./leaf-act.ts";
-import { FocusKept } from "./focus-kept.ts";
 
 /** Finding a text, choosing rows by a condition, hiding columns. */
 @customElement("rows-tools")
@@ -86,6 +86,7 @@ export class RowsTools extends LitElement {
 
       .columns input {
         min-height: 0;
+        accent-color: var(--ink);
       }
 
       @media (max-width: 700px) {

@@ -21,6 +21,13 @@ export const sectionLook = css`
     border-bottom: 1px solid var(--row-line);
     vertical-align: baseline;
     overflow-wrap: anywhere;
+    /* Words break only where they are longer than this. */
+    min-width: 74px;
+  }
+
+  .number,
+  td:empty {
+    min-width: 0;
   }
 
   thead th {

@@ -1,4 +1,5 @@
 import type { Act } from "../act.ts";
+import type { AtStart } from "../cases-protocol.ts";
 import type { KeepingState } from "../keeping/cases-keeping.ts";
 import { labels } from "../labels.ts";
 import type { News, Request } from "../protocol.ts";
@@ -10,6 +11,7 @@ import {
   type ShownLines,
   withNotice,
 } from "./book-state.ts";
+import { holdsCorrections } from "./holds-corrections.ts";
 import type { Host } from "./host.ts";
 import { type Draft, type Kept, KeptNotebook } from "./kept-notebook.ts";
 import type { NamedText } from "./named-text.ts";
@@ -35,6 +37,7 @@ export class BookKeeper {
   readonly #kept: KeptNotebook;
   #demo: Demo | undefined;
   #isOpen = false;
+  #hasOpenedCases = false;
 
   constructor(host: Host, changed: () => void, kept = new KeptNotebook(undefined)) {
     this.host = host;
@@ -53,10 +56,9 @@ export class BookKeeper {
       const { words } = await this.host.ask({ ask: "words" });
       this.#become({ ...this.state, words });
       const kept = await this.#openKept(demo);
+      this.#isOpen = true;
       const own = await openOwn();
       await this.#openFirstCases(own);
-      await this.host.ask({ ask: "begin here" });
-      this.#isOpen = true;
       if (kept?.draft !== undefined) await this.#takeUp(kept.draft);
       const firstMinute = kept === undefined && own === "off";
       this.#become({ ...this.state, firstMinute });
@@ -68,25 +70,27 @@ export class BookKeeper {
     if (own === "on") return this.tell(labels.keptOpened);
     if (own === "locked") return this.#become({ ...this.state, leaf: "cases" });
     if (own === "unreadable") this.tell(labels.keptUnreadable);
-    await this.#openInvented();
+    // A reader in a hurry has opened theirs already.
+    if (!this.#hasOpenedCases) await this.#openInvented({ atStart: true });
   }
 
-  async #openInvented(): Promise<void> {
+  async #openInvented(how: AtStart): Promise<void> {
     if (this.#demo === undefined) return;
     const { name, text } = this.#demo.cases;
     const bytes = new TextEncoder().encode(text);
-    await this.#change({ ask: "open cases", name, bytes, invented: true });
+    await this.#change({ ask: "open cases", name, bytes, invented: true, ...how });
   }
 
   /** Opens what is kept on this device; the demo where nothing is, or nothing that can be read. */
   async #openKept(demo: Demo): Promise<Kept | undefined> {
     const kept = await this.#kept.read();
-    if (kept !== undefined && (await this.#change({ ask: "open notebook", ...kept.notebook }))) {
+    const opening = { ask: "open notebook", atStart: true } as const;
+    if (kept !== undefined && (await this.#change({ ...opening, ...kept.notebook }))) {
       const notice = labels.openedAsLeft(kept.notebook.name);
       this.#become({ ...withNotice(this.state, notice, []), kept: true });
       return kept;
     }
-    await this.#change({ ask: "open notebook", ...demo.notebook });
+    await this.#change({ ...opening, ...demo.notebook });
     return undefined;
   }
 
@@ -144,7 +148,7 @@ export class BookKeeper {
       case "begin again":
         return this.#beginAgain();
       case "open invented cases":
-        return this.#openInvented();
+        return this.#openInvented({});
     }
   }
 
@@ -216,6 +220,11 @@ export class BookKeeper {
       return;
     }
     const bytes = new Uint8Array(await file.arrayBuffer());
+    if (holdsCorrections(bytes) && this.state.cases !== undefined) {
+      await this.#change({ ask: "open corrections", name: file.name, text: await file.text() });
+      return;
+    }
+    this.#hasOpenedCases = true;
     const request = { ask: "open cases", name: file.name, bytes } as const;
     await this.#change({ ...request, ...(sheet !== undefined && { sheet }) });
   }

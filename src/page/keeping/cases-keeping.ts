@@ -1,4 +1,4 @@
-import type { HeldCases } from "../cases-protocol.ts";
+import type { AtStart, HeldCases } from "../cases-protocol.ts";
 import type { Host } from "../host/host.ts";
 import type { CaseStore, KeptBytes } from "./case-store.ts";
 import { packCases, unpackCases } from "./packed-cases.ts";
@@ -46,7 +46,7 @@ export class CasesKeeping {
     if ("sealed" in found.kept) {
       this.isSealed = true;
       this.#become("locked");
-    } else await this.#open(found.kept.open);
+    } else await this.#open(found.kept.open, { atStart: true });
     return this.state;
   }
 
@@ -59,7 +59,7 @@ export class CasesKeeping {
     if (packed === undefined) return false;
     this.#version = found.version;
     this.#key = key;
-    await this.#open(packed);
+    await this.#open(packed, {});
     return true;
   }
 
@@ -114,10 +114,10 @@ export class CasesKeeping {
     return this.#key === undefined ? { open: packed } : { sealed: await this.#key.seal(packed) };
   }
 
-  async #open(packed: Uint8Array): Promise<void> {
+  async #open(packed: Uint8Array, how: AtStart): Promise<void> {
     const kept = heldIn(packed);
     this.#withSecret = kept?.secret !== undefined;
-    const reply = kept && (await this.#host.ask({ ask: "open kept cases", kept }));
+    const reply = kept && (await this.#host.ask({ ask: "open kept cases", kept, ...how }));
     this.#become(reply?.done ? "on" : "unreadable");
   }
 

@@ -10,10 +10,17 @@ export const casesLabels = {
     "the left or right arrow on a heading moves the column. Shift with the arrows marks several " +
     "values to copy, or to paste over as corrections.",
   casesTools: "Finding and choosing rows and columns",
+  askedOf: (asks: number, guesses: number) => {
+    const asked = `${counted(asks, "thing", "things")} in this file only you can say`;
+    const guessed = `${counted(guesses, "heading was", "headings were")} guessed`;
+    const parts = [asks > 0 ? asked : "", guesses > 0 ? guessed : ""];
+    return `${parts.filter((part) => part !== "").join("; ")}.`;
+  },
+  goToAsked: "Go there",
   findNext: "Next",
   foundInLine: (line: number, column: string) => `Found in line ${line}, ${column}.`,
   searching: (text: string) => `Searching for “${text}” …`,
-  foundNowhere: (text: string) => `“${text}” is in none of the rows shown.`,
+  foundNowhere: (text: string) => `“${text}” is in none of the rows and columns shown.`,
   condition: "Only rows where",
   conditionExample: 'for example technique = "scleral buckle" and age < 50',
   showThese: "Show these",
@@ -85,7 +92,9 @@ export const casesLabels = {
   openCorrections: "Open corrections",
   unsavedCorrections: (count: number) =>
     `${counted(count, "correction is", "corrections are")} not saved as a file.`,
-  correctionsFollow: "Opening other cases leaves these corrections behind; undo brings both back.",
+  earlierCorrections: (count: number, file: string) =>
+    `${counted(count, "correction", "corrections")} of ${file}, which was open before, ${count === 1 ? "does" : "do"} not lie over these cases. Where a row is called the same and the value is the same, ${count === 1 ? "it" : "they"} would fit.`,
+  layEarlier: "Lay them over these cases",
 
   problemsList: "What was found in the file, one a line",
   goToLine: (line: number) => `line ${line}`,
@@ -122,7 +131,8 @@ export const casesLabels = {
   acuityNotations: ["logMAR", "decimal", "letters"],
   suchAs: (texts: readonly string[]) => `such as ${texts.join(", ")}`,
   unmetHelp: "Values that nobody has met before. Say once what each stands for.",
-  unmetColumns: ["column", "value", "rows", "stands for"],
+  unmetColumns: ["column", "value", "rows"],
+  unmetStandsFor: "stands for",
   unmetChoice: (written: string, field: string) => `“${written}” in ${field} stands for`,
   notSaid: "not said",
 

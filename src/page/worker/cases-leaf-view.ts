@@ -7,7 +7,13 @@ import { codeFinder } from "../../cases/values/read-codes.ts";
 import { dayText } from "../../formula/calendar.ts";
 import type { Computed } from "../../notebook/computed.ts";
 import type { LaidOver } from "../../recalculation/laid-over.ts";
-import type { CasesLeafView, CorrectionView, JoinView, UnmetValue } from "../cases-protocol.ts";
+import type {
+  CasesLeafView,
+  CorrectionView,
+  EarlierView,
+  JoinView,
+  UnmetValue,
+} from "../cases-protocol.ts";
 import { placesIn } from "./case-places.ts";
 import { valueText } from "./value-text.ts";
 
@@ -16,10 +22,16 @@ const mostNamed = 200;
 /** Unmet values asked about at once. */
 const mostUnmet = 200;
 
+export interface LeafParts {
+  readonly laid: LaidOver;
+  readonly computed: Computed;
+  readonly earlier: EarlierView | undefined;
+}
+
 /** What the leaf of cases shows beyond the facts of the file. */
 export function casesLeafView(
   reading: CaseReading,
-  { laid, computed }: { readonly laid: LaidOver; readonly computed: Computed },
+  { laid, computed, earlier }: LeafParts,
   saved: ReadonlySet<Correction>,
 ): CasesLeafView {
   const { joins = [] } = reading;
@@ -33,6 +45,7 @@ export function casesLeafView(
     })),
     corrections: laid.corrections.map((correction) => correctionView(reading, correction)),
     unsavedCorrections: laid.corrections.filter((correction) => !saved.has(correction)).length,
+    ...(earlier && { earlier }),
     joins: joins.map((join) => joinView(reading, join)),
     furtherColumns: joins
       .flatMap(({ columns }) => columns)

@@ -45,8 +45,14 @@ function isText(value: unknown): value is string {
   return typeof value === "string";
 }
 
+/** By reason and file, in the order in which they come first. */
 function byReason(rows: readonly LeftOutRow[]): readonly LeftOutReason[] {
-  const lines = new Map<string, number[]>();
-  for (const { reason, line } of rows) lines.set(reason, [...(lines.get(reason) ?? []), line]);
-  return [...lines].map(([reason, of]) => ({ reason, lines: of }));
+  const found = new Map<string, LeftOutReason & { readonly lines: number[] }>();
+  for (const { reason, file, line } of rows) {
+    const key = `${file ?? ""}\n${reason}`;
+    const known = found.get(key);
+    if (known === undefined) found.set(key, { reason, ...(file && { file }), lines: [line] });
+    else known.lines.push(line);
+  }
+  return [...found.values()];
 }

@@ -9,6 +9,7 @@ import type { NotebookSession } from "../../recalculation/notebook-session.ts";
 import type { Request } from "../protocol.ts";
 import { changedMatching } from "./changed-matching.ts";
 import { correctValues } from "./correct-values.ts";
+import type { EarlierCorrections } from "./earlier-corrections.ts";
 import { openHeld } from "./held-cases.ts";
 import { KeyedCodes } from "./keyed-codes.ts";
 
@@ -22,6 +23,7 @@ export interface CasesAct {
   /** Whole days since 1970-01-01. */
   readonly today: number;
   readonly saved: SavedCorrections;
+  readonly earlier: EarlierCorrections;
   /** The file that the request brings, made ready for reading. */
   readonly file: CaseFile | undefined;
 }
@@ -30,10 +32,11 @@ export interface CasesAct {
 export function changeCases(
   session: Session,
   request: Request,
-  { today, saved, file }: CasesAct,
+  { today, saved, earlier, file }: CasesAct,
 ): Problems | undefined {
   switch (request.ask) {
     case "open cases":
+      earlier.leave(session);
       return file && session.openFile(file);
     case "add cases":
       return file && addCases(session, file, request.as);
@@ -51,6 +54,8 @@ export function changeCases(
       return takeBack(session, request.positions);
     case "open corrections":
       return openCorrections(session, request, saved);
+    case "lay earlier corrections":
+      return layEarlier(session, earlier);
     case "use key":
       return useKey(session, request.secret);
     case "open kept cases":
@@ -89,6 +94,16 @@ function openCorrections(
   for (const correction of added) saved.add(correction);
   if (added.length > 0) session.setCorrections(`open ${name}`, [...before, ...added]);
   return read.problems;
+}
+
+function layEarlier(session: Session, earlier: EarlierCorrections): Problems {
+  const missing = earlier.missingIn(session);
+  if (missing.length === 0) return [];
+  earlier.forget();
+  return session.setCorrections("lay the earlier corrections", [
+    ...session.laid.corrections,
+    ...missing,
+  ]);
 }
 
 function useKey(session: Session, secret: Uint8Array | undefined): Problems {

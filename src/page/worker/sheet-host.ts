@@ -19,6 +19,7 @@ import { casesView } from "./cases-view.ts";
 import { CellViews } from "./cell-views.ts";
 import { changeCases, type SavedCorrections } from "./change-cases.ts";
 import { changeSession } from "./change-session.ts";
+import { EarlierCorrections } from "./earlier-corrections.ts";
 import { fileDigest, offersDigests } from "./file-digest.ts";
 import { keyBehind } from "./keyed-codes.ts";
 import { notebookView } from "./notebook-view.ts";
@@ -42,6 +43,7 @@ export class SheetHost {
   readonly #progress: RecalculationProgress;
   readonly #floor = new UndoFloor();
   readonly #saved: SavedCorrections = new Set();
+  readonly #earlier = new EarlierCorrections();
   readonly #cases: CasesAnswers;
   readonly #today: number;
   #ask: Request["ask"] = "words";
@@ -91,15 +93,16 @@ export class SheetHost {
     const file = await fileIn(request);
     const isInvented = request.ask === "open cases" && request.invented === true;
     if (isInvented) this.#invented.bytes.add(request.bytes);
-    if (request.ask === "begin here") return this.#beginHere() as Replies[R["ask"]];
     if (request.ask === "undo" && !this.#floor.canUndo) return nothingDone as Replies[R["ask"]];
     this.#changed = false;
     this.#ask = request.ask;
     this.#pace.begin();
+    const about = { today: this.#today, saved: this.#saved, earlier: this.#earlier, file };
     const problems =
-      changeCases(this.#session, request, { today: this.#today, saved: this.#saved, file }) ??
+      changeCases(this.#session, request, about) ??
       changeSession(this.#session, request, this.#today);
     await this.#codePatients();
+    if ("atStart" in request) this.#beginHere();
     if (problems === undefined) return answerQuery(this.#session, request) as Replies[R["ask"]];
     const done = this.#changed || problems.length === 0;
     this.#pace.goOn();
@@ -134,7 +137,8 @@ export class SheetHost {
     const invented = this.#invented.readings.has(reading);
     const { laid, document } = this.#session;
     const { computed } = document.front;
-    const leaf = casesLeafView(reading, { laid, computed }, this.#saved);
+    const earlier = this.#earlier.view(this.#session);
+    const leaf = casesLeafView(reading, { laid, computed, earlier }, this.#saved);
     this.#tell({ tell: "cases", view: casesView(reading, invented, leaf) });
   }
 
@@ -158,10 +162,9 @@ export class SheetHost {
     this.#tell({ tell: "notebook", view: notebookView(this.#session, { canUndo }) });
   }
 
-  #beginHere(): Done {
+  #beginHere(): void {
     this.#floor.begin();
     this.#tellNotebook();
-    return nothingDone;
   }
 
   #read(file: CaseFile, isAlone: boolean, read: () => CaseReading): CaseReading {

@@ -111,6 +111,11 @@ function operationsClause({ operations, courses }: CourseGroup): string {
   if (operations === null) return "";
   const { median, least, most } = operations;
   const who = courses.length === 1 ? "It" : "They";
+  if (most === 0) {
+    return courses.length === 1
+      ? " It had no further operation."
+      : " None of them had a further operation.";
+  }
   if (least === most) {
     const each = courses.length === 1 ? "" : " each";
     return ` ${who} had ${counted(most, "further operation")}${each}.`;

@@ -13,6 +13,10 @@ export interface TrueRow {
   readonly symptom_days: number | null;
   readonly break_type: readonly string[];
   readonly break_clock_hours: readonly string[];
+  /** Extent and zone only of grade C. */
+  readonly pvr_grade: "none" | "A" | "B" | "C" | null;
+  readonly pvr_clock_hours: number | null;
+  readonly pvr_zone: "anterior" | "posterior" | null;
   readonly trauma: boolean | null;
   readonly axial_length: number | null;
   readonly refraction: number | null;
@@ -27,7 +31,8 @@ export interface TrueRow {
   readonly notes: string | null;
 }
 
-export type TrueField = keyof TrueRow;
+/** Extent and zone of scarring stand in the grade, in no column of their own. */
+export type TrueField = Exclude<keyof TrueRow, "pvr_clock_hours" | "pvr_zone">;
 
 export const trueFields: readonly TrueField[] = [
   "case",
@@ -40,6 +45,7 @@ export const trueFields: readonly TrueField[] = [
   "symptom_days",
   "break_type",
   "break_clock_hours",
+  "pvr_grade",
   "trauma",
   "axial_length",
   "refraction",
@@ -53,8 +59,8 @@ export const trueFields: readonly TrueField[] = [
   "notes",
 ];
 
-/** Acuities that every chart has a line for, in logMAR; 1.9 stands for counting fingers. */
-export const acuities = [0, 0.3, 0.6, 1, 1.9];
+/** Acuities that every chart has a line for, in logMAR, and those of low vision (Bach's table). */
+const acuities = [0, 0.3, 0.6, 1, 1.9, 2.3, 2.7, 3];
 const notes = [
   "routine",
   'said "flat" at once',
@@ -78,6 +84,7 @@ function trueRow(i: number, random: Random): TrueRow {
   const seen = operated + random.whole(30, 300);
   const technique = of(["scleral buckle", "vitrectomy", "vitrectomy with buckle"]);
   const failed = random.chance(0.2);
+  const grade = orMissing(of(["none", "A", "B", "C", "C"] as const));
   return {
     case: String(i + 1).padStart(4, "0"),
     patient: `SM${100 + i}`,
@@ -89,6 +96,9 @@ function trueRow(i: number, random: Random): TrueRow {
     symptom_days: orMissing(random.whole(1, 60)),
     break_type: of([["horseshoe tear"], ["round hole"], ["horseshoe tear", "round hole"]]),
     break_clock_hours: of([["1"], ["1", "2"], ["10", "11"], ["12", "1"]]),
+    pvr_grade: grade,
+    pvr_clock_hours: grade === "C" ? random.whole(4, 12) : null,
+    pvr_zone: grade === "C" ? of(["anterior", "posterior"] as const) : null,
     trauma: orMissing(random.chance(0.1)),
     axial_length: orMissing(random.whole(220, 290) / 10),
     refraction: orMissing(random.whole(-40, 8) / 4),

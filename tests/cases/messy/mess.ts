@@ -8,7 +8,9 @@ export interface Mess {
     | "UTF-16LE"
     | "UTF-16BE"
     | "UTF-16LE without mark"
-    | "Windows-1252";
+    | "Windows-1252"
+    | "workbook"
+    | "workbook since 1904";
   readonly delimiter: "," | ";" | "\t" | "|";
   readonly lineEnd: "\n" | "\r\n" | "\r" | "mixed";
   readonly namesDelimiter: boolean;
@@ -19,9 +21,10 @@ export interface Mess {
   readonly trailingDelimiters: number;
   readonly padding: string;
   readonly quoteAll: boolean;
-  readonly headings: "names" | "capitals" | "other" | "typed wrong";
+  readonly headings: "names" | "capitals" | "camelCase" | "other" | "typed wrong" | "only told";
+  readonly headingFault: "none" | "repeated" | "empty" | "two hundred";
   readonly order: "as they are" | "reversed" | "shuffled";
-  readonly otherSpellings: boolean;
+  readonly codes: "as declared" | "other spellings" | "only told";
   readonly between: string;
   readonly days:
     | "iso"
@@ -33,15 +36,34 @@ export interface Mess {
     | "two digits"
     | "name of month"
     | "month in full"
-    | "serial";
+    | "serial"
+    | "undecided"
+    | "undecided but told";
   readonly decimalComma: boolean;
   readonly units: boolean;
   readonly truths: readonly [yes: string, no: string];
-  readonly acuity: "6/x" | "20/x" | "logMAR" | "decimal" | "letters";
+  readonly acuity:
+    | "6/x"
+    | "20/x"
+    | "20/x and letters"
+    | "logMAR"
+    | "bare logMAR"
+    | "decimal"
+    | "letters"
+    | "bare letters"
+    | "by row";
+  readonly pvr: "grades" | "1991" | "1991 parted" | "1983";
   readonly missing: string;
   readonly extraColumns: "none" | "own" | "private";
   /** What is wrong with single rows; their values cannot all be known. */
-  readonly damage: "none" | "cells" | "value lost" | "value split" | "cut short";
+  readonly damage:
+    | "none"
+    | "cells"
+    | "value lost"
+    | "value split"
+    | "cut short"
+    | "quote left open"
+    | "order of a day slipped";
 }
 
 const plain: Mess = {
@@ -57,14 +79,16 @@ const plain: Mess = {
   padding: "",
   quoteAll: false,
   headings: "names",
+  headingFault: "none",
   order: "as they are",
-  otherSpellings: false,
+  codes: "as declared",
   between: ";",
   days: "iso",
   decimalComma: false,
   units: false,
   truths: ["yes", "no"],
   acuity: "6/x",
+  pvr: "grades",
   missing: "",
   extraColumns: "none",
   damage: "none",
@@ -72,7 +96,10 @@ const plain: Mess = {
 
 /** Every habit there is, by itself. */
 const alone: Readonly<{ [Habit in keyof Mess]: readonly Mess[Habit][] }> = {
-  encoding: ["UTF-8 with mark", "UTF-16LE", "UTF-16BE", "UTF-16LE without mark", "Windows-1252"],
+  encoding: [
+    ...(["UTF-8 with mark", "UTF-16LE", "UTF-16BE", "UTF-16LE without mark"] as const),
+    ...(["Windows-1252", "workbook", "workbook since 1904"] as const),
+  ],
   delimiter: [";", "\t", "|"],
   lineEnd: ["\r\n", "\r", "mixed"],
   namesDelimiter: [true],
@@ -83,9 +110,10 @@ const alone: Readonly<{ [Habit in keyof Mess]: readonly Mess[Habit][] }> = {
   trailingDelimiters: [1, 4],
   padding: [" ", "\u00a0"],
   quoteAll: [true],
-  headings: ["capitals", "other", "typed wrong"],
+  headings: ["capitals", "camelCase", "other", "typed wrong", "only told"],
+  headingFault: ["repeated", "empty", "two hundred"],
   order: ["reversed", "shuffled"],
-  otherSpellings: [true],
+  codes: ["other spellings", "only told"],
   between: [",", " / ", " + ", " and "],
   days: [
     "with a time",
@@ -97,6 +125,8 @@ const alone: Readonly<{ [Habit in keyof Mess]: readonly Mess[Habit][] }> = {
     "name of month",
     "month in full",
     "serial",
+    "undecided",
+    "undecided but told",
   ],
   decimalComma: [true],
   units: [true],
@@ -105,10 +135,17 @@ const alone: Readonly<{ [Habit in keyof Mess]: readonly Mess[Habit][] }> = {
     ["1", "0"],
     ["TRUE", "FALSE"],
   ],
-  acuity: ["20/x", "logMAR", "decimal", "letters"],
-  missing: ["n/a", "-", "NK", "not recorded"],
+  acuity: [
+    ...(["20/x", "20/x and letters", "logMAR", "bare logMAR"] as const),
+    ...(["decimal", "letters", "bare letters", "by row"] as const),
+  ],
+  pvr: ["1991", "1991 parted", "1983"],
+  missing: ["n/a", "-", "NK", "not recorded", "?"],
   extraColumns: ["own", "private"],
-  damage: ["cells", "value lost", "value split", "cut short"],
+  damage: [
+    ...(["cells", "value lost", "value split", "cut short"] as const),
+    ...(["quote left open", "order of a day slipped"] as const),
+  ],
 };
 
 export interface NamedMess {
@@ -116,8 +153,11 @@ export interface NamedMess {
   readonly mess: Mess;
 }
 
-/** A hundred departments: one with none of it, one for each habit by itself, and mixtures. */
-export function hundredMesses(): readonly NamedMess[] {
+/** So many departments with several habits at once. */
+const mixed = 70;
+
+/** Departments: one with none of it, one for each habit by itself, and mixtures. */
+export function messes(): readonly NamedMess[] {
   const random = seededRandom(2026);
   const single = Object.entries(alone).flatMap(([habit, ways]) =>
     (ways as readonly unknown[]).map((way) => ({
@@ -125,11 +165,11 @@ export function hundredMesses(): readonly NamedMess[] {
       mess: { ...plain, [habit]: way },
     })),
   );
-  const mixed = Array.from({ length: 99 - single.length }, (_, i) => ({
+  const mixtures = Array.from({ length: mixed }, (_, i) => ({
     name: `mixture ${i + 1}`,
     mess: mixture(random),
   }));
-  return [{ name: "nothing wrong", mess: plain }, ...single, ...mixed];
+  return [{ name: "nothing wrong", mess: plain }, ...single, ...mixtures];
 }
 
 /** Each habit as likely as not. */

@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { settings } from "../../references/false-signals/drawn-unit.ts";
-import { lookedAt } from "../../references/false-signals/looked-at.ts";
+import { type LookedAt, lookedAt } from "../../references/false-signals/looked-at.ts";
 
 interface SignalRow {
   readonly what: string;
@@ -15,6 +15,8 @@ const file = "tests/references/false-signals/false-signals.json";
 const table = JSON.parse(readFileSync(file, "utf8")) as {
   readonly settings: unknown;
   readonly rows: readonly SignalRow[];
+  /** What the questions said of the first units. */
+  readonly first: readonly LookedAt[];
 };
 const rowOf = (start: string): SignalRow => {
   const row = table.rows.find(({ what }) => what.startsWith(start));
@@ -51,7 +53,28 @@ describe("500 drawn units in which nothing has changed", () => {
     },
   );
 
-  test("the first unit drawn again says the same twice", () => {
-    expect(lookedAt(0)).toEqual(lookedAt(0));
-  });
+  test.each(table.first.map((committed, unit) => ({ committed, unit })))(
+    "unit $unit drawn again says what is committed of it",
+    ({ committed, unit }) => {
+      const again = lookedAt(unit);
+      expect(signalsOf(again)).toEqual(signalsOf(committed));
+      statedOf(again).forEach((stated, at) => {
+        expect(stated).toBeCloseTo(statedOf(committed)[at] ?? Number.NaN, 8);
+      });
+    },
+  );
 });
+
+function watchedIn({ published, modelled, doubled, reached }: LookedAt) {
+  const both = [published, modelled].flatMap(({ worse, better }) => [worse, better]);
+  return [...both, doubled, reached];
+}
+
+function signalsOf(unit: LookedAt): readonly (boolean | number)[] {
+  const signals = watchedIn(unit).map(({ signalled }) => signalled);
+  return [...signals, unit.outside95, unit.outside998, unit.apart];
+}
+
+function statedOf(unit: LookedAt): readonly number[] {
+  return watchedIn(unit).map(({ stated }) => stated);
+}

@@ -1,3 +1,5 @@
+import { rowSpace } from "./row-space.ts";
+
 /**
  * What a reader of a shared report can do: every count is a sum over rows that no set tells apart,
  * so what is shown is a linear system; a count that is a combination of those shown is known. Works
@@ -23,7 +25,6 @@ export function recovered(
   behind: Behind = rowsThemselves,
 ): string[] {
   const vectors = vectorsOf(told.map(({ rows }) => rows));
-  const basis = echelon(told.flatMap(({ isShown }, at) => (isShown ? [vectors[at] ?? []] : [])));
   const targets = told.flatMap(({ key, isShown, rows }, at) =>
     !isShown && rows.size > 0 ? [{ key, vector: vectors[at] ?? [] }] : [],
   );
@@ -34,11 +35,24 @@ export function recovered(
       if (outer.rows.size <= inner.rows.size || !isSubset(inner.rows, outer.rows)) continue;
       const rest = new Set([...outer.rows].filter((row) => !inner.rows.has(row)));
       if (behind(rest) >= threshold) continue;
-      const vector = (vectors[outer.at] ?? []).map((v, i) => v - (vectors[inner.at]?.[i] ?? 0n));
+      const vector = (vectors[outer.at] ?? []).map((v, i) => v - (vectors[inner.at]?.[i] ?? 0));
       targets.push({ key: `${outer.key} less ${inner.key}`, vector });
     }
   }
-  return targets.filter(({ vector }) => isIn(basis, vector)).map(({ key }) => key);
+  const known = told.flatMap(({ isShown }, at) => (isShown ? [vectors[at] ?? []] : []));
+  return combinations(known, targets);
+}
+
+/** Sieved modulo a small prime, which is quick; what passes is worked out modulo the great one. */
+function combinations(
+  known: readonly (readonly number[])[],
+  targets: readonly { readonly key: string; readonly vector: readonly number[] }[],
+): string[] {
+  const space = rowSpace(known);
+  const passed = targets.filter(({ vector }) => space.holds(vector));
+  if (passed.length === 0) return [];
+  const basis = echelon(known.map((vector) => vector.map(BigInt)));
+  return passed.filter(({ vector }) => isIn(basis, vector.map(BigInt))).map(({ key }) => key);
 }
 
 export function isSubset(inner: ReadonlySet<number>, outer: ReadonlySet<number>): boolean {
@@ -46,12 +60,12 @@ export function isSubset(inner: ReadonlySet<number>, outer: ReadonlySet<number>)
 }
 
 /** 0/1 vectors over groups of rows that no set tells apart. */
-function vectorsOf(sets: readonly ReadonlySet<number>[]): bigint[][] {
+function vectorsOf(sets: readonly ReadonlySet<number>[]): number[][] {
   const rows = [...new Set(sets.flatMap((set) => [...set]))];
   const atoms = new Map<string, number>();
   for (const row of rows) atoms.set(sets.map((set) => (set.has(row) ? "1" : "0")).join(""), row);
   const representatives = [...atoms.values()];
-  return sets.map((set) => representatives.map((row) => (set.has(row) ? 1n : 0n)));
+  return sets.map((set) => representatives.map((row) => (set.has(row) ? 1 : 0)));
 }
 
 interface Pivoted {
