@@ -13,11 +13,21 @@ export interface GroupFault {
   readonly expected: string;
 }
 
+/** "all eyes", or "vitrectomy and high risk". */
+function labelOf({ by }: AggregateGroup): string {
+  return by.length === 0 ? "all eyes" : by.map(({ value }) => value).join(" and ");
+}
+
 /** What does not fit together among parts that are each well formed. */
 export function groupFaults(file: AggregatesFile): GroupFault[] {
   const faults = [
     ...groupingFaults(file),
-    ...file.groups.flatMap((group) => faultsOf(file, group)),
+    ...file.groups.flatMap((group) =>
+      faultsOf(file, group).map((each) => ({
+        ...each,
+        message: `the counts of ${labelOf(group)} do not fit together`,
+      })),
+    ),
   ];
   return faults.length === 0 ? sumFaults(file) : faults;
 }
@@ -37,6 +47,7 @@ function faultsOf(file: AggregatesFile, group: AggregateGroup): GroupFault[] {
   const inPairs = pairs === undefined ? 0 : 2 * (pairs.none + pairs.one + pairs.both);
   return [
     ...quantities.flatMap((name) => smallFault(group[name], file.smallest_count)),
+    ...outcomeFault(group),
     ...fault(
       pairs !== undefined && (!known || inPairs > Number(failed) + Number(group.held)),
       pairs,
@@ -47,6 +58,15 @@ function faultsOf(file: AggregatesFile, group: AggregateGroup): GroupFault[] {
       ? fault(causes !== undefined, causes, "causes only beside times")
       : causeFaults(group, times)),
   ];
+}
+
+/** Where all four are told. */
+function outcomeFault({ eyes, failed, held, unknown }: AggregateGroup): GroupFault[] {
+  const counts = [eyes, failed, held, unknown];
+  if (!counts.every((count) => typeof count === "number")) return [];
+  const [all = 0, ...parts] = counts;
+  const sum = parts.reduce((total, count) => total + count, 0);
+  return fault(all !== sum, all, `${sum} eyes: failed, held and unknown added up`);
 }
 
 function smallFault(count: Count, smallest: number): GroupFault[] {
@@ -90,15 +110,17 @@ function causeFaults({ causes }: AggregateGroup, { bands }: TimeTable): GroupFau
   );
 }
 
-/** Counts that no numbers of eyes could add up to. */
+/** Counts that no numbers of eyes could add up to, told once. */
 function sumFaults(file: AggregatesFile): GroupFault[] {
   const bounds = countBounds(file);
-  return file.groups.flatMap((group) =>
-    quantities.flatMap((name) => {
+  const impossible = file.groups.filter((group) =>
+    quantities.some((name) => {
       const of = bounds.get(keyOfGroup(group))?.[name];
-      return fault(of === undefined || of.least > of.most, group[name], `${name} that add up`);
+      return of === undefined || of.least > of.most;
     }),
   );
+  const labels = [...new Set(impossible.map(labelOf))].slice(0, 6);
+  return fault(impossible.length > 0, labels, "groups whose counts add up to those of all eyes");
 }
 
 function fault(isWrong: boolean, part: unknown, expected: string): GroupFault[] {

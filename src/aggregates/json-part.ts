@@ -15,12 +15,12 @@ export class JsonPart {
   }
 
   /** Notes what is wrong here. */
-  refuse(expected: string, message = `${this.#place} is not what it should be`): void {
+  refuse(expected: string, message = "this is not what it should be"): void {
     const text = JSON.stringify(this.value) ?? "nothing";
     this.#problems.push({
       code: "aggregates-unfit",
       severity: "stop",
-      place: { file: this.#file, field: this.#place },
+      place: { file: this.#file, ...(this.#place === "" ? {} : { field: this.#place }) },
       message,
       found: text.length > 60 ? `${text.slice(0, 57)}...` : text,
       expected,
@@ -38,12 +38,11 @@ export class JsonPart {
     const entries = Object.entries(value);
     const known = new Set([...required, ...optional]);
     for (const [key] of entries) {
-      if (!known.has(key))
-        this.refuse(`only ${[...known].join(", ")}`, this.#named(key, "unknown"));
+      if (!known.has(key)) this.refuse(`only ${[...known].join(", ")}`, named(key, "unknown"));
     }
     const names = new Set(entries.map(([key]) => key));
     for (const key of required) {
-      if (!names.has(key)) this.refuse(`a value for ${key}`, this.#named(key, "missing"));
+      if (!names.has(key)) this.refuse(`a value for ${key}`, named(key, "missing"));
     }
     return new Map(
       entries.filter(([key]) => known.has(key)).map(([key, each]) => [key, this.#part(each, key)]),
@@ -86,8 +85,8 @@ export class JsonPart {
     const place = this.#place === "" ? name : `${this.#place}.${name}`;
     return new JsonPart(value, { place, file: this.#file, problems: this.#problems });
   }
+}
 
-  #named(key: string, what: string): string {
-    return `${this.#place === "" ? "the file" : this.#place}: "${key.slice(0, 40)}" is ${what}`;
-  }
+function named(key: string, what: string): string {
+  return `"${key.slice(0, 40)}" is ${what}`;
 }

@@ -202,7 +202,9 @@ function pooledAsked(files: readonly string[], values: Values): CommandLine {
   }
   const folder = folderAndDay("report", values);
   if ("why" in folder) return { act: "refused", why: folder.why };
-  return { act: "pooled report", notebook, aggregates, ...folder, quiet: values.quiet === true };
+  const beside = { slides: values.slides === true, zip: values.zip === true };
+  const quiet = values.quiet === true;
+  return { act: "pooled report", notebook, aggregates, ...folder, beside, quiet };
 }
 
 function paperAsked({

@@ -14,13 +14,15 @@ import { whyNoAnswer } from "../report/why-no-answer.ts";
 import type { Exit, Surroundings } from "./exit.ts";
 import { readGiven } from "./read-given.ts";
 import { warnOfMoved } from "./warn-of-moved.ts";
-import { writeReport } from "./write-report.ts";
+import { type FilesBeside, writeReport } from "./write-report.ts";
 
 export interface PoolingWanted {
   readonly notebook: string;
   readonly aggregates: readonly string[];
   readonly into: string;
   readonly dated?: string;
+  /** Slides and a zip of everything, where they are wanted. */
+  readonly beside?: FilesBeside;
   readonly quiet: boolean;
 }
 
@@ -46,7 +48,10 @@ export async function poolDepartments(asked: PoolingWanted, speaker: Surrounding
     ...(asked.dated === undefined ? {} : { dated: asked.dated }),
   });
   session.dispose();
-  const { files } = await writeReport(asked.into, input);
+  const { files } = await writeReport(asked.into, input, {
+    asked: asked.beside ?? {},
+    speaker,
+  });
   return closing(input.cells, { asked, speaker, files });
 }
 

@@ -5,6 +5,7 @@ import type { MinutedCheck } from "../recalculation/check-minuted.ts";
 import type { ActionDue } from "./actions-due.ts";
 import type { DefinitionUsed } from "./definitions-used.ts";
 import type { FieldUsed } from "./fields-used.ts";
+import type { RowsOnLines } from "./sharing/rows-on-lines.ts";
 
 /** What a report is made from. No clock: a date stands in it only where one is given. */
 export interface ReportInput {
@@ -70,7 +71,9 @@ export interface ReportedCases {
   readonly people: readonly string[];
   /** Names of the columns of free text, those of people's codes left out. */
   readonly textColumns: readonly string[];
-  /** The patient of each row, by its line in the file; absent where the file names no patients. */
+  /** Where several files were put together: what tells apart the rows that stand on the same line. */
+  readonly rowsOnLines?: RowsOnLines;
+  /** The patient of each row, by its key (`rowKey`); absent where the file names no patients. */
   readonly patientOf?: ReadonlyMap<number, string>;
 }
 

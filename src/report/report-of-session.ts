@@ -16,6 +16,7 @@ import type {
   ReportedCases,
   ReportInput,
 } from "./report-input.ts";
+import { rowKey, rowsOnLines } from "./sharing/rows-on-lines.ts";
 import { withoutCodesOffered } from "./sharing/without-codes-offered.ts";
 
 export interface ReportFacts {
@@ -92,18 +93,20 @@ function reportedCases(
     textColumns: reading.cases.columns
       .filter(({ kind, name }) => kind === "text" && !peopleColumns.includes(name))
       .map(({ name }) => name),
-    ...patientsIn(reading),
+    ...rowsIn(reading),
   };
 }
 
-function patientsIn({ cases, lines }: CaseReading): Pick<ReportedCases, "patientOf"> {
-  const patients = columnNamed(cases, "patient")?.values;
-  if (patients === undefined) return {};
-  const named = lines.flatMap((line, row): [number, string][] => {
-    const patient = patients[row] ?? null;
-    return patient === null ? [] : [[line, String(patient)]];
-  });
-  return { patientOf: new Map(named) };
+function rowsIn(reading: CaseReading): Pick<ReportedCases, "patientOf" | "rowsOnLines"> {
+  const onLines = rowsOnLines(reading);
+  const patients = columnNamed(reading.cases, "patient")?.values;
+  const named = (patients ?? []).flatMap((patient, row): [number, string][] =>
+    patient === null ? [] : [[rowKey(reading, row), String(patient)]],
+  );
+  return {
+    ...(onLines === undefined ? {} : { rowsOnLines: onLines }),
+    ...(patients === undefined ? {} : { patientOf: new Map(named) }),
+  };
 }
 
 /** A list of corrections, and a file that could not be read, joined nothing. */

@@ -60,3 +60,42 @@ test("the same files, byte for byte, in three zones and three locales", () => {
   );
   for (const other of others) expect(other).toEqual(first);
 }, 180_000);
+
+const departments = ["n", "s", "w"].map((unit) => `data-demo/departments/unit-${unit}.json`);
+
+test.each([
+  ["to share", ["notebooks/demo.md", "data-demo/repairs.csv", "--share"]],
+  ["of one surgeon", ["notebooks/surgeon-review.md", "data-demo/repairs.csv"]],
+  ["of several departments", ["notebooks/pooled.md", ...departments, "--aggregates"]],
+])(
+  "a report %s is the same as well",
+  (_, given) => {
+    const [first, ...others] = machines.map((machine) => {
+      const into = mkdtempSync(join(tmpdir(), "holdfast-"));
+      const asked = [
+        "report",
+        ...given,
+        "--into",
+        into,
+        "--zip",
+        "--quiet",
+        "--dated",
+        "2026-04-14",
+      ];
+      execFileSync(process.execPath, [program, ...asked], { env: surroundings(machine) });
+      return Object.fromEntries(
+        readdirSync(into).map((name) => [name, readFileSync(join(into, name), "base64")]),
+      );
+    });
+    expect(Object.keys(first ?? {})).toEqual(
+      expect.arrayContaining(["report.html", "results.json", "everything.zip"]),
+    );
+    for (const other of others) {
+      expect(Object.keys(other)).toEqual(Object.keys(first ?? {}));
+      for (const [name, content] of Object.entries(other)) {
+        expect(`${name} ${content === first?.[name]}`).toBe(`${name} true`);
+      }
+    }
+  },
+  180_000,
+);

@@ -1,6 +1,7 @@
 import type { GivenArguments } from "../../formula/vocabulary.ts";
 import type { EyeRecord } from "../../outcomes/eye-record.ts";
 import type { Problem } from "../../problem/problem.ts";
+import { cannotExpect } from "../people/cannot-expect.ts";
 import { type Expectation, expectationGiven } from "../people/expectation.ts";
 import { type ExpectedRisks, expectedRisks } from "../people/expected-risks.ts";
 import { inOrder } from "../people/in-order.ts";
@@ -71,16 +72,5 @@ function seriesOf(
     silent: withoutDay.length === 0 ? risks.silent : [...risks.silent, undated],
     basis: risks.basis,
     model: risks.model,
-  };
-}
-
-export function cannotExpect(why: string, given: GivenArguments): Problem {
-  return {
-    code: "cannot-be-expected",
-    severity: "stop",
-    place: { span: given.span },
-    message: `nothing can be expected from the eyes of others: ${why}`,
-    expected: "enough failures among the eyes of others",
-    remedy: "leave factors out, take in more years, or give expected: with source:",
   };
 }

@@ -5,7 +5,7 @@
 export interface CountedSet {
   /** Unique in the report: "how_often/g0:failed". */
   readonly key: string;
-  /** Rows, each by the first of its lines in the file, so that all answers speak of the same rows. */
+  /** Rows, each by a key that is the same in all answers: of one file its line. */
   readonly rows: ReadonlySet<number>;
   /** Rates and intervals rest on it: it is kept before counts on which none does. */
   readonly isLead?: boolean;

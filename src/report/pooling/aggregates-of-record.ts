@@ -22,7 +22,9 @@ export interface AggregatesAsked {
   readonly groupings: readonly (readonly string[])[];
   /** What the shared report of the same notebook shows. */
   readonly before: ShownBefore;
-  /** The patient of each row of the file, by its line, of eyes that are not in the record as well. */
+  /** The key of an eye's row, as the shared report has it; of one file its line. */
+  readonly keyOf?: (eye: number) => number;
+  /** The patient of each row of the cases, by its key, of eyes that are not in the record as well. */
   readonly patientOf?: ReadonlyMap<number, string>;
 }
 
@@ -37,8 +39,8 @@ export function aggregatesOfRecord(
   const groups = eyeGroups(record, asked.groupings, small).map((group) =>
     groupToRelease(record, group, { days: definition.days, small }),
   );
-  const lineOf = (eye: number) => record.lines[eye]?.[0] ?? 0;
-  const patientOf = new Map([...patientsOf(record, lineOf), ...(asked.patientOf ?? [])]);
+  const keyOf = asked.keyOf ?? ((eye: number) => record.lines[eye]?.[0] ?? 0);
+  const patientOf = new Map([...patientsOf(record, keyOf), ...(asked.patientOf ?? [])]);
   const file =
     (most: number | undefined) =>
     (released: readonly ReleasedGroup[]): AggregatesFile => ({
@@ -51,15 +53,15 @@ export function aggregatesOfRecord(
       groups: released.map((group) => groupInFile(group, most)),
     });
   const [plain, bounded] = [file(undefined), file(2 * threshold - 1)];
-  const linear = releasedCounts(groups, { threshold, lineOf, patientOf, before });
+  const linear = releasedCounts(groups, { threshold, keyOf, patientOf, before });
   const released = withoutPinnedCounts(linear, plain, small);
   const isBounded = pinnedCounts(released, bounded, small).length === 0;
   return isBounded ? bounded(released) : plain(released);
 }
 
-function patientsOf({ patient }: EyeRecord, lineOf: (eye: number) => number): [number, string][] {
+function patientsOf({ patient }: EyeRecord, keyOf: (eye: number) => number): [number, string][] {
   return patient.flatMap((each, eye): [number, string][] =>
-    each === null ? [] : [[lineOf(eye), each]],
+    each === null ? [] : [[keyOf(eye), each]],
   );
 }
 

@@ -3,9 +3,11 @@ import { columnNamed } from "../../cases/table.ts";
 import { definitionsOf } from "../../notebook/notebook-document.ts";
 import { type EyeRecord, isTimed } from "../../outcomes/eye-record.ts";
 import type { Problem } from "../../problem/problem.ts";
+import { pickRecord } from "../../questions/answering/answered-eyes.ts";
 import type { NotebookSession } from "../../recalculation/notebook-session.ts";
 import { reportOfSession } from "../report-of-session.ts";
 import { coarseDates } from "../sharing/coarse-dates.ts";
+import { keyOfDescribed, type RowsOnLines } from "../sharing/rows-on-lines.ts";
 import { shownBySharedReport } from "../sharing/shared-report.ts";
 import { aggregatesOfRecord } from "./aggregates-of-record.ts";
 
@@ -40,6 +42,8 @@ export function aggregatesOfSession(
   const unfit = asked.by.flatMap((name) => columnProblem(record, name));
   if (unfit.length > 0) return { problems: unfit };
   const input = reportOfSession(session, { version: asked.version, sha256: "" });
+  const keys = keysOfEyes(record, input.cases.rowsOnLines);
+  if (keys === undefined) return { problems: [notToldApart(cell)] };
   const { failure, oil, undecided, window } = rules;
   const aggregates = aggregatesOfRecord(
     record,
@@ -55,10 +59,30 @@ export function aggregatesOfSession(
       ...(input.period === undefined ? {} : { period: coarseDates(input.period).slice(0, 200) }),
       groupings: groupingsOf(record, asked.by),
       before: shownBySharedReport(input, asked.threshold),
+      keyOf: (eye) => keys[eye] ?? 0,
       ...(input.cases.patientOf === undefined ? {} : { patientOf: input.cases.patientOf }),
     },
   );
   return { aggregates };
+}
+
+/** Undefined where a row cannot be told from one of another file. */
+function keysOfEyes(record: EyeRecord, rows: RowsOnLines | undefined): number[] | undefined {
+  const described = pickRecord(record).describe(record.lines.map((_, eye) => eye));
+  const keys = described.rows.flatMap((row) => keyOfDescribed(row, described.headings, rows) ?? []);
+  return keys.length < described.rows.length ? undefined : keys;
+}
+
+function notToldApart(cell: string): Problem {
+  return {
+    code: "rows-not-told-apart",
+    severity: "stop",
+    place: { cell },
+    message:
+      "eyes of several files have the same case, patient and eye, so counts cannot be protected",
+    expected: "eyes that no two files name alike",
+    remedy: "give each file numbers of its own, or leave out one that holds the same operations",
+  };
 }
 
 function groupingsOf(record: EyeRecord, by: readonly string[]): string[][] {

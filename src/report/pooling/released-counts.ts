@@ -52,8 +52,8 @@ export function releasedCounts(
 /** What is small, and whose rows they are. */
 export interface ReleaseRules {
   readonly threshold: number;
-  readonly lineOf: (eye: number) => number;
-  /** The patient of a row, by its line. */
+  readonly keyOf: (eye: number) => number;
+  /** The patient of a row, by its key. */
   readonly patientOf: ReadonlyMap<number, string>;
   readonly before: ShownBefore;
 }
@@ -66,13 +66,13 @@ interface Levels {
 
 function openNow(
   groups: readonly GroupToRelease[],
-  { threshold, lineOf, before, levels, refused, patientOf }: Levels & ReleaseRules,
+  { threshold, keyOf, before, levels, refused, patientOf }: Levels & ReleaseRules,
 ): ReadonlySet<string> {
   const sets = groups.map((group) => setsOf(group, { level: levels.get(group) ?? 0, refused }));
   const counted = (part: "told" | "kept") =>
     sets.flatMap((each) =>
       each[part].map(
-        ({ eyes, ...set }): CountedSet => ({ ...set, rows: new Set(eyes.map(lineOf)) }),
+        ({ eyes, ...set }): CountedSet => ({ ...set, rows: new Set(eyes.map(keyOf)) }),
       ),
     );
   const [told, kept] = [counted("told"), counted("kept")];

@@ -1,6 +1,7 @@
 import type { Answered } from "../../questions/answer.ts";
 import { type CellNature, cellNatures } from "./cell-nature.ts";
 import { type PickedRows, pickedRows } from "./picked-rows.ts";
+import type { RowsOnLines } from "./rows-on-lines.ts";
 
 /** An answer that is to be shared, with what its cells are. */
 export interface AnswerToShare {
@@ -10,7 +11,13 @@ export interface AnswerToShare {
   readonly natures: readonly (readonly CellNature[])[];
 }
 
-export function answerToShare(name: string, answered: Answered): AnswerToShare {
-  const rowsOf = pickedRows(answered);
+/** Undefined where rows of several files cannot be told apart in it. */
+export function answerToShare(
+  name: string,
+  answered: Answered,
+  rows?: RowsOnLines,
+): AnswerToShare | undefined {
+  const rowsOf = pickedRows(answered, rows);
+  if (rowsOf === undefined) return undefined;
   return { name, answered, rowsOf, natures: cellNatures(answered.answer.table, rowsOf) };
 }

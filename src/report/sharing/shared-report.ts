@@ -72,7 +72,9 @@ function patientsOf({ cases }: ReportInput): ReadonlyMap<number, string> {
 function answersToShare(input: ReportInput, cell: ReportedCell): AnswerToShare[] {
   const answered = answeredOf(cell);
   if (answered === undefined || sharingOf(answered.answer.question) === "none") return [];
-  return mentionsText(input, cell, new Set()) ? [] : [answerToShare(cell.name, answered)];
+  if (mentionsText(input, cell, new Set())) return [];
+  const told = answerToShare(cell.name, answered, input.cases.rowsOnLines);
+  return told === undefined ? [] : [told];
 }
 
 function answeredOf({ state }: ReportedCell): Answered | undefined {
@@ -144,7 +146,7 @@ function withoutAnswer(cell: ReportedCell, words: (text: string) => string): Rep
     ...(isAnswer
       ? {
           withheld: [
-            "This answer is not part of a shared report: it lists or follows single eyes or one person, or reads a column of free text.",
+            "This answer is not part of a shared report: it lists or follows single eyes or one person, reads a column of free text, or counts rows of several files that cannot be told apart.",
           ],
         }
       : {}),

@@ -16,10 +16,11 @@ import {
   tooRecentToJudge,
 } from "../../people/people-cautions.ts";
 import { eyesGiven, eyesParameter, question, valueGiven, type Worked } from "../../question.ts";
-import { drawnChange, quartersOfSides } from "./change-chart.ts";
+import { drawnChange } from "./change-chart.ts";
 import { type ChangeParts, changeFigures, namedSides } from "./change-parts.ts";
 import { changeSentence } from "./change-sentence.ts";
 import { changeTable } from "./change-table.ts";
+import { quartersOfSides } from "./quarters-of-sides.ts";
 import { compareSides, expectedAfter, twoSides } from "./two-sides.ts";
 
 /**

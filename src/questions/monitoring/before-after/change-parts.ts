@@ -4,7 +4,7 @@ import type { FigureRecord } from "../../answer.ts";
 import { effectFigures } from "../../answering/effect-cells.ts";
 import type { JudgedEyes } from "../../people/judged-eyes.ts";
 import { oddsFigures, oddsOf } from "../periods/period-odds-words.ts";
-import type { QuartersOfSides } from "./change-chart.ts";
+import type { QuartersOfSides } from "./quarters-of-sides.ts";
 import type { ExpectedAfter, SidesCompared, TwoSides } from "./two-sides.ts";
 
 /** What the sentence, the table and the chart of before and after are all made from. */

@@ -85,16 +85,7 @@ export function learningFigures(parts: LearningParts): FigureRecord {
     headline: `${number} of ${eyes.length}: ${verdict}`,
     headline_rate: eyes.length === 0 ? null : number / eyes.length,
     moving_rate: movingRates(failed, design.moving).at(-1)?.value ?? null,
-    limit_reached: up.limit,
-    limit_not_reached: down.limit,
-    wrongly_reached: up.wrongly,
-    rightly_reached: up.rightly,
-    wrongly_not_reached: down.wrongly,
-    rightly_not_reached: down.rightly,
-    run_length_wrongly_reached: up.runLengthWrongly,
-    run_length_rightly_reached: up.runLengthRightly,
-    run_length_wrongly_not_reached: down.runLengthWrongly,
-    run_length_rightly_not_reached: down.runLengthRightly,
+    ...callFigures(found),
     more_without_failure: verdict === "reached" ? 0 : up.moreAtLeast,
     more_on_average: verdict === "reached" ? 0 : up.moreOnAverage,
     trend_z: trendOf(thirds)?.z ?? null,
@@ -106,5 +97,21 @@ export function learningFigures(parts: LearningParts): FigureRecord {
     thirds: thirds.map((third) => ({ ...rates([third])[0], difficulty: third.difficulty })),
     supervision: rates(bySupervision),
     context: rates(context),
+  };
+}
+
+/** The limits, and how often and how soon each call comes wrongly and rightly. */
+function callFigures({ up, down }: LearningParts["found"]): FigureRecord {
+  return {
+    limit_reached: up.limit,
+    limit_not_reached: down.limit,
+    wrongly_reached: up.wrongly,
+    rightly_reached: up.rightly,
+    wrongly_not_reached: down.wrongly,
+    rightly_not_reached: down.rightly,
+    run_length_wrongly_reached: up.runLengthWrongly,
+    run_length_rightly_reached: up.runLengthRightly,
+    run_length_wrongly_not_reached: down.runLengthWrongly,
+    run_length_rightly_not_reached: down.runLengthRightly,
   };
 }

@@ -46,6 +46,8 @@ function columnsOf(parts: ComparisonParts, picks: PickBook): ComparisonColumn[] 
   return [
     ...countColumns(parts, counts),
     ...expectedColumns(parts, counts),
+    ...ratioColumns(parts),
+    ...shrunkenColumns(parts),
     ...openColumns(parts, counts),
   ];
 }
@@ -84,8 +86,7 @@ function countColumns({ label, mine }: ComparisonParts, counts: CountCells): Com
 }
 
 function expectedColumns(parts: ComparisonParts, counts: CountCells): ComparisonColumn[] {
-  const { people, standard } = parts;
-  const method = people.find(({ ratio }) => ratio !== null)?.ratio?.method ?? "exact";
+  const { people } = parts;
   const isPart = people.some(({ risks, judged }) => risks?.eyes.length !== judged.known.length);
   const withRisk = ({ risks }: PersonResult) => risks?.eyes ?? [];
   const failed = (person: PersonResult) => withRisk(person).filter(person.judged.hasFailed);
@@ -109,6 +110,12 @@ function expectedColumns(parts: ComparisonParts, counts: CountCells): Comparison
       cell: ({ ratio }) =>
         ratio === null ? noEstimate : { text: ratio.expected.toFixed(1), value: ratio.expected },
     },
+  ];
+}
+
+function ratioColumns({ people }: ComparisonParts): ComparisonColumn[] {
+  const method = people.find(({ ratio }) => ratio !== null)?.ratio?.method ?? "exact";
+  return [
     {
       label: `observed / expected (95% ${method})`,
       kind: "estimate",
@@ -120,6 +127,11 @@ function expectedColumns(parts: ComparisonParts, counts: CountCells): Comparison
       kind: "estimate",
       cell: ({ adjusted }) => estimateCell(adjusted?.estimate ?? null, adjusted),
     },
+  ];
+}
+
+function shrunkenColumns({ people, standard }: ComparisonParts): ComparisonColumn[] {
+  return [
     {
       label: "drawn towards the mean (95% beta-binomial)",
       kind: "estimate",

@@ -1,6 +1,5 @@
 import type { GivenArguments, Parameter } from "../../../formula/vocabulary.ts";
 import type { EyeRecord } from "../../../outcomes/eye-record.ts";
-import type { Problem } from "../../../problem/problem.ts";
 import type { LeftOut } from "../../answer.ts";
 import { PickBook, pickRecord } from "../../answering/answered-eyes.ts";
 import { manyLeftOut, pairedEyes, smallNumbers, whatWasAssumed } from "../../answering/cautions.ts";
@@ -13,6 +12,7 @@ import {
   textGiven,
   type Worked,
 } from "../../question.ts";
+import { cannotExpect } from "../cannot-expect.ts";
 import { ratioLimits } from "../exact-ratio.ts";
 import {
   type Expectation,
@@ -121,7 +121,7 @@ function work(given: GivenArguments): Worked {
   });
   const hasNone = parts.people.every(({ cannot }) => cannot !== undefined);
   const why = parts.people[0]?.cannot;
-  if (hasNone && why !== undefined) return { problems: [nothingExpected(why, given)] };
+  if (hasNone && why !== undefined) return { problems: [cannotExpect(why, given)] };
   return answer(parts, record);
 }
 
@@ -141,17 +141,6 @@ function partsOf(
   const shown = areNamesHidden ? withoutNames(own) : own;
   const all = people.length;
   return { ...about, expectation, standard, people: shown, all, areNamesHidden, model, limits };
-}
-
-function nothingExpected(why: string, given: GivenArguments): Problem {
-  return {
-    code: "cannot-be-expected",
-    severity: "stop",
-    place: { span: given.span },
-    message: `nothing can be expected from the eyes of others: ${why}`,
-    expected: "enough failures among the eyes of others",
-    remedy: "leave factors out, take in more years, or give expected: with source:",
-  };
 }
 
 function answer(parts: ComparisonParts, record: EyeRecord): Worked {
