@@ -48,7 +48,7 @@ describe("the report that the worker hands over", () => {
     const saved = await ask({ ask: "save corrections" });
     const report = await ask({ ask: "report" });
     expect(report?.cases.laid).toEqual([
-      { name: "later.csv", sha256: sha256(later) },
+      { name: "later.csv", sha256: sha256(later), rowsRead: 1 },
       { name: saved.name, sha256: sha256(saved.text) },
     ]);
     expect(saved.name).toBe("three corrections.csv");

@@ -20,6 +20,8 @@ const plumbing = [
   "findRoot",
   "gather",
   "hasEmptyGroup",
+  "inPieces",
+  "keptOver",
   "normalDeviate",
   "normalTwoSided",
   "quadraticForm",

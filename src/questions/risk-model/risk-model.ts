@@ -3,7 +3,7 @@ import type { GivenArguments, Parameter } from "../../formula/vocabulary.ts";
 import type { EyeRecord } from "../../outcomes/eye-record.ts";
 import { outcomeAt } from "../../outcomes/outcome-at.ts";
 import type { TimeWindow } from "../../outcomes/outcome-rules.ts";
-import type { Answer, FigureRecord, LeftOut, Sentence } from "../answer.ts";
+import type { Answer, FigureRecord, LeftOut } from "../answer.ts";
 import { leftOutOf, PickBook, pickRecord } from "../answering/answered-eyes.ts";
 import {
   comparingPeople,
@@ -15,11 +15,9 @@ import {
   whatWasAssumed,
 } from "../answering/cautions.ts";
 import { effectFigures } from "../answering/effect-cells.ts";
-import { rulesClause } from "../answering/failure-words.ts";
 import { openedReason } from "../answering/opened-reason.ts";
 import { timeIn } from "../answering/time-words.ts";
 import { windowOf } from "../answering/window.ts";
-import { counted, percent, percentRange, pValue } from "../answering/wording.ts";
 import { termsParameter } from "../modelling/bound-term.ts";
 import {
   fewEyesInLevels,
@@ -34,12 +32,8 @@ import {
   drawnEffects,
   effectsFigures,
   effectsTable,
-  effectWords,
   type FittedEffects,
-  silentWords,
-  termNames,
 } from "../modelling/model-effects.ts";
-import { penaltyWords } from "../modelling/penalty-words.ts";
 import {
   durationGiven,
   eyesGiven,
@@ -56,6 +50,7 @@ import {
   calibrationTable,
   smoothedFigures,
 } from "./risk-calibration.ts";
+import { riskBrief, riskSentence } from "./risk-sentence.ts";
 
 const shows = ["odds ratios", "calibration"] as const;
 
@@ -198,50 +193,6 @@ function tableAndChart(
     table: effectsTable(fitted, picks),
     chart: { draw: "effects", effects: drawnEffects(fitted) },
   };
-}
-
-function riskSentence(fit: RiskFit, fitted: FittedEffects, { record, window }: Shown): Sentence {
-  const { data, failures, overall } = fit;
-  const when = window === undefined ? "" : ` within ${window.text}`;
-  const known = window === undefined ? "" : ` whose outcome at ${window.text} is known`;
-  return [
-    `Logistic model on ${termNames(data)} of `,
-    { text: counted(data.eyes.length, "eye"), pick: "model:all" },
-    `${known}, `,
-    { text: `${failures} failed`, role: "failed", pick: "model:failed" },
-    `${when}: ${effectWords(fitted)}. All terms together: ${overall.name}, chi-square ` +
-      `${overall.statistic.toFixed(2)} on ${counted(overall.degreesOfFreedom, "degree")} of freedom, ` +
-      `${pValue(overall.pValue)}.`,
-    ...accuracyClause(fit),
-    ...penaltyClause(fit, fitted),
-    silentWords(data),
-    ...rulesClause(record),
-  ];
-}
-
-/** "Logistic model of 290 eyes, 71 failed: c-statistic 58.5%; all terms together p = 0.29 (…)." */
-function riskBrief({ data, failures, roc, overall }: RiskFit): Sentence {
-  const ranks = roc === null ? "" : `c-statistic ${percent(roc.estimate)}; `;
-  return [
-    `Logistic model of ${counted(data.eyes.length, "eye")}, ${failures} failed: ${ranks}all terms ` +
-      `together ${pValue(overall.pValue)} (${overall.name}).`,
-  ];
-}
-
-function accuracyClause({ roc, brier }: RiskFit): Sentence {
-  if (roc === null || brier === null) return [];
-  return [
-    ` Of a failed eye and one that did not, it ranks the failed one higher in ${percent(roc.estimate)} ` +
-      `(c-statistic, 95% ${roc.method} interval ${percentRange(roc)}); ` +
-      `Brier score ${brier.score.toFixed(3)}, where the overall share for every eye would have ` +
-      `${brier.uncertainty.toFixed(3)}.`,
-  ];
-}
-
-function penaltyClause(fit: RiskFit, fitted: FittedEffects): Sentence {
-  if (!fit.isPenalised) return [];
-  const otherwise = fit.isFew ? "Failures are few for so many columns" : null;
-  return penaltyWords({ ...fitted, infinite: fit.infinite, otherwise });
 }
 
 function figuresOf(fit: RiskFit, fitted: FittedEffects): FigureRecord {
