@@ -71,6 +71,12 @@ const known: readonly (Method & { readonly names: RegExp })[] = [
     source: "Newcombe, Statistics in Medicine 1998;17:873.",
   },
   {
+    names: /c-statistic/,
+    name: "c-statistic with score limits",
+    does: "How often, of an eye that failed and one that did not, the model gave the greater risk to the one that failed; its interval keeps its promise also with few failures.",
+    source: "Newcombe, Statistics in Medicine 2006;25:559.",
+  },
+  {
     names: /Fisher/,
     name: "Fisher's exact test",
     does: "Whether two shares differ by more than chance, counted out where numbers are small; mid-P is its less cautious form.",

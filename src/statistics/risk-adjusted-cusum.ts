@@ -5,6 +5,7 @@
  * given negative, as they are drawn, downwards.
  */
 import { readEvent, requireSameLength } from "./argument-checks.ts";
+import { requireRisk } from "./count-distributions.ts";
 import { type CusumOptions, type CusumPath, cusum } from "./cusum.ts";
 import { riskAdjustedWeights } from "./cusum-weights.ts";
 
@@ -26,12 +27,22 @@ export function riskAdjustedCusum(series: RiskAdjustedSeries): RiskAdjustedCusum
   const { failed, risk, oddsRatio } = series;
   requireSameLength({ failed, risk });
   const increments = new Float64Array(risk.length);
+  // what a failure weighs more than a success does not depend on the risk
+  const more = risk.length === 0 ? 0 : moreForFailure(risk[0]!, oddsRatio);
   for (let i = 0; i < increments.length; i++) {
-    const weights = riskAdjustedWeights(risk[i]!, oddsRatio);
-    increments[i] = readEvent(failed[i], i) === 1 ? weights.failure : weights.success;
+    const p = risk[i]!;
+    if (!(p >= 0 && p <= 1)) requireRisk("risk", p);
+    const success = -Math.log1p((oddsRatio - 1) * p);
+    increments[i] = readEvent(failed[i], i) === 1 ? more + success : success;
   }
   const { values, signals } = cusum(increments, series);
   const turned = (column: Float64Array) =>
     oddsRatio > 1 ? column : column.map((value) => (value === 0 ? 0 : -value));
   return { values: turned(values), increments: turned(increments), signals };
+}
+
+/** Of any risk; refuses one that is no probability, and an odds ratio that detects no change. */
+function moreForFailure(risk: number, oddsRatio: number): number {
+  riskAdjustedWeights(risk, oddsRatio);
+  return Math.log(oddsRatio);
 }

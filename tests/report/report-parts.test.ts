@@ -67,6 +67,9 @@ describe("the parts of a report", () => {
     expect(methodsUsed([answer as unknown as Answer]).map(({ name }) => name)).toEqual([
       "Funnel plot",
     ]);
+    const ranked = { ...answer, question: "x", sentence: ["c-statistic 58.5%"] };
+    const [method] = methodsUsed([ranked as unknown as Answer]);
+    expect(method?.source).toBe("Newcombe, Statistics in Medicine 2006;25:559.");
   });
 
   test("pages are numbered and headings stay with what follows, on paper", () => {

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { logisticFirth } from "../../src/statistics/logistic-firth.ts";
+import { logisticFirth, logisticFirthEstimates } from "../../src/statistics/logistic-firth.ts";
 import { logisticProfile } from "../../src/statistics/logistic-profile.ts";
 import {
   type LogisticFit,
@@ -95,6 +95,13 @@ describe("edges of logistic regression", () => {
     expect(profile[1]!.upper).toBe(Infinity);
     expect(profile[1]!.lower).toBeGreaterThan(0);
     expect(() => standardisedRate(fit, endometrial().covariates)).toThrow(/NV infinite/);
+  });
+
+  it("Firth's estimates alone are the published ones of separated data", () => {
+    // Heinze and Schemper, Statistics in Medicine 2002;21:2409: 79 cases of endometrial cancer
+    const { estimates: slopes, converged } = logisticFirthEstimates(endometrial());
+    expect(converged).toBe(true);
+    expectClose(Array.from(slopes).slice(1), [2.9292733532, -0.0347517599, -2.6041639253], 1e-8);
   });
 
   it("with none or all failed has an infinite intercept", () => {

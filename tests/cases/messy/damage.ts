@@ -36,3 +36,20 @@ export function damageCells(
   });
   return { cells: damaged, unknowable };
 }
+
+/** Writes one day of a column the other way about, where no month can be meant. */
+export function slipDay(
+  cells: readonly (readonly string[])[],
+  order: readonly TrueField[],
+): DamagedCells {
+  const column = order.indexOf("operation_date");
+  const row = cells.findIndex((written) => Number(written[column]?.slice(0, 2)) > 12);
+  const slipped = cells.map((written, i) =>
+    written.map((value, at) => {
+      if (i !== row || at !== column) return value;
+      const [day, month, year] = value.split("/");
+      return `${month}/${day}/${year}`;
+    }),
+  );
+  return { cells: slipped, unknowable: [{ row, field: "operation_date" }] };
+}

@@ -1,7 +1,9 @@
 import type { Mess } from "./mess.ts";
 
+type TextEncoding = Exclude<Mess["encoding"], "workbook" | "workbook since 1904">;
+
 /** A text as bytes. */
-export function encode(text: string, encoding: Mess["encoding"]): Uint8Array {
+export function encode(text: string, encoding: TextEncoding): Uint8Array {
   switch (encoding) {
     case "UTF-8":
       return new TextEncoder().encode(text);

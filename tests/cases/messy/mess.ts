@@ -21,10 +21,10 @@ export interface Mess {
   readonly trailingDelimiters: number;
   readonly padding: string;
   readonly quoteAll: boolean;
-  readonly headings: "names" | "capitals" | "camelCase" | "other" | "typed wrong" | "only told";
+  readonly headings: "names" | "capitals" | "camelCase" | "other" | "typed wrong";
   readonly headingFault: "none" | "repeated" | "empty" | "two hundred";
   readonly order: "as they are" | "reversed" | "shuffled";
-  readonly codes: "as declared" | "other spellings" | "only told";
+  readonly otherSpellings: boolean;
   readonly between: string;
   readonly days:
     | "iso"
@@ -36,9 +36,7 @@ export interface Mess {
     | "two digits"
     | "name of month"
     | "month in full"
-    | "serial"
-    | "undecided"
-    | "undecided but told";
+    | "serial";
   readonly decimalComma: boolean;
   readonly units: boolean;
   readonly truths: readonly [yes: string, no: string];
@@ -62,7 +60,6 @@ export interface Mess {
     | "value lost"
     | "value split"
     | "cut short"
-    | "quote left open"
     | "order of a day slipped";
 }
 
@@ -81,7 +78,7 @@ const plain: Mess = {
   headings: "names",
   headingFault: "none",
   order: "as they are",
-  codes: "as declared",
+  otherSpellings: false,
   between: ";",
   days: "iso",
   decimalComma: false,
@@ -110,10 +107,10 @@ const alone: Readonly<{ [Habit in keyof Mess]: readonly Mess[Habit][] }> = {
   trailingDelimiters: [1, 4],
   padding: [" ", "\u00a0"],
   quoteAll: [true],
-  headings: ["capitals", "camelCase", "other", "typed wrong", "only told"],
+  headings: ["capitals", "camelCase", "other", "typed wrong"],
   headingFault: ["repeated", "empty", "two hundred"],
   order: ["reversed", "shuffled"],
-  codes: ["other spellings", "only told"],
+  otherSpellings: [true],
   between: [",", " / ", " + ", " and "],
   days: [
     "with a time",
@@ -125,8 +122,6 @@ const alone: Readonly<{ [Habit in keyof Mess]: readonly Mess[Habit][] }> = {
     "name of month",
     "month in full",
     "serial",
-    "undecided",
-    "undecided but told",
   ],
   decimalComma: [true],
   units: [true],
@@ -144,7 +139,7 @@ const alone: Readonly<{ [Habit in keyof Mess]: readonly Mess[Habit][] }> = {
   extraColumns: ["own", "private"],
   damage: [
     ...(["cells", "value lost", "value split", "cut short"] as const),
-    ...(["quote left open", "order of a day slipped"] as const),
+    "order of a day slipped",
   ],
 };
 
@@ -162,7 +157,7 @@ export function messes(): readonly NamedMess[] {
   const single = Object.entries(alone).flatMap(([habit, ways]) =>
     (ways as readonly unknown[]).map((way) => ({
       name: `${habit} ${JSON.stringify(way)}`,
-      mess: { ...plain, [habit]: way },
+      mess: consistent({ ...plain, [habit]: way }),
     })),
   );
   const mixtures = Array.from({ length: mixed }, (_, i) => ({
@@ -178,5 +173,10 @@ function mixture(random: Random): Mess {
     const way = random.chance(0.5) ? ways[random.whole(0, ways.length - 1)] : undefined;
     return [habit, way ?? plain[habit as keyof Mess]] as const;
   });
-  return Object.fromEntries(habits) as unknown as Mess;
+  return consistent(Object.fromEntries(habits) as unknown as Mess);
+}
+
+/** A day can slip only where days are written with numbers for their month, and in order. */
+function consistent(mess: Mess): Mess {
+  return mess.damage === "order of a day slipped" ? { ...mess, days: "day first" } : mess;
 }

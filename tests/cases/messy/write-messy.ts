@@ -1,8 +1,10 @@
 import { type Random, seededRandom } from "../../../data-demo/random.ts";
 import { type TrueField, type TrueRow, trueFields } from "./clean-truth.ts";
-import { type DamagedCells, damageCells, lostAt, splitAt } from "./damage.ts";
-import { encode } from "./encode.ts";
+import { type DamagedCells, damageCells, lostAt, slipDay, splitAt } from "./damage.ts";
+import { headingOf } from "./heading.ts";
+import { Lines } from "./lines.ts";
 import type { Mess } from "./mess.ts";
+import { SheetRows } from "./sheet-rows.ts";
 import { writtenValue } from "./written-value.ts";
 
 export interface MessyFile {
@@ -15,23 +17,34 @@ export interface MessyFile {
   readonly unknowable: DamagedCells["unknowable"];
 }
 
+/** What a file is built in: the lines of a text, or the rows of a sheet. */
+export interface Sink {
+  /** Adds a record; the line that it begins on. */
+  add(cells: readonly string[], endsThere?: boolean): number;
+  addText(text: string): void;
+  bytes(): Uint8Array;
+}
+
+const titles = ["Retinal detachment audit", "", "All operations of the unit"];
+
 /** The truth as a department with such habits hands it over. */
 export function writeMessy(truth: readonly TrueRow[], mess: Mess): MessyFile {
-  const random = seededRandom(7);
-  const order = columnOrder(mess, random);
-  const cells = truth.map((row) => order.map((field) => writtenValue(row, field, mess)));
-  const damaged = mess.damage === "cells" ? damageCells(cells, order) : { cells, unknowable: [] };
-  const raggedRow = cells.length - 6;
-  const rows = damaged.cells.map((row, i) => withExtras(row, i, mess));
-  const isRagged = mess.damage !== "none" && mess.damage !== "cells";
-  if (isRagged) rows[raggedRow] = ragged(rows[raggedRow]!, mess);
-  const file = new Lines(mess);
-  file.addTitles();
-  const headings = withExtras(
-    order.map((field) => headingOf(field, mess)),
-    -1,
+  const order = columnOrder(mess, seededRandom(7));
+  const { cells, unknowable } = damaged(
+    truth.map((row) => order.map((field) => writtenValue(row, field, mess))),
+    order,
     mess,
   );
+  const raggedRow = cells.length - 6;
+  const rows = cells.map((row, i) => withExtras(row, i, mess));
+  const isRagged = ["value lost", "value split", "cut short"].includes(mess.damage);
+  if (isRagged) rows[raggedRow] = ragged(rows[raggedRow]!, mess);
+  const file: Sink = mess.encoding.startsWith("workbook")
+    ? new SheetRows(mess, order)
+    : new Lines(mess);
+  for (const title of titles.slice(0, mess.titleLines)) file.addText(title);
+  const named = order.map((field) => headingOf(field, mess));
+  const headings = withExtras(named, -1, mess);
   file.add(headings);
   const lines = rows.map((row, i) => {
     if (mess.headingsAgain && i === 20) file.add(headings);
@@ -39,13 +52,16 @@ export function writeMessy(truth: readonly TrueRow[], mess: Mess): MessyFile {
     return file.add(row, mess.damage === "cut short" && i === raggedRow);
   });
   if (mess.below.length > 0) file.add(mess.below, true);
-  const { unknowable } = damaged;
-  return {
-    bytes: encode(file.text, mess.encoding),
-    lines,
-    unknowable,
-    ...(isRagged && { raggedRow }),
-  };
+  return { bytes: file.bytes(), lines, unknowable, ...(isRagged && { raggedRow }) };
+}
+
+function damaged(
+  cells: readonly (readonly string[])[],
+  order: readonly TrueField[],
+  { damage }: Mess,
+): DamagedCells {
+  if (damage === "cells") return damageCells(cells, order);
+  return damage === "order of a day slipped" ? slipDay(cells, order) : { cells, unknowable: [] };
 }
 
 function columnOrder({ order, damage }: Mess, random: Random): readonly TrueField[] {
@@ -62,83 +78,22 @@ function ragged(row: readonly string[], { damage }: Mess): readonly string[] {
     : [...row.slice(0, splitAt), "see", "below", ...row.slice(splitAt + 1)];
 }
 
-const otherHeadings: Partial<Record<TrueField, string>> = {
-  case: "Record ID",
-  patient: "Hospital Number",
-  eye: "Laterality",
-  operation_date: "Date of Surgery",
-  surgeon: "Operating surgeon",
-  lens: "Lens status",
-  symptom_days: "Duration of symptoms (days)",
-  break_type: "Type of break",
-  break_clock_hours: "Break position",
-  axial_length: "AL (mm)",
-  refraction: "Spherical equivalent",
-  acuity_before: "Preop VA",
-  technique: "Procedure",
-  tamponade: "Tamponade agent",
-  last_seen_date: "Date of last visit",
-  status_last_seen: "Anatomical status",
-  redetachment_date: "Date of failure",
-};
-
-function headingOf(field: TrueField, { headings }: Mess): string {
-  if (headings === "capitals") return field.replaceAll("_", " ").toUpperCase();
-  if (headings === "other") return otherHeadings[field] ?? field;
-  return headings === "typed wrong" && field === "technique" ? "tecnique" : field;
+/** Columns that the truth knows nothing of, at the end; row -1 is the headings. */
+function withExtras(row: readonly string[], i: number, mess: Mess): readonly string[] {
+  return [...row, ...extra(i, mess), ...ofFaultyHeadings(i, mess)];
 }
 
-/** Columns that the truth knows nothing of, at the end. No person is called so. */
-function withExtras(row: readonly string[], i: number, { extraColumns }: Mess): readonly string[] {
-  if (extraColumns === "none") return row;
-  if (extraColumns === "own") return [...row, i < 0 ? "Theatre" : `T${i % 3}`];
-  return [...row, ...(i < 0 ? ["Surname", "e-mail"] : [`Vane${i}`, `v${i}@example.org`])];
+/** No person is called so. */
+function extra(i: number, { extraColumns }: Mess): readonly string[] {
+  if (extraColumns === "none") return [];
+  if (extraColumns === "own") return [i < 0 ? "Theatre" : `T${i % 3}`];
+  return i < 0 ? ["Surname", "e-mail"] : [`Vane${i}`, `v${i}@example.org`];
 }
 
-/** Builds the text, and knows on which line it is. */
-class Lines {
-  text = "";
-  #line = 1;
-  #ends = 0;
-  readonly #mess: Mess;
-
-  constructor(mess: Mess) {
-    this.#mess = mess;
-    if (mess.namesDelimiter) this.addText(`sep=${mess.delimiter}`);
-  }
-
-  addTitles(): void {
-    const titles = ["Retinal detachment audit", "", "All operations of the unit"];
-    for (const title of titles.slice(0, this.#mess.titleLines)) this.addText(title);
-  }
-
-  /** Adds a record; the line that it begins on. */
-  add(cells: readonly string[], endsThere = false): number {
-    const { delimiter, trailingDelimiters } = this.#mess;
-    const trailing = endsThere ? 0 : trailingDelimiters;
-    const written = [...cells.map((cell) => this.#cell(cell)), ...new Array(trailing).fill("")];
-    return this.addText(written.join(delimiter));
-  }
-
-  addText(text: string): number {
-    const line = this.#line;
-    this.#line += text.split("\n").length;
-    this.text += text + this.#lineEnd();
-    return line;
-  }
-
-  #cell(cell: string): string {
-    const { delimiter, padding, quoteAll } = this.#mess;
-    const mustQuote = [delimiter, '"', "\n"].some((sign) => cell.includes(sign));
-    const padded = `${padding}${cell}${padding}`;
-    return quoteAll || mustQuote ? `"${padded.replaceAll('"', '""')}"` : padded;
-  }
-
-  #lineEnd(): string {
-    const { lineEnd } = this.#mess;
-    if (lineEnd !== "mixed") return lineEnd;
-    this.#ends++;
-    // No "\n" comes after "\r" and a blank line: the two would be one line end.
-    return ["\r", "\r\n", "\n"][this.#ends % 3]!;
-  }
+function ofFaultyHeadings(i: number, { headingFault }: Mess): readonly string[] {
+  if (headingFault === "none") return [];
+  if (headingFault === "repeated") return i < 0 ? ["Rota", "Rota"] : [`R${i % 2}`, `R${i % 5}`];
+  if (headingFault === "empty") return i < 0 ? ["", ""] : [`${i % 4} trays`, `${i % 3} lists`];
+  const count = 200 - trueFields.length;
+  return Array.from({ length: count }, (_, at) => (i < 0 ? `Tray ${at + 1}` : `K${(i + at) % 9}`));
 }

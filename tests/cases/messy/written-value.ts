@@ -1,13 +1,15 @@
 import { partsOfDay } from "../../../src/cases/calendar-day.ts";
 import type { TrueField, TrueRow } from "./clean-truth.ts";
 import type { Mess } from "./mess.ts";
+import { writtenAcuity } from "./written-acuity.ts";
 
 /** One value as a department with such habits writes it. */
 export function writtenValue(row: TrueRow, field: TrueField, mess: Mess): string {
   const value = row[field];
   if (value === null) return mess.missing;
+  if (field === "pvr_grade") return writtenGrade(row, mess.pvr);
   if (field.endsWith("_date")) return writtenDay(value as number, mess.days);
-  if (field === "acuity_before") return writtenAcuity(value as number, mess);
+  if (field === "acuity_before") return writtenAcuity(value as number, mess, Number(row.case));
   if (typeof value === "number") return writtenNumber(value, field, mess);
   if (typeof value === "boolean") return mess.truths[value ? 0 : 1];
   if (typeof value === "string") return spelling(value, mess);
@@ -43,18 +45,16 @@ function two(number: number): string {
   return String(number).padStart(2, "0");
 }
 
-/** By the definitions: decimal acuity is 10 to the minus logMAR, letters are 85 less 50 logMAR. */
-function writtenAcuity(logMar: number, { acuity, decimalComma }: Mess): string {
-  if (logMar === 1.9) return acuity === "6/x" ? "CF" : "counting fingers";
-  const decimal = 10 ** -logMar;
-  const written: Readonly<Record<Mess["acuity"], string>> = {
-    "6/x": `6/${Math.round(6 / decimal)}`,
-    "20/x": `20/${Math.round(20 / decimal)}`,
-    logMAR: `${logMar} logMAR`,
-    decimal: `${Math.round(decimal * 100) / 100} decimal`,
-    letters: `${Math.round(85 - 50 * logMar)} letters`,
-  };
-  return decimalComma ? written[acuity].replace(".", ",") : written[acuity];
+/** Grade C with its extent and zone, as the classifications of 1991 and of 1983 write it. */
+function writtenGrade(
+  { pvr_grade, pvr_clock_hours, pvr_zone }: TrueRow,
+  style: Mess["pvr"],
+): string {
+  if (pvr_grade !== "C" || style === "grades") return String(pvr_grade);
+  const hours = pvr_clock_hours ?? 0;
+  if (style === "1983") return hours > 9 ? `D${hours - 9}` : `C${1 + (hours % 3)}`;
+  const zone = pvr_zone === "anterior" ? "A" : "P";
+  return style === "1991" ? `C${zone}${hours}` : `C ${hours} ${zone}`;
 }
 
 const units: Partial<Record<TrueField, string>> = {

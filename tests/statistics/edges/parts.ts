@@ -40,7 +40,6 @@ export const parts: readonly string[] = [
   "requireRisk",
   "requireRisks",
   "coxData",
-  "centre",
   "coxExactLikelihood",
   "coxLikelihood",
   "coxInformation",
