@@ -169,7 +169,7 @@ class HeadingMatcher {
 
   takeOwn(): void {
     for (const [position, heading] of this.#open()) {
-      const kind = ownColumnKind(this.#written(position), this.#delimiter);
+      const kind = ownColumnKind(this.#inSoundRows(position), this.#delimiter);
       this.#own(position, ownColumnSpec(heading, kind, this.#ownNames), "unmatched");
     }
   }
@@ -186,6 +186,14 @@ class HeadingMatcher {
 
   #written(position: number): readonly string[] {
     return this.#table.columns[position]!;
+  }
+
+  /** What stands there in rows of the usual length: in others it may have moved from elsewhere. */
+  #inSoundRows(position: number): readonly string[] {
+    const { lines, ragged } = this.#table;
+    const written = this.#written(position);
+    const sound = written.filter((_, row) => !ragged.has(lines[row]!));
+    return sound.some((value) => value !== "") ? sound : written;
   }
 
   #claim(field: Field, heading: string): boolean {

@@ -37,19 +37,27 @@ export function damageCells(
   return { cells: damaged, unknowable };
 }
 
-/** Writes one day of a column the other way about, where no month can be meant. */
+/**
+ * Writes one day of a column the other way about, which can only be read so. With one in forty the
+ * column has no order any more, and whatever can be read both ways cannot be known.
+ */
 export function slipDay(
   cells: readonly (readonly string[])[],
   order: readonly TrueField[],
 ): DamagedCells {
   const column = order.indexOf("operation_date");
-  const row = cells.findIndex((written) => Number(written[column]?.slice(0, 2)) > 12);
-  const slipped = cells.map((written, i) =>
-    written.map((value, at) => {
-      if (i !== row || at !== column) return value;
-      const [day, month, year] = value.split("/");
-      return `${month}/${day}/${year}`;
-    }),
+  const parts = cells.map((written) => written[column]!.split("/").map(Number));
+  const slipped = parts.findIndex(([day = 0]) => day > 12);
+  const unknowable = parts.flatMap(([day = 0, month = 0], row) =>
+    day <= 12 && day !== month ? [{ row, field: "operation_date" as const }] : [],
   );
-  return { cells: slipped, unknowable: [{ row, field: "operation_date" }] };
+  const turned = cells.map((written, row) =>
+    written.map((value, at) => (row === slipped && at === column ? monthFirst(value) : value)),
+  );
+  return { cells: turned, unknowable };
+}
+
+function monthFirst(written: string): string {
+  const [day, month, year] = written.split("/");
+  return `${month}/${day}/${year}`;
 }

@@ -176,7 +176,12 @@ function mixture(random: Random): Mess {
   return consistent(Object.fromEntries(habits) as unknown as Mess);
 }
 
-/** A day can slip only where days are written with numbers for their month, and in order. */
+/**
+ * A day can slip only where days are written with numbers for their month, and in order; no value
+ * of a sheet moves to another column.
+ */
 function consistent(mess: Mess): Mess {
-  return mess.damage === "order of a day slipped" ? { ...mess, days: "day first" } : mess;
+  if (mess.damage === "order of a day slipped") return { ...mess, days: "day first" };
+  const isSheet = mess.encoding.startsWith("workbook");
+  return isSheet && mess.damage !== "cells" ? { ...mess, damage: "none" } : mess;
 }

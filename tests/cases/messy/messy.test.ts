@@ -3,6 +3,7 @@ import { dayFromParts } from "../../../src/cases/calendar-day.ts";
 import type { CaseReading } from "../../../src/cases/case-reading.ts";
 import { readCases } from "../../../src/cases/read-cases.ts";
 import { type CellValue, columnNamed } from "../../../src/cases/table.ts";
+import { prepareFile } from "../../../src/cases/workbook/prepare-file.ts";
 import { cleanTruth, type TrueField, type TrueRow, trueFields } from "./clean-truth.ts";
 import { type Mess, messes } from "./mess.ts";
 import { type MessyFile, writeMessy } from "./write-messy.ts";
@@ -24,11 +25,16 @@ describe("the ways to hand over the same forty operations", () => {
     expect(messes().length).toBeGreaterThanOrEqual(100);
   });
 
-  test.each(messes())("$name", ({ mess }) => {
+  test.each(messes())("$name", async ({ mess }) => {
     const file = writeMessy(truth, mess);
-    const reading = readCases({ name: "messy.csv", bytes: file.bytes }, { today });
+    const prepared = await prepareFile({ name: "messy", bytes: file.bytes });
+    const reading = readCases(prepared, { today });
     expectRows(reading, file, mess);
-    expectValues(reading, file);
+    expectValues(
+      reading,
+      file,
+      mess.encoding.startsWith("workbook") ? truth.map(onOneLine) : truth,
+    );
     expectProblems(reading, file);
   });
 });
@@ -40,10 +46,10 @@ function expectRows(reading: CaseReading, file: MessyFile, mess: Mess): void {
 }
 
 /** Every value is the truth; what cannot be known is missing, and never anything else. */
-function expectValues(reading: CaseReading, file: MessyFile): void {
+function expectValues(reading: CaseReading, file: MessyFile, expected: readonly TrueRow[]): void {
   const unknowable = new Set(file.unknowable.map(({ row, field }) => `${row} ${field}`));
   const wrong = trueFields.flatMap((field) =>
-    truth.flatMap((trueRow, row): object[] => {
+    expected.flatMap((trueRow, row): object[] => {
       const read = columnNamed(reading.cases, field)?.values[row] ?? null;
       if (unknowable.has(`${row} ${field}`)) return read === null ? [] : [{ row, field, read }];
       if (row === file.raggedRow && read === null) return [];
@@ -66,11 +72,22 @@ function isSame(read: CellValue, row: TrueRow, field: TrueField): boolean {
   return JSON.stringify(read) === JSON.stringify(value);
 }
 
-/** A query for each value that cannot be known and for each row out of step, and no other. */
+/** The lines of one cell of a sheet are read as one line, so that a row of the sheet is a line. */
+function onOneLine(row: TrueRow): TrueRow {
+  return { ...row, notes: row.notes?.replaceAll("\n", " ") ?? null };
+}
+
+/**
+ * A query for each value that cannot be known, each row out of step and each column at fault, and
+ * no other.
+ */
 function expectProblems({ problems }: CaseReading, file: MessyFile): void {
   const said = problems.filter(({ code, severity }) => !remarks.has(code) && severity === "query");
-  const places = said.map(({ place }) => `${place.line} ${place.field ?? "row"}`).sort();
+  const places = said
+    .map(({ place }) => `${place.line ?? "column"} ${place.field ?? "row"}`)
+    .sort();
   const cells = file.unknowable.map(({ row, field }) => `${file.lines[row]} ${field}`);
   const rows = file.raggedRow === undefined ? [] : [`${file.lines[file.raggedRow]} row`];
-  expect(places).toEqual([...cells, ...rows].sort());
+  const columns = file.columnsAtFault.map((heading) => `column ${heading}`);
+  expect(places).toEqual([...cells, ...rows, ...columns].sort());
 }

@@ -9,16 +9,16 @@ const daysBefore = { workbook: 25_569, "workbook since 1904": 24_107 } as const;
 /** Builds the rows of a sheet: days that can be read as such by their serial number, texts else. */
 export class SheetRows implements Sink {
   readonly #rows: Cell[][] = [];
-  readonly #dates: readonly boolean[];
+  readonly #order: readonly TrueField[];
   readonly #since1904: boolean;
 
   constructor({ encoding }: Mess, order: readonly TrueField[]) {
-    this.#dates = order.map((field) => field.endsWith("_date"));
+    this.#order = order;
     this.#since1904 = encoding === "workbook since 1904";
   }
 
   add(cells: readonly string[]): number {
-    return this.#rows.push(cells.map((cell, at) => this.#cell(cell, this.#dates[at] ?? false)));
+    return this.#rows.push(cells.map((cell, at) => this.#cell(cell, this.#order[at])));
   }
 
   addText(text: string): void {
@@ -29,10 +29,19 @@ export class SheetRows implements Sink {
     return workbookOf({ Operations: this.#rows }, { since1904: this.#since1904 });
   }
 
-  #cell(cell: string, isDate: boolean): Cell {
+  #cell(cell: string, field: TrueField | undefined): Cell {
     if (cell === "") return null;
+    if (field?.endsWith("_date") === true) return this.#day(cell);
+    // Hours of the clock are typed as text: "1,2" is no number.
+    if (field === "break_clock_hours" || !/^-?(0|[1-9]\d*)([.,]\d+)?$/.test(cell)) return cell;
+    // A sheet keeps numbers as such; the decimal mark is the program's, when it shows them.
+    return Number(cell.replace(",", "."));
+  }
+
+  /** What is written as 2024-03-31 by its count of days; anything else as it is. */
+  #day(cell: string): Cell {
     const [year, month, day] = /^(\d{4})-(\d\d)-(\d\d)$/.exec(cell)?.slice(1).map(Number) ?? [];
-    if (!isDate || year === undefined || month === undefined || day === undefined) return cell;
+    if (year === undefined || month === undefined || day === undefined) return cell;
     const days = Date.UTC(year, month - 1, day) / 86_400_000;
     const written = new Date(days * 86_400_000).toISOString().slice(0, 10);
     if (written !== cell) return cell;

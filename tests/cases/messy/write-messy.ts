@@ -15,6 +15,8 @@ export interface MessyFile {
   readonly raggedRow?: number;
   /** Values that cannot be known: row and field. */
   readonly unknowable: DamagedCells["unknowable"];
+  /** Columns that are asked about as a whole, by field or heading. */
+  readonly columnsAtFault: readonly string[];
 }
 
 /** What a file is built in: the lines of a text, or the rows of a sheet. */
@@ -35,7 +37,8 @@ export function writeMessy(truth: readonly TrueRow[], mess: Mess): MessyFile {
     order,
     mess,
   );
-  const raggedRow = cells.length - 6;
+  // An eye that did not fail: cutting its row short takes no day of failure away.
+  const raggedRow = truth.findLastIndex((row) => row.redetachment_date === null);
   const rows = cells.map((row, i) => withExtras(row, i, mess));
   const isRagged = ["value lost", "value split", "cut short"].includes(mess.damage);
   if (isRagged) rows[raggedRow] = ragged(rows[raggedRow]!, mess);
@@ -52,7 +55,18 @@ export function writeMessy(truth: readonly TrueRow[], mess: Mess): MessyFile {
     return file.add(row, mess.damage === "cut short" && i === raggedRow);
   });
   if (mess.below.length > 0) file.add(mess.below, true);
-  return { bytes: file.bytes(), lines, unknowable, ...(isRagged && { raggedRow }) };
+  const columnsAtFault = [
+    ...(mess.damage === "order of a day slipped" ? ["operation_date"] : []),
+    ...headingsAtFault(headings),
+  ];
+  return { bytes: file.bytes(), lines, unknowable, columnsAtFault, ...(isRagged && { raggedRow }) };
+}
+
+function headingsAtFault(headings: readonly string[]): readonly string[] {
+  return headings.flatMap((heading, at) => {
+    if (heading === "") return [`column ${at + 1}`];
+    return headings.indexOf(heading) < at ? [heading] : [];
+  });
 }
 
 function damaged(
