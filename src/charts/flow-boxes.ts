@@ -58,7 +58,7 @@ function countLines(
     const style = i === 0 ? [tone, "strong"] : [tone];
     const x = padding + column - textWidth(String(count), strong);
     result.push({ x, y, text: String(count), style, pick });
-    for (const text of wrapText(plainText(label), 3, room)) {
+    for (const text of wrapText(plainText(label), 5, room)) {
       result.push({ x: labelX, y, text, style: ["plain"], pick });
       y += lineHeight;
     }

@@ -9,11 +9,15 @@ const margins: Margins = { left: 1, right: 1, top: 1, bottom: 1 };
 /**
  * The case flow as boxes: each stage above the next, what was left out beside the way with its
  * reasons, and at the foot how the eyes analysed divide. Where narrow, all boxes stand in one
- * column.
+ * column; where it is to be lower, what was left out stands beside the stages themselves.
  */
-export function flowChart(flow: CaseFlow, { width }: { readonly width: number }): Chart {
-  const drawing = flowDrawing(flow, width - margins.left - margins.right);
-  const plot = { width: width - margins.left - margins.right, height: drawing.height };
+export function flowChart(
+  flow: CaseFlow,
+  { width, lower = 0 }: { readonly width: number; readonly lower?: number },
+): Chart {
+  const room = width - margins.left - margins.right;
+  const drawing = flowDrawing(flow, { width: room, isLow: lower > 0 });
+  const plot = { width: room, height: drawing.height };
   return {
     kind: "flow",
     spec: layered(plot, margins, layersOf(drawing)),

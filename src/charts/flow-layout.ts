@@ -20,6 +20,8 @@ interface Drawing {
   readonly lines: SegmentRow[];
   readonly down: SymbolRow[];
   readonly right: SymbolRow[];
+  /** Where the last box of what was left out ends. */
+  sideFoot: number;
 }
 
 const narrowBelow = 480;
@@ -27,21 +29,28 @@ const leastOutcomeWidth = 112;
 const gap = 26;
 const tipLength = 3;
 
-export function flowDrawing(flow: CaseFlow, width: number): FlowDrawing {
-  const drawing: Drawing = { boxes: [], lines: [], down: [], right: [] };
+export interface FlowRoom {
+  readonly width: number;
+  /** What was left out stands beside the stages, not between them, where it has its own column. */
+  readonly isLow: boolean;
+}
+
+export function flowDrawing(flow: CaseFlow, { width, isLow }: FlowRoom): FlowDrawing {
+  const drawing: Drawing = { boxes: [], lines: [], down: [], right: [], sideFoot: 0 };
+  const onWay = isLow && width >= narrowBelow ? wayDownLow : wayDown;
   const main = { width: width < narrowBelow ? width * 0.5 : width * 0.4, sideX: 0 };
   main.sideX = main.width / 2 + (width < narrowBelow ? 22 : 40 + main.width / 2);
   let y = 0;
   for (const [i, stage] of flow.stages.entries()) {
-    if (i > 0) y = wayDown(drawing, flow.stages[i - 1]!, { from: y, main, width });
+    if (i > 0) y = onWay(drawing, flow.stages[i - 1]!, { from: y, main, width });
     y = place(drawing, stageBox(stage, main.width), { x: 0, y });
   }
   const last = flow.stages.at(-1);
   if (last && last.leftOut.length > 0)
-    y = wayDown(drawing, last, { from: y, main, width, ends: true });
+    y = onWay(drawing, last, { from: y, main, width, ends: true });
   if (flow.outcomes.length > 0) y = outcomes(drawing, flow, { from: y, main, width });
   const { boxes, lines, down, right } = drawing;
-  return { boxes, lines, arrows: { down, right }, height: y };
+  return { boxes, lines, arrows: { down, right }, height: Math.max(y, drawing.sideFoot) };
 }
 
 interface Way {
@@ -63,9 +72,26 @@ function wayDown(drawing: Drawing, stage: FlowStage, { from, main, width, ends }
   drawing.lines.push({ x, y: middle, x2: main.sideX, y2: middle });
   drawing.right.push({ x: main.sideX - tipLength, y: middle });
   const to = top + side.height + gap * 0.6;
+  drawing.sideFoot = top + side.height;
   if (!ends) return arrowDown(drawing, x, { from, to });
   drawing.lines.push({ x, y: from, x2: x, y2: middle });
   return to;
+}
+
+/** The same, lower: the box of what was left out is level with the way, and reaches past it. */
+function wayDownLow(drawing: Drawing, stage: FlowStage, { from, main, width, ends }: Way): number {
+  const x = main.width / 2;
+  if (stage.leftOut.length === 0) return arrowDown(drawing, x, { from, to: from + gap });
+  const side = leftOutBox(stage, leftOutTotal(stage), width - main.sideX);
+  const free = drawing.sideFoot === 0 ? 0 : drawing.sideFoot + gap * 0.4;
+  const top = Math.max(free, from + gap / 2 - side.height / 2);
+  const middle = Math.max(from + gap / 2, top + gap / 2);
+  drawing.sideFoot = place(drawing, side, { x: main.sideX, y: top });
+  drawing.lines.push({ x, y: middle, x2: main.sideX, y2: middle });
+  drawing.right.push({ x: main.sideX - tipLength, y: middle });
+  if (!ends) return arrowDown(drawing, x, { from, to: middle + gap / 2 });
+  drawing.lines.push({ x, y: from, x2: x, y2: middle });
+  return middle;
 }
 
 function outcomes(drawing: Drawing, { outcomes: parts }: CaseFlow, way: Way): number {
@@ -81,7 +107,7 @@ function outcomesAbreast(drawing: Drawing, parts: readonly FlowCount[], way: Way
   const each = (width - space * (parts.length - 1)) / parts.length;
   const sized = parts.map((part) => outcomeBox(part, each));
   const height = Math.max(...sized.map((box) => box.height));
-  const barY = from + gap * 0.55;
+  const barY = Math.max(from, drawing.sideFoot) + gap * 0.55;
   const top = barY + gap * 0.75;
   const centres = parts.map((_, i) => i * (each + space) + each / 2);
   const bar = [...centres, main.width / 2];
@@ -98,7 +124,7 @@ function outcomesAbreast(drawing: Drawing, parts: readonly FlowCount[], way: Way
 function outcomesStacked(drawing: Drawing, parts: readonly FlowCount[], way: Way): number {
   const x = 12;
   const indent = 34;
-  let y = way.from + 12;
+  let y = Math.max(way.from, drawing.sideFoot) + 12;
   let last = y;
   for (const part of parts) {
     const box = outcomeBox(part, way.width - indent);

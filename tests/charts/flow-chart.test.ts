@@ -13,8 +13,22 @@ it("tells the flow with the counts handed in", () => {
   expect(chart.data.map(({ count }) => count)).toEqual([486, 6, 5, 475, 400, 60, 15]);
 });
 
-describe.each([320, 390, 640, 780])("at %i px", (width) => {
-  const { spec } = flowChart(exampleFlow, { width });
+it("is lower where it is to be, and says the same", () => {
+  const [high, low] = [0, 1].map((lower) => flowChart(exampleFlow, { width: 780, lower }));
+  expect(low?.height).toBeLessThan(0.8 * (high?.height ?? 0));
+  expect(low?.description).toBe(high?.description);
+});
+
+describe.each([
+  [320, 0],
+  [390, 0],
+  [640, 0],
+  [780, 0],
+  [320, 1],
+  [640, 1],
+  [780, 1],
+])("at %i px, to be %i lower", (width, lower) => {
+  const { spec } = flowChart(exampleFlow, { width, lower });
   const { layer, height } = spec as { readonly layer: readonly Layer[]; readonly height: number };
   const rects = layer
     .find(({ mark }) => mark.type === "rect")!
