@@ -1,9 +1,11 @@
 import { parseArgs } from "node:util";
 import { nearestName } from "../problem/nearest-name.ts";
+import { compareAsked } from "./compare-asked.ts";
 import type { CompareAsked } from "./compare-files.ts";
 import type { LaidAsked } from "./files-laid.ts";
+import { folderAndDay, paperAsked, type Values } from "./given-values.ts";
 import type { PoolingWanted } from "./pool-departments.ts";
-import { type Paper, papers } from "./print-pdf.ts";
+import type { Paper } from "./print-pdf.ts";
 import type { AggregatesWanted } from "./write-aggregates.ts";
 import type { FilesBeside, SharingAsked } from "./write-report.ts";
 
@@ -57,38 +59,14 @@ export function readCommandLine(given: readonly string[]): CommandLine {
   if (act === "fields")
     return { act: "fields", ...(files[0] === undefined ? {} : { field: files[0] }) };
   if (act === "check") return checkAsked(files, values);
-  if (act === "compare") return compareAsked(files, values);
+  if (act === "compare") {
+    const asked = compareAsked(files, values);
+    return "why" in asked ? { act: "refused", ...asked } : { act: "compare", ...asked };
+  }
   if (act === "aggregates") return aggregatesAsked(files, values);
   if (act !== "report") return { act: "refused", why: unknownAct(act) };
   if (values.aggregates === true) return pooledAsked(files, values);
   return reportAsked(files, values);
-}
-
-interface Values {
-  readonly into?: string | undefined;
-  readonly dated?: string | undefined;
-  readonly notebook?: string | undefined;
-  readonly earlier?: string | undefined;
-  readonly sheet?: string | undefined;
-  readonly corrections?: string | undefined;
-  readonly later?: readonly string[] | undefined;
-  readonly "follow-up"?: readonly string[] | undefined;
-  readonly share?: boolean | undefined;
-  readonly threshold?: string | undefined;
-  readonly pdf?: boolean | undefined;
-  readonly paper?: string | undefined;
-  readonly slides?: boolean | undefined;
-  readonly zip?: boolean | undefined;
-  readonly aggregates?: boolean | undefined;
-  readonly eyes?: string | undefined;
-  readonly unit?: string | undefined;
-  readonly by?: readonly string[] | undefined;
-  readonly schema?: boolean | undefined;
-  readonly watch?: boolean | undefined;
-  readonly json?: boolean | undefined;
-  readonly quiet?: boolean | undefined;
-  readonly help?: boolean | undefined;
-  readonly version?: boolean | undefined;
 }
 
 function parsedArguments(
@@ -103,6 +81,7 @@ function parsedArguments(
         dated: { type: "string" },
         notebook: { type: "string" },
         earlier: { type: "string" },
+        period: { type: "string", multiple: true },
         corrections: { type: "string" },
         later: { type: "string", multiple: true },
         "follow-up": { type: "string", multiple: true },
@@ -207,15 +186,6 @@ function pooledAsked(files: readonly string[], values: Values): CommandLine {
   return { act: "pooled report", notebook, aggregates, ...folder, beside, quiet };
 }
 
-function paperAsked({
-  pdf,
-  paper = "A4",
-}: Values): { readonly paper?: Paper } | { readonly why: string } {
-  const size = papers.find((each) => each.toLowerCase() === paper.toLowerCase());
-  if (size === undefined) return { why: `--paper ${paper} is neither A4 nor Letter` };
-  return pdf === true ? { paper: size } : {};
-}
-
 /** Later exports come before what follows up their operations. */
 function laidAsked(values: Values): LaidAsked {
   const { corrections, later = [], "follow-up": followUps = [] } = values;
@@ -226,40 +196,6 @@ function laidAsked(values: Values): LaidAsked {
       ...followUps.map((path) => ({ path, as: "follow-up" as const })),
     ],
   };
-}
-
-function compareAsked(files: readonly string[], values: Values): CommandLine {
-  const [notebook, cases, otherCases, ...rest] = files;
-  if (notebook === undefined || cases === undefined || otherCases === undefined) {
-    const why = "compare needs a notebook and two files of cases, the earlier one first";
-    return { act: "refused", why };
-  }
-  if (rest.length > 0) {
-    return { act: "refused", why: `compare takes three files; ${rest.join(", ")} is too many` };
-  }
-  const folder = folderAndDay("compare", values);
-  if ("why" in folder) return { act: "refused", why: folder.why };
-  const printed = paperAsked(values);
-  if ("why" in printed) return { act: "refused", why: printed.why };
-  const sheet = values.sheet === undefined ? {} : { sheet: values.sheet };
-  const quiet = values.quiet === true;
-  const earlier = values.earlier === undefined ? {} : { earlier: values.earlier };
-  const asked = { notebook, cases, otherCases, ...earlier, ...folder, ...sheet, ...printed, quiet };
-  return { act: "compare", ...asked };
-}
-
-function folderAndDay(
-  act: string,
-  { into, dated }: Values,
-  where = "a folder to write to",
-): { readonly into: string; readonly dated?: string } | { readonly why: string } {
-  if (into === undefined)
-    return {
-      why: `${act} needs ${where}: --into ${where.startsWith("a file") ? "FILE" : "FOLDER"}`,
-    };
-  if (dated === undefined) return { into };
-  const isDay = /^\d{4}-\d{2}-\d{2}$/.test(dated);
-  return isDay ? { into, dated } : { why: `--dated ${dated} is not a day such as 2026-03-31` };
 }
 
 function sharingAsked({

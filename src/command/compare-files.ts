@@ -6,13 +6,16 @@ import { type Comparison, comparisonOf } from "../report/comparison/comparison.t
 import { comparisonJson } from "../report/comparison/comparison-json.ts";
 import { comparisonPage } from "../report/comparison/comparison-page.ts";
 import type { Exit, Surroundings } from "./exit.ts";
+import { type PeriodAsked, periodText } from "./period-asked.ts";
 import { type Paper, printPdf } from "./print-pdf.ts";
-import { workOut } from "./work-out.ts";
+import { type ToWorkOut, workOut } from "./work-out.ts";
 
 export interface CompareAsked {
   readonly notebook: string;
   readonly cases: string;
   readonly otherCases: string;
+  /** Two periods of one file, the earlier first: the notebook's dates are set to each. */
+  readonly periods?: readonly [PeriodAsked, PeriodAsked];
   /** The notebook as it was then, for the first file; absent: the same for both. */
   readonly earlier?: string;
   readonly into: string;
@@ -29,14 +32,18 @@ export async function compareFiles(
   asked: CompareAsked,
   speaker: Surroundings & { readonly version: string },
 ): Promise<Exit> {
-  const before = await workOut({ ...asked, notebook: asked.earlier ?? asked.notebook }, speaker);
+  const [first, second] = toWorkOut(asked);
+  const before = await workOut(first, speaker);
   if (before === undefined) return 2;
-  const after = await workOut({ ...asked, cases: asked.otherCases }, speaker);
+  const after = await workOut(second, speaker);
   if (after === undefined) {
     before.session.dispose();
     return 2;
   }
-  const comparison = comparisonOf(before.session, after.session, speaker.version);
+  const comparison = comparisonOf(before.session, after.session, {
+    version: speaker.version,
+    ...(asked.periods && { periods: asked.periods.map(periodText) }),
+  });
   before.session.dispose();
   after.session.dispose();
   const refusal = await writeComparison(comparison, asked);
@@ -47,6 +54,15 @@ export async function compareFiles(
   );
   if (refusal !== undefined) speaker.warn(`${refusal}\n`);
   return isWhole && refusal === undefined ? 0 : 1;
+}
+
+function toWorkOut(asked: CompareAsked): readonly [ToWorkOut, ToWorkOut] {
+  const { periods, earlier = asked.notebook, otherCases } = asked;
+  const [before, after] = periods ?? [];
+  return [
+    { ...asked, notebook: earlier, ...(before && { period: before }) },
+    { ...asked, cases: otherCases, ...(after && { period: after }) },
+  ];
 }
 
 /** Gives back why there is no PDF, if one was asked for and there is none. */

@@ -65,6 +65,11 @@ for retinal detachment, and writes the report.
     --earlier NOTEBOOK   work the first file out by this notebook, as it was then, and say which
                          definitions changed since
 
+  holdfast compare NOTEBOOK CASES --period FROM..TO --period FROM..TO --into FOLDER
+
+    the same of two periods of one file, such as 2024-01-01..2024-12-31: the notebook's setting of
+    dates is set to each (of several the one called period, or say audit_year=FROM..TO)
+
   holdfast check CASES
 
     reads the file alone and lists every problem in it: rows left out, values set aside, each

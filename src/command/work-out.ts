@@ -1,13 +1,14 @@
 import { basename } from "node:path";
 import packageFacts from "../../package.json" with { type: "json" };
-import { dayFromParts } from "../cases/calendar-day.ts";
 import { readCaseFiles } from "../cases/joining/read-case-files.ts";
 import { prepareFile } from "../cases/workbook/prepare-file.ts";
 import { formatProblem } from "../problem/format-problem.ts";
 import { vocabulary } from "../questions/vocabulary.ts";
 import { NotebookSession } from "../recalculation/notebook-session.ts";
+import { dayGiven } from "./day-given.ts";
 import type { Surroundings } from "./exit.ts";
 import { filesLaid, type GivenFile, type LaidAsked } from "./files-laid.ts";
+import { type PeriodAsked, setPeriod } from "./period-asked.ts";
 import { readGiven } from "./read-given.ts";
 
 export interface ToWorkOut {
@@ -17,6 +18,8 @@ export interface ToWorkOut {
   readonly sheet?: string;
   /** "2026-03-31": later days in the file have not come yet. */
   readonly dated?: string;
+  /** The period that the notebook is set to; absent: as it stands there. */
+  readonly period?: PeriodAsked;
   /** What lies over the file of cases; nothing where left out. */
   readonly laid?: LaidAsked;
 }
@@ -39,7 +42,8 @@ export async function workOut(
   const bytes = await readGiven(asked.cases, speaker);
   const laid = await filesLaid(asked.laid ?? { further: [] }, speaker);
   if (notebook === undefined || bytes === undefined || laid === undefined) return undefined;
-  const today = asked.dated === undefined ? speaker.today : (dayOf(asked.dated) ?? speaker.today);
+  const today =
+    asked.dated === undefined ? speaker.today : (dayGiven(asked.dated) ?? speaker.today);
   const session = new NotebookSession<never>({
     vocabulary,
     version: packageFacts.version,
@@ -54,6 +58,12 @@ export async function workOut(
   });
   const read = session.openNotebook(basename(asked.notebook), notebook.toString("utf8"));
   const isRead = !read.some(({ severity }) => severity === "stop");
+  const refusal = isRead && asked.period ? setPeriod(session, asked.period) : undefined;
+  if (refusal !== undefined) {
+    speaker.warn(`${refusal}\n`);
+    session.dispose();
+    return undefined;
+  }
   const problems = isRead ? [...read, ...session.openFile(file, laid.over)] : read;
   if (!isRead || session.caseReading === undefined) {
     speaker.warn(problems.map((problem) => `${formatProblem(problem)}\n`).join(""));
@@ -62,10 +72,4 @@ export async function workOut(
   }
   await session.sheet.settled();
   return { session, bytes, laid: laid.given };
-}
-
-/** "2026-03-31" as a day; the command line has seen that it looks like one. */
-function dayOf(dated: string): number | null {
-  const [year = 0, month = 0, day = 0] = dated.split("-").map(Number);
-  return dayFromParts(year, month, day);
 }

@@ -148,7 +148,74 @@ describe("compare", () => {
     expect(rows).toMatchObject({ id_twice: ["1", "1 (2)"], corrected: [] });
   });
 
+  describe("two periods of one file", () => {
+    const dated = (...dates: readonly string[]) =>
+      file("dated.md", [
+        ...["---", "holdfast: 1", "title: Two periods", "---", ""],
+        ...dates.map((name) => `    ${name} = dates(2024-01-01, 2025-12-31)`),
+        ...["", `    eyes = index_eyes(cases, from: ${dates[0]}.from, to: ${dates[0]}.to)`],
+        ...["", "    how_often = failure_rate(eyes)", ""],
+      ]);
+    const both = [...earlier, "5,P5,right,2024-03-01,2024-09-01,detached,2024-04-01"];
+    const periods = ["2024-01-01..2024-12-31", "2025-01-01..2025-12-31"];
+
+    test("the notebook's dates are set to each", async () => {
+      const into = join(folder, "out");
+      const asked = periods.flatMap((period) => ["--period", period]);
+      const given = [dated("period"), file("a.csv", both), ...asked, "--into", into];
+      const { exit, said, warned } = await compare(...given);
+      expect({ exit, warned }).toEqual({ exit: 0, warned: "" });
+      expect(said).toContain("1 definition changed: period\n");
+      const { before, after, cells } = JSON.parse(
+        readFileSync(join(into, "comparison.json"), "utf8"),
+      );
+      expect([before.name, after.name]).toEqual([
+        "a.csv, 2024-01-01 to 2024-12-31",
+        "a.csv, 2025-01-01 to 2025-12-31",
+      ]);
+      expect(cells.how_often.before.headline).toMatch(/^1 of 1/);
+      expect(cells.how_often.after.headline).toMatch(/^0 of 3/);
+    });
+
+    test("of several settings of dates one is named, else they are listed", async () => {
+      const notebooks = dated("audit_year", "year_before");
+      const asked = (cell: string) =>
+        compare(
+          ...[notebooks, file("a.csv", both), "--into", join(folder, "out")],
+          ...periods.flatMap((period) => ["--period", `${cell}${period}`]),
+        );
+      const unnamed = await asked("");
+      expect(unnamed.exit).toBe(2);
+      expect(unnamed.warned).toContain("the notebook has audit_year, year_before");
+      expect((await asked("audit_year=")).said).toContain("1 definition changed: audit_year");
+      expect((await asked("eyes=")).warned).toContain("eyes is no setting of dates");
+      const quiet = await compare(
+        ...[dated("period"), file("a.csv", both), "--into", join(folder, "out"), "--quiet"],
+        ...periods.flatMap((period) => ["--period", period]),
+      );
+      expect(quiet).toEqual({ exit: 0, said: "", warned: "" });
+    });
+
+    test("a notebook without dates is refused", async () => {
+      const given = [notebook(), file("a.csv", both), "--into", join(folder, "out")];
+      const asked = periods.flatMap((period) => ["--period", period]);
+      const { exit, warned } = await compare(...given, ...asked);
+      expect(exit).toBe(2);
+      expect(warned).toContain("no setting of dates");
+    });
+  });
+
   test.each([
+    [["a.md", "a.csv", "--into", "x", "--period", "2024-01-01..2024-12-31"], "FROM..TO twice"],
+    [["a.md", "a.csv", "b.csv", "--into", "x", "--period", "2024-01-01..2024-12-31"], "one file"],
+    [
+      ["a.md", "a.csv", "--period", "2024-02-30..2024-12-31", "--period", "2025-01-01..2025-12-31"],
+      "is not two days such as",
+    ],
+    [
+      ["a.md", "a.csv", "--period", "2024-12-31..2024-01-01", "--period", "2025-01-01..2025-12-31"],
+      "ends before it begins",
+    ],
     [["a.md", "a.csv", "--into", "x"], "two files of cases"],
     [["a.md", "a.csv", "b.csv", "c.csv", "--into", "x"], "c.csv is too many"],
     [["a.md", "a.csv", "b.csv"], "--into FOLDER"],

@@ -27,25 +27,33 @@ export interface ComparedFile {
   readonly rowsLeftOut: number;
 }
 
+export interface ComparisonFacts {
+  readonly version: string;
+  /** Of one file, the period that each session was set to. */
+  readonly periods?: readonly string[];
+}
+
 /** Both sessions must be settled and have cases; without cases this is our own mistake and throws. */
 export function comparisonOf(
   before: NotebookSession<never>,
   after: NotebookSession<never>,
-  version: string,
+  { version, periods }: ComparisonFacts,
 ): Comparison {
   const [earlier, later] = [before.caseReading, after.caseReading];
   if (earlier === undefined || later === undefined) throw new Error("a file of cases is missing");
   const rows = compareRows(earlier, later);
   const workings = compareWorkings(before.document, after.document);
-  const file = ({ file: { name }, rowsRead, leftOut }: typeof earlier): ComparedFile => ({
-    ...{ name, rowsRead },
-    rowsLeftOut: leftOut.length,
-  });
+  const file = (side: 0 | 1): ComparedFile => {
+    const { file: read, rowsRead, leftOut } = side === 0 ? earlier : later;
+    const period = periods?.[side];
+    const name = period === undefined ? read.name : `${read.name}, ${period}`;
+    return { name, rowsRead, rowsLeftOut: leftOut.length };
+  };
   return {
     title: titleOf(after.document),
     version,
-    before: file(earlier),
-    after: file(later),
+    before: file(0),
+    after: file(1),
     rows,
     workings,
     isReadAlike: isReadAlike(before.document, after.document),
