@@ -1,4 +1,5 @@
 import type { CaseReading } from "../../cases/case-reading.ts";
+import { fieldNamed } from "../../cases/dictionary.ts";
 import { check } from "../../formula/check.ts";
 import { type Completions, completionsAt } from "../../formula/complete.ts";
 import { parse } from "../../formula/parse.ts";
@@ -47,7 +48,8 @@ function complete(
 ): Completions {
   const columns = (session.caseReading?.cases.columns ?? []).map(({ name, label }) => ({
     name,
-    meaning: label,
+    // a column of the department's own is told by its heading
+    meaning: fieldNamed(name)?.meaning ?? label,
   }));
   const parts = (of: string) => partsOf(session, of);
   const cells = [...session.sheet.names().filter((name) => name !== cell), "cases"];
