@@ -144,18 +144,25 @@ function problemsOf(parts: ReadingParts, ofCorrections: readonly Problem[]): rea
   const inFiles = [...read, ...unreadable].flatMap(({ facts, problems }) =>
     problems.map((problem) => ({ ...problem, place: { file: facts.name, ...problem.place } })),
   );
-  const all = [
-    ...parts.problems,
-    ...inFiles,
-    ...ofCorrections,
-    ...joined.problems,
-    ...checked.problems,
-  ];
+  const ofChecks = withoutUnread(checked.problems, inFiles);
+  const all = [...parts.problems, ...inFiles, ...ofCorrections, ...joined.problems, ...ofChecks];
   const files = [
     ...corrected.map((file) => ({ name: file.opened.facts.name, withheld: withheldIn(file) })),
     ...unreadable.map(({ facts }) => ({ name: facts.name, withheld: new Set<number>() })),
   ];
   return placedProblems(all, files);
+}
+
+/** Of a value that could not be read it is not said again that it is missing. */
+function withoutUnread(
+  ofChecks: readonly Problem[],
+  inFiles: readonly Problem[],
+): readonly Problem[] {
+  const placeIn = ({ place }: Problem) => JSON.stringify([place.file, place.line, place.field]);
+  const unread = new Set(inFiles.map(placeIn));
+  return ofChecks.filter(
+    (problem) => problem.code !== "eye-not-known" || !unread.has(placeIn(problem)),
+  );
 }
 
 function withheldIn({ opened }: CorrectedCases): ReadonlySet<number> {

@@ -74,7 +74,11 @@ describe("operations of an eye", () => {
       ["1,A,R,2024-01-01,1,SB", "2,A,R,2024-02-01,1,PPV"],
       ["query operation-number-twice operation_number"],
     ],
-    ["eye or patient unknown", ["1,A,,2024-01-01,2,SB", "2,,R,2024-01-01,2,PPV"], []],
+    [
+      "eye or patient unknown",
+      ["1,A,,2024-01-01,2,SB", "2,,R,2024-01-01,2,PPV"],
+      ["query eye-not-known eye", "query eye-not-known patient"],
+    ],
   ])("%s", (_, rows, expected) => {
     expect(found(eyes, ...rows)).toEqual(expected);
   });
@@ -144,7 +148,11 @@ describe("signs of a failure without a day", () => {
       ["A,R,2024-01-01,PPV,,,,,,PVR,", `${later.replace("PPV", "oil removal")},`],
       asked("failure_cause"),
     ],
-    ["of an eye not known", [",,2024-01-01,SB,attached,,,,,PVR,"], asked("failure_cause")],
+    [
+      "of an eye not known",
+      [",,2024-01-01,SB,attached,,,,,PVR,"],
+      ["query eye-not-known patient", "query eye-not-known eye", ...asked("failure_cause")],
+    ],
   ])("%s", (_, rows, expected) => {
     expect(found(signs, ...rows)).toEqual(expected);
   });

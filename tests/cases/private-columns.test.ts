@@ -70,7 +70,8 @@ describe("columns that tell who a person is", () => {
     const text = `case,operation_date,DOB\n1,2024-03-01,29/02/1960\n2,2024-02-28,29/02/1960\n3,2024-03-01,13/05/48\n4,2024-03-01,no\n5,,29/02/1960\n`;
     const reading = readText(text);
     expect(valuesOf(reading, "age")).toEqual([64, 63, 75, null, null]);
-    expect(codesOf(reading)).toEqual(["private-column", "age-from-birth", "birth-unread"]);
+    const ofBirth = ["private-column", "age-from-birth", "birth-unread"];
+    expect(codesOf(reading)).toEqual([...ofBirth, "eye-not-known"]);
     expect(everyText(reading)).not.toMatch(/1960|1948|13\/05/);
   });
 

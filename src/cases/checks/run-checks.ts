@@ -6,6 +6,7 @@ import {
   lastSeenBeforeOperation,
   laterDayBeforeOperation,
 } from "./days-against-operation.ts";
+import { eyeNotKnown } from "./eye-not-known.ts";
 import { failureWithoutDate } from "./failure-without-date.ts";
 import { laterOperationWithoutFirst, operationsOutOfOrder } from "./operation-order.ts";
 import { redetachmentBeforeReoperation } from "./redetachment-before-reoperation.ts";
@@ -22,6 +23,7 @@ const stopping: readonly Check[] = [
 
 /** Keep a row, and list it. */
 const querying: readonly Check[] = [
+  eyeNotKnown,
   caseTwice,
   laterDayBeforeOperation,
   redetachmentBeforeReoperation,
