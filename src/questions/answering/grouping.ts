@@ -31,10 +31,11 @@ const mostGroups = 30;
 export function groupEyes(
   record: EyeRecord,
   by: RowExpression | undefined,
+  most = mostGroups,
 ): { readonly grouping: Grouping } | { readonly problems: readonly Problem[] } {
   const all = Array.from(record.time, (_, eye) => eye);
   if (by === undefined) return { grouping: { groups: [{ label: "all eyes", eyes: all }], by: [] } };
-  const grouped = groupRows(record.table, by, { rows: all, most: mostGroups });
+  const grouped = groupRows(record.table, by, { rows: all, most });
   if ("problems" in grouped) return grouped;
   const { label, groups, by: names } = grouped.grouping;
   return {

@@ -6,6 +6,9 @@ import { listed } from "../answering/wording.ts";
 import { valueGiven } from "../question.ts";
 import { othersAreOne } from "./one-person.ts";
 
+/** A registry has more centres than a department has surgeons. */
+export const mostUnits = 100;
+
 /** The people compared, in the order of their codes. */
 export interface PersonGroups {
   readonly label: string;

@@ -1,3 +1,4 @@
+import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { ask } from "../ask.ts";
 import { groupsOfEyes } from "../groups-of-eyes.ts";
@@ -83,5 +84,31 @@ describe("exact limits of a count over what was expected, as R's poisson.test gi
     expect(own?.expected).toBeCloseTo(20, 9);
     expect(20 * Number(own?.ratio_lower)).toBeCloseTo(lower, 5);
     expect(20 * Number(own?.ratio_upper)).toBeCloseTo(upper, 5);
+  });
+});
+
+describe("beta-binomial shrinkage of 71 experiments (Tarone 1982; the data typed from memory)", () => {
+  const [, ...lines] = readFileSync("tests/references/data/rat_tumours.csv", "utf8")
+    .trim()
+    .split("\n");
+  const experiments = lines.map((line) => {
+    const [experiment = "", tumours, animals] = line.split(",");
+    const failed = Number(tumours);
+    return { centre: experiment.padStart(2, "0"), failed, attached: Number(animals) - failed };
+  });
+  const working =
+    'observed_expected(eyes, by: centre, names: "shown", expected: 15%, source: "a paper")';
+  const { figures } = ask(working, { eyes: groupsOfEyes(experiments) });
+
+  // Fitted by maximum likelihood in R.
+  test("alpha and beta", () => {
+    expect(figures.beta_binomial_alpha).toBeCloseTo(2.341615, 4);
+    expect(figures.beta_binomial_beta).toBeCloseTo(14.114806, 3);
+  });
+
+  test("4 of 14 in the last one, drawn towards the others", () => {
+    const last = groupsOf(figures).at(-1);
+    expect(last?.own_failed).toBe(4);
+    expect(last?.shrunken).toBeCloseTo((2.341615 + 4) / (2.341615 + 14.114806 + 14), 6);
   });
 });

@@ -37,7 +37,7 @@ import {
   severalPeople,
   tooRecentToJudge,
 } from "../people-cautions.ts";
-import { type PersonGroups, personGroups } from "../person-groups.ts";
+import { mostUnits, type PersonGroups, personGroups } from "../person-groups.ts";
 import { areNamesHiddenIn, namesParameter } from "../shown-names.ts";
 import { drawnFunnel, type FunnelParts, funnelFigures } from "./funnel-parts.ts";
 import { funnelSentence } from "./funnel-sentence.ts";
@@ -95,7 +95,7 @@ function mineParameterOf(meaning: string): Parameter {
 
 function work(given: GivenArguments): Worked {
   const record = eyesGiven(given);
-  const grouped = groupEyes(record, given.rows.get("by"));
+  const grouped = groupEyes(record, given.rows.get("by"), mostUnits);
   const found = judgedEyes(record, given);
   const wanted = expectationGiven(record, given);
   const problems = [grouped, found, wanted].flatMap((each) =>

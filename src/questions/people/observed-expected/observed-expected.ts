@@ -42,7 +42,7 @@ import {
   severalPeople,
   tooRecentToJudge,
 } from "../people-cautions.ts";
-import { personGroups } from "../person-groups.ts";
+import { mostUnits, personGroups } from "../person-groups.ts";
 import { areNamesHiddenIn, namesParameter } from "../shown-names.ts";
 import { comparisonFigures } from "./observed-expected-figures.ts";
 import {
@@ -104,7 +104,7 @@ export const observedExpected = question(
 
 function work(given: GivenArguments): Worked {
   const record = eyesGiven(given);
-  const grouped = groupEyes(record, given.rows.get("by"));
+  const grouped = groupEyes(record, given.rows.get("by"), mostUnits);
   const found = judgedEyes(record, given);
   const wanted = expectationGiven(record, given);
   const problems = [grouped, found, wanted].flatMap((each) =>
