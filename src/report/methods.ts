@@ -77,6 +77,19 @@ const known: readonly (Method & { readonly names: RegExp })[] = [
     source: "Newcombe, Statistics in Medicine 2006;25:559.",
   },
   {
+    names: /Brier score/,
+    name: "Brier score",
+    does: "How far the predicted risks lie from what happened, squared and averaged: less is better, and what the overall share alone would have is told beside it.",
+    source:
+      "Brier, Monthly Weather Review 1950;78:1; its parts: Murphy, J Appl Meteorol 1973;12:595.",
+  },
+  {
+    names: /Test of equal shares at that time/,
+    name: "Curves compared at one time",
+    does: "Whether groups are equally often attached at the time asked for, whatever the curves do before and after.",
+    source: "Klein, Logan, Harhoff and Andersen, Statistics in Medicine 2007;26:4505.",
+  },
+  {
     names: /Fisher/,
     name: "Fisher's exact test",
     does: "Whether two shares differ by more than chance, counted out where numbers are small; mid-P is its less cautious form.",
