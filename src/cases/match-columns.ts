@@ -192,6 +192,7 @@ class HeadingMatcher {
   #inSoundRows(position: number): readonly string[] {
     const { lines, ragged } = this.#table;
     const written = this.#written(position);
+    if (ragged.size === 0) return written;
     const sound = written.filter((_, row) => !ragged.has(lines[row]!));
     return sound.some((value) => value !== "") ? sound : written;
   }

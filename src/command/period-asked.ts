@@ -46,7 +46,8 @@ export function setPeriod(
   const wanted = period.cell ?? only ?? "period";
   const found = dates.find(({ name }) => name === wanted);
   if (found === undefined) {
-    const asked = period.cell === undefined ? "say which setting of dates" : `${wanted} is no setting of dates`;
+    const asked =
+      period.cell === undefined ? "say which setting of dates" : `${wanted} is no setting of dates`;
     return `--period: ${asked}; the notebook has ${names.join(", ")}: ${names[0]}=FROM..TO`;
   }
   const working = withSetting(found.working, [period.from, period.to]);

@@ -1,18 +1,23 @@
 import { isMissing } from "../missing-value.ts";
+import { enoughValues } from "./enough-values.ts";
 
 /**
  * Whether the values look like people's names: "Smith, John", "Mr J Smith", or nearly all
  * different pairs of capitalised words. To be asked only of columns that are nothing else.
  */
 export function looksLikeNames(written: readonly string[]): boolean {
-  const filled = written.filter((value) => !isMissing(value));
-  const known = [...new Set(filled)];
+  const known = enoughValues(written).filter((value) => !isMissing(value));
   const surely = known.filter(isSurelyName).length;
   if (surely > 0 && surely * 2 >= known.length) return true;
   const pairs = known.filter((value) =>
     /^\p{Lu}\p{Ll}+([ -]\p{Lu}\p{Ll}*){1,2}$/u.test(value),
   ).length;
-  return known.length >= 5 && pairs >= 0.8 * known.length && known.length >= 0.8 * filled.length;
+  return known.length >= 5 && pairs >= 0.8 * known.length && areNearlyAllDifferent(written);
+}
+
+function areNearlyAllDifferent(written: readonly string[]): boolean {
+  const filled = written.filter((value) => !isMissing(value));
+  return new Set(filled).size >= 0.8 * filled.length;
 }
 
 function isSurelyName(value: string): boolean {

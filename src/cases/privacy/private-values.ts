@@ -1,11 +1,12 @@
 import { isMissing } from "../missing-value.ts";
 import { isAddress, isEMail, isPostcode, isTelephoneNumber } from "./contact-details.ts";
+import { enoughValues } from "./enough-values.ts";
 import { type NationalNumber, nationalNumbers } from "./national-numbers.ts";
 import type { PrivateKind } from "./private-kind.ts";
 
 /** What the values of a column tell of a person, or undefined. */
 export function privateByValues(written: readonly string[]): PrivateKind | undefined {
-  const known = enoughOf(new Set(written)).filter((value) => !isMissing(value));
+  const known = enoughValues(written).filter((value) => !isMissing(value));
   const sure = contactsIn(known, surely);
   if (sure !== undefined) return sure;
   const isNumber = nationalNumbers.some((number) => areNumbers(known, number));
@@ -36,15 +37,6 @@ function contactsIn(known: readonly string[], contacts: readonly Contact[]) {
     const fitting = known.filter(fits).length;
     return fitting > 0 && fitting >= share * known.length;
   })?.kind;
-}
-
-/** Of more different values than these, so many from all over the column tell as much. */
-const enough = 20_000;
-
-function enoughOf(different: ReadonlySet<string>): readonly string[] {
-  const all = [...different];
-  const step = Math.ceil(all.length / enough);
-  return step < 2 ? all : all.filter((_, i) => i % step === 0);
 }
 
 /** The share of a column's values that must be of a scheme; fewer are taken out one by one. */
