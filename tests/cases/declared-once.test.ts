@@ -90,9 +90,14 @@ describe("every field is declared once, and what is said of it elsewhere comes f
     await host.answer({ ask: "open cases", name: "all.csv", bytes, invented: true });
     const text = "failure_rate(eyes, by: ";
     const reply = await host.answer({ ask: "complete", cell: "x", text, offset: text.length });
-    const { options } = reply as { options: readonly { kind: string; label: string }[] };
-    const columns = options.filter(({ kind }) => kind === "column").map(({ label }) => label);
-    expect([...new Set(columns)].sort()).toEqual(all);
+    const { options } = reply as {
+      options: readonly { kind: string; label: string; meaning: string }[];
+    };
+    const columns = options.filter(({ kind }) => kind === "column");
+    expect([...new Set(columns.map(({ label }) => label))].sort()).toEqual(all);
+    for (const { label, meaning } of columns) {
+      expect(meaning, label).toBe(dictionary.find(({ name }) => name === label)?.meaning);
+    }
   });
 
   test("the report's page of columns explains each of them", () => {
