@@ -9,7 +9,8 @@ export function privateByValues(written: readonly string[]): PrivateKind | undef
   const known = enoughValues(written).filter((value) => !isMissing(value));
   const sure = contactsIn(known, surely);
   if (sure !== undefined) return sure;
-  const isNumber = nationalNumbers.some((number) => areNumbers(known, number));
+  const numbers = known.filter(hasFourDigits).map((value) => value.toUpperCase());
+  const isNumber = nationalNumbers.some((number) => areNumbers(numbers, known.length, number));
   return isNumber ? "health-service number" : contactsIn(known, likely);
 }
 
@@ -51,11 +52,25 @@ const mostChance = 0.1;
  * of thirty numbers of another kind some three are right and tell nothing. Where a scheme is right
  * once in ten, one number alone tells nothing.
  */
-function areNumbers(known: readonly string[], { shape, isChecked, chance }: NationalNumber) {
-  const shaped = known.map((value) => value.toUpperCase()).filter((value) => shape.test(value));
+function areNumbers(
+  numbers: readonly string[],
+  known: number,
+  { shape, isChecked, chance }: NationalNumber,
+): boolean {
+  const shaped = numbers.filter((value) => shape.test(value));
   const checked = shaped.filter((value) => isChecked(value.replaceAll(/[^A-Z\d]/g, ""))).length;
-  if (checked * 2 < shaped.length || checked < leastShare * known.length) return false;
+  if (checked * 2 < shaped.length || checked < leastShare * known) return false;
   return checked > 0 && chanceOfAtLeast(checked, shaped.length, chance) < mostChance;
+}
+
+/** No scheme has fewer. */
+function hasFourDigits(value: string): boolean {
+  let digits = 0;
+  for (let i = 0; i < value.length; i++) {
+    const code = value.charCodeAt(i);
+    if (code >= 48 && code <= 57) digits++;
+  }
+  return digits >= 4;
 }
 
 /** Upper tail of the binomial distribution, summed from its terms; 0 where it is too small. */
