@@ -65,7 +65,7 @@ describe.each(shippedNotebooks)("$name", (shipped) => {
     }
   });
 
-  it("tells groups apart without colour: by the pattern of their lines or the shape of their points", () => {
+  it("tells groups of lines and points apart without colour: by the pattern of their lines or the shape of their points", () => {
     for (const [name, chart] of charts) {
       const patterns = new Map<string, string>();
       // Bars have a place for each group in the order of the legend, also where there is none.
