@@ -1,5 +1,6 @@
 import type { AcuityScatter, ScatterPoint } from "./acuity-scatter.ts";
 import type { Chart } from "./chart.ts";
+import { groupShape } from "./group-shape.ts";
 import { type Layer, layered, type SegmentRow, segments, symbols, texts } from "./layers.ts";
 import { plainText } from "./plain-text.ts";
 import { fitText } from "./text-width.ts";
@@ -13,8 +14,6 @@ const legendLine = 20;
 /** Square pixels of the symbol of one eye, and the most of the largest point. */
 const oneEye = 30;
 const largestPoint = 1500;
-
-const shapes = ["circle", "square", "triangle-up", "diamond", "cross"];
 
 /**
  * Acuity after over acuity before, better upwards and to the right: above the line of no change
@@ -158,16 +157,12 @@ function samePoints(
     .map(({ before, after, pick }) => ({ x: x(before), y: y(after), pick }));
   const most = Math.max(...all.map((point) => point.eyes));
   const size = eyes * Math.min(oneEye, largestPoint / most);
-  const layer = symbols(rows, { shape: shapeOf(group), size }, [hueOf(group)]);
+  const layer = symbols(rows, { ...groupShape(group), size }, [hueOf(group)]);
   return { ...layer, mark: { ...layer.mark, opacity: 0.65 } };
 }
 
 function hueOf(group: number): string {
   return groupStyles(group).hue;
-}
-
-function shapeOf(group: number): string {
-  return shapes[group % shapes.length] ?? "circle";
 }
 
 interface Legend {
@@ -198,7 +193,7 @@ function legendOf(
 
 function legendLayers({ rows }: Legend): readonly Layer[] {
   return rows.flatMap(({ text, x, y }, group) => [
-    symbols([{ x: x + 7, y }], { shape: shapeOf(group), size: 60 }, [hueOf(group)]),
+    symbols([{ x: x + 7, y }], { ...groupShape(group), size: 60 }, [hueOf(group)]),
     texts([{ x: x + 20, y: y + 4, text }], ["plain"]),
   ]);
 }

@@ -111,12 +111,12 @@ function frame({ side, total }: RoseOfSide, { x, y, radius }: RosePlace): readon
       ["hairline"],
     ),
     texts(
-      [{ x: x - reach, y: y - 34, text: temporalLeft ? "temporal" : "nasal" }],
+      [{ x: x - reach, y: y - 28, text: temporalLeft ? "temporal" : "nasal" }],
       ["quiet"],
       "center",
     ),
     texts(
-      [{ x: x + reach, y: y - 34, text: temporalLeft ? "nasal" : "temporal" }],
+      [{ x: x + reach, y: y - 28, text: temporalLeft ? "nasal" : "temporal" }],
       ["quiet"],
       "center",
     ),

@@ -91,10 +91,10 @@ export interface SymbolRow {
   readonly pick?: string | undefined;
 }
 
-/** Symbols of one shape and area (square pixels). */
+/** Symbols of one shape and area (square pixels), filled unless said. */
 export function symbols(
   rows: readonly SymbolRow[],
-  shape: { readonly shape: string; readonly size: number },
+  shape: { readonly shape: string; readonly size: number; readonly filled?: boolean },
   style: readonly string[],
 ): Layer {
   return {

@@ -1,6 +1,7 @@
 import { boxes, type Layer, segments, texts } from "./layers.ts";
 import type { TableDrawing, TableMark } from "./table-drawing.ts";
 import { namesOf, tableLayout } from "./table-layout.ts";
+import { footRoom, footSymbols } from "./table-legend.ts";
 import { textWidth, wrapText } from "./text-width.ts";
 import { groupStyles, textSize } from "./theme.ts";
 import { valueLabel } from "./value-axis.ts";
@@ -29,7 +30,7 @@ export function lyingBars(
   const room = Math.min(widest(names), width * 0.4);
   const groups = Math.max(1, drawing.groups.length);
   const rowHeight = Math.max(32, groups * (thickness + 2) + gap);
-  const x = Math.ceil(room) + 14;
+  const x = Math.ceil(room) + 14 + footRoom(drawing);
   const text = ({ up }: TableMark) => (up === null ? "–" : valueLabel(up, drawing.up.kind));
   const longest = Math.max(0, ...drawing.marks.map(({ up }) => up ?? 0)) || 1;
   const scale = Math.max(20, width - x - widest(drawing.marks.map(text)) - 14) / longest;
@@ -44,6 +45,13 @@ export function lyingBars(
     layers: [
       ...barLayers(placed, { x, groups }),
       segments([{ x, y: 0, x2: x, y2: height }], ["axis"]),
+      ...footSymbols(drawing, {
+        thickness,
+        at: (group) =>
+          placed
+            .filter(({ mark }) => mark.group === group)
+            .map(({ y }) => ({ x: x - 9, y: y + thickness / 2 })),
+      }),
       nameLayer(names, { room, rowHeight }),
       texts(
         placed.map(({ mark, y, x2 }) => {

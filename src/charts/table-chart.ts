@@ -3,19 +3,21 @@ import { type Layer, layered, segments, texts } from "./layers.ts";
 import { isLying, lyingBars } from "./lying-bars.ts";
 import { plainText } from "./plain-text.ts";
 import { describeTable } from "./table-description.ts";
-import { scaleLabel, type TableDrawing } from "./table-drawing.ts";
+import { type DrawnScale, scaleLabel, type TableDrawing } from "./table-drawing.ts";
 import { namesOf, type TableLayout, tableLayout } from "./table-layout.ts";
-import { legendHeight, legendLayers } from "./table-legend.ts";
+import { footRoom, legendHeight, legendLayers } from "./table-legend.ts";
 import { markLayers } from "./table-mark-layers.ts";
 import { fitText, textWidth, wrapText } from "./text-width.ts";
 import { textSize } from "./theme.ts";
+import { type ValueAxis, valueLabel } from "./value-axis.ts";
 
 const font = { size: textSize.label };
 const lineHeight = 16;
 
 /**
  * Bars, points, lines or boxes over groups or an axis; bars lie down where their names would not
- * fit under them. Groups differ by hue, shape or dash, and are named above or at the line's end.
+ * fit under them. Groups differ by hue and by shape or dash (bars and boxes by the shape at their
+ * feet), and are named above or at the line's end.
  */
 export function tableChart(
   drawing: TableDrawing,
@@ -37,14 +39,15 @@ export function tableChart(
     return { ...facts, spec, height: margins.top + lying.height + margins.bottom };
   }
   const layout = tableLayout(drawing, width, lower);
-  const names = acrossLabels(drawing, layout);
-  const margins = { left: 0, right: 0, top: legend + 30, bottom: names.height + 24 };
+  const foot = footRoom(drawing);
+  const names = acrossLabels(drawing, { ...layout, height: layout.height + foot });
+  const margins = { left: 0, right: 0, top: legend + 30, bottom: foot + names.height + 24 };
   const spec = layered({ width, height: layout.height }, margins, [
     ...frameLayers(layout),
     ...markLayers(drawing, layout),
     ...names.layers,
-    ...headLayers(drawing, { legend, width }),
-    acrossTitle(drawing, layout, names.height),
+    ...headLayers(drawing, { legend, width, axis: layout.axis }),
+    acrossTitle(drawing, layout, foot + names.height),
   ]);
   return { ...facts, spec, height: margins.top + layout.height + margins.bottom };
 }
@@ -52,9 +55,13 @@ export function tableChart(
 /** What goes up, and the legend under it. */
 function headLayers(
   drawing: TableDrawing,
-  { legend, width }: { readonly legend: number; readonly width: number },
+  {
+    legend,
+    width,
+    axis,
+  }: { readonly legend: number; readonly width: number; readonly axis?: ValueAxis },
 ): readonly Layer[] {
-  const title = fitText(plainText(scaleLabel(drawing.up)), { ...font, width });
+  const title = fitText(titleOf(drawing.up, axis), { ...font, width });
   const lift = drawing.as === "bars" ? 12 : 14;
   return [
     texts([{ x: 0, y: -legend - lift, text: title }], ["quiet"]),
@@ -113,11 +120,21 @@ function uprightNames(
 
 function acrossTitle(
   { across }: TableDrawing,
-  { left, right, height }: TableLayout,
+  { left, right, height, acrossAxis }: TableLayout,
   below: number,
 ): Layer {
-  const text = fitText(plainText(scaleLabel(across)), { ...font, width: right - left });
+  const text = fitText(titleOf(across, acrossAxis), { ...font, width: right - left });
   return texts([{ x: right, y: height + below + 20, text }], ["quiet"], "right");
+}
+
+/** What a scale shows; and where its axis begins, if zero is not on it. */
+function titleOf(scale: DrawnScale, axis: ValueAxis | undefined): string {
+  const label = plainText(scaleLabel(scale));
+  if (axis === undefined || (axis.min <= 0 && axis.max >= 0)) return label;
+  // Days and years are counted from no zero that anyone compares with.
+  const isCalendar = scale.kind === "day" || (axis.min >= 1900 && axis.max <= 2200);
+  if (isCalendar) return label;
+  return `${label}; axis begins at ${valueLabel(axis.min, scale.kind)}`;
 }
 
 function columnsOf({ across, up, by, as }: TableDrawing): readonly ChartColumn[] {

@@ -1,4 +1,5 @@
-import { boxes, type Layer, type SegmentRow, symbols, type TextRow, texts } from "./layers.ts";
+import { groupShape } from "./group-shape.ts";
+import { type Layer, type SymbolRow, symbols, type TextRow, texts } from "./layers.ts";
 import { plainText } from "./plain-text.ts";
 import type { TableDrawing } from "./table-drawing.ts";
 import { fitText, textWidth } from "./text-width.ts";
@@ -7,13 +8,7 @@ import { groupStyles, textSize } from "./theme.ts";
 const font = { size: textSize.label };
 const lineHeight = 20;
 const swatch = 11;
-
-/** Shapes of points, in order of use; with the hues thirty groups differ. */
-export const groupShapes = ["circle", "square", "triangle-up", "diamond", "cross"] as const;
-
-export function shapeOf(group: number): string {
-  return groupShapes[group % groupShapes.length] ?? groupShapes[0];
-}
+const size = 46;
 
 /** Pixels that the legend takes above the plot; none where lines carry their names. */
 export function legendHeight(drawing: TableDrawing, width: number): number {
@@ -21,7 +16,7 @@ export function legendHeight(drawing: TableDrawing, width: number): number {
   return places.length === 0 ? 0 : (1 + Math.max(...places.map(({ line }) => line))) * lineHeight;
 }
 
-/** The names of the groups in the order of the marks, left to right, each with its mark. */
+/** The names of the groups in the order of the marks, left to right, each with its symbol. */
 export function legendLayers(
   drawing: TableDrawing,
   { width, top }: { readonly width: number; readonly top: number },
@@ -29,14 +24,32 @@ export function legendLayers(
   return legendPlaces(drawing, width).flatMap(({ x, line, text }, group) => {
     const y = top + line * lineHeight + 13;
     const name: TextRow = { x: x + swatch + 6, y, text };
-    const corner: SegmentRow = { x, y: y - 10, x2: x + swatch, y2: y - 10 + swatch };
-    const hue = groupStyles(group).hue;
-    const mark =
-      drawing.as === "points"
-        ? symbols([{ x: x + swatch / 2, y: y - 4 }], { shape: shapeOf(group), size: 46 }, [hue])
-        : boxes([corner], [hue]);
-    return [mark, texts([name], ["plain"])];
+    const symbol = { x: x + swatch / 2, y: y - 4 };
+    return [groupSymbols([symbol], { group, size }), texts([name], ["plain"])];
   });
+}
+
+/** Symbols at the feet of bars and boxes: which group each is, where there is no colour. */
+export function footSymbols(
+  { groups }: TableDrawing,
+  { thickness, at }: { thickness: number; at: (group: number) => readonly SymbolRow[] },
+): readonly Layer[] {
+  if (groups.length < 2) return [];
+  const fitting = Math.min(size, (0.8 * thickness) ** 2);
+  return groups.map((_, group) => groupSymbols(at(group), { group, size: fitting }));
+}
+
+/** Pixels that the symbols at the feet take. */
+export function footRoom({ as, groups }: TableDrawing): number {
+  return (as === "bars" || as === "boxes") && groups.length > 1 ? 14 : 0;
+}
+
+/** The symbols of a group, in its hue. */
+export function groupSymbols(
+  rows: readonly SymbolRow[],
+  { group, size }: { readonly group: number; readonly size: number },
+): Layer {
+  return symbols(rows, { ...groupShape(group), size }, [groupStyles(group).hue]);
 }
 
 interface LegendPlace {

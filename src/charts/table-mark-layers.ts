@@ -1,10 +1,10 @@
 import { boxLayers } from "./box-layers.ts";
-import { boxes, type Layer, pixels, symbols, texts } from "./layers.ts";
+import { boxes, type Layer, pixels, texts } from "./layers.ts";
 import { plainText } from "./plain-text.ts";
 import { spreadLabels } from "./spread-labels.ts";
 import type { TableDrawing, TableMark } from "./table-drawing.ts";
 import { endGap, type TableLayout } from "./table-layout.ts";
-import { shapeOf } from "./table-legend.ts";
+import { footSymbols, groupSymbols } from "./table-legend.ts";
 import { fitText, textWidth } from "./text-width.ts";
 import { groupStyles, textSize } from "./theme.ts";
 import { valueLabel } from "./value-axis.ts";
@@ -17,11 +17,17 @@ export function markLayers(drawing: TableDrawing, layout: TableLayout): readonly
   );
   switch (drawing.as) {
     case "bars":
-      return drawn.flatMap((marks, group) => bars(marks, { drawing, layout, group }));
+      return [
+        ...drawn.flatMap((marks, group) => bars(marks, { drawing, layout, group })),
+        ...feet(drawing, layout),
+      ];
     case "points":
       return drawn.map((marks, group) => points(marks, { layout, group, size: 30 }));
     case "boxes":
-      return drawn.flatMap((marks, group) => boxLayers(marks, { layout, group }));
+      return [
+        ...drawn.flatMap((marks, group) => boxLayers(marks, { layout, group })),
+        ...feet(drawing, layout),
+      ];
     case "line":
       return [
         ...drawn.flatMap((marks, group) => [
@@ -59,12 +65,20 @@ function bars(
   return [boxes(rows, [groupStyles(group).hue]), texts(values, ["quiet", "small"], "center")];
 }
 
+/** The symbol of its group under each bar or box, and under the place of one with no value. */
+function feet(drawing: TableDrawing, layout: TableLayout): readonly Layer[] {
+  const y = layout.height + 9;
+  const at = (group: number) =>
+    drawing.marks.filter((mark) => mark.group === group).map((mark) => ({ x: layout.x(mark), y }));
+  return footSymbols(drawing, { thickness: layout.thickness, at });
+}
+
 function points(
   marks: readonly DrawnMark[],
   { layout, group, size }: { layout: TableLayout; group: number; size: number },
 ): Layer {
   const rows = marks.map((mark) => ({ x: layout.x(mark), y: layout.y(mark.up), pick: mark.pick }));
-  return symbols(rows, { shape: shapeOf(group), size }, [groupStyles(group).hue]);
+  return groupSymbols(rows, { group, size });
 }
 
 /** A line through each run of marks with a value; where one has none the line is broken. */

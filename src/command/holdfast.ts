@@ -8,6 +8,12 @@ process.once("SIGINT", interrupted);
 process.once("SIGHUP", () => process.exit(129));
 process.once("SIGTERM", () => process.exit(143));
 
+// A reader that has seen enough, such as `| head`, ends the run without a word.
+process.stdout.on("error", (error: NodeJS.ErrnoException) => {
+  if (error.code !== "EPIPE") throw error;
+  process.exit();
+});
+
 process.exitCode = await run(process.argv.slice(2), {
   say: (text) => process.stdout.write(text),
   warn: (text) => process.stderr.write(text),

@@ -111,10 +111,57 @@ describe("boxes, lines and points", () => {
     expect(marksOf(chart, "point")).toHaveLength(5);
   });
 
+  it("an axis without zero says where it begins, both ways; days and years have none", () => {
+    const textsOf = (drawing: TableDrawing) =>
+      marksOf(tableChart(drawing, { width: 700 }), "text").map(({ text }) => text);
+    const up = { label: "age", kind: "number" as const };
+    const spread = { lower: 50, upper: 60, least: 41, most: 75, beyond: [] };
+    const marks = [{ across: 0, up: 55, group: 0, rows: 9, spread }];
+    expect(textsOf({ ...boxes, up, marks })).toContain("age; axis begins at 40");
+    const across = { label: "wait", kind: "days" as const };
+    const points = [50, 55].map((at) => ({ across: at, up: at, group: 0, rows: 1 }));
+    const scatter = { ...line, as: "points" as const, across, up, groups: [], marks: points };
+    expect(textsOf(scatter)).toContain("wait (days); axis begins at 50");
+    const years = points.map((mark) => ({ ...mark, across: mark.across + 1970 }));
+    const overYears = { ...line, across: { label: "year", kind: "number" as const }, marks: years };
+    for (const drawing of [line, overYears])
+      expect(textsOf(drawing).filter((text) => String(text).includes("begins"))).toEqual([]);
+  });
+
   it("points of groups differ by shape as well as by hue", () => {
     const chart = tableChart({ ...line, as: "points" }, { width: 700 });
     const shapes = layersOf(chart).flatMap(({ mark }) => mark.shape ?? []);
     expect(new Set(shapes).size).toBe(2);
+  });
+});
+
+describe("groups of bars and boxes", () => {
+  const groups = Array.from({ length: 14 }, (_, i) => `group ${i}`);
+  const marks = [0, 1].flatMap((across) =>
+    groups.map((_, group) => ({ across, up: group, group, rows: group })),
+  );
+  const many = { ...bars, groups, marks };
+
+  it.each([
+    ["standing", { ...many, marks: [...marks, { across: 1, up: -3, group: 0, rows: 3 }] }],
+    ["lying", many],
+    ["as boxes", { ...many, as: "boxes" as const }],
+  ])("have the symbol of their group at the foot, as in the legend, %s", (_, drawing) => {
+    const chart = tableChart(drawing, { width: 780 });
+    const drawn = layersOf(chart).filter(({ mark }) => mark.type === "point");
+    const looks = drawn.map(({ mark: { shape, filled, style } }) => `${shape} ${filled} ${style}`);
+    const shapes = new Set(drawn.map(({ mark: { shape, filled } }) => `${shape} ${filled}`));
+    const [legend, feet] = [1, 2].map((rows) =>
+      looks.filter((_, i) => Math.min(2, drawn[i]!.data.values.length) === rows),
+    );
+    expect(shapes.size).toBe(14);
+    expect(legend).toHaveLength(14);
+    expect(feet).toEqual(legend);
+  });
+
+  it("one group has none", () => {
+    const chart = tableChart({ ...bars, groups: ["all"] }, { width: 780 });
+    expect(marksOf(chart, "point")).toHaveLength(1);
   });
 });
 
@@ -215,9 +262,8 @@ function inProportion(sizes: readonly number[], most: number): number[] {
   return sizes.map((size) => Number(((most * size) / Math.max(...sizes)).toFixed(9)));
 }
 
-/** Rectangles but for the squares of the legend. */
 function barsOf(chart: Chart): readonly Row[] {
-  return marksOf(chart, "rect").filter(({ y, y2 }) => Number(y2) - Number(y) !== 11);
+  return marksOf(chart, "rect");
 }
 
 /** All that vega would read as an expression or a field. */

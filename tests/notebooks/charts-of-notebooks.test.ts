@@ -14,6 +14,7 @@ interface DrawnLayer {
     readonly type: string;
     readonly style?: readonly string[];
     readonly shape?: string;
+    readonly filled?: boolean;
   };
   readonly data?: { readonly values: readonly unknown[] };
   readonly layer?: readonly DrawnLayer[];
@@ -36,7 +37,8 @@ function looksOf({ spec }: Chart): readonly Look[] {
     const hue = mark?.style?.find((style) => style.startsWith("hue-"));
     if (mark === undefined || hue === undefined || data?.values.length === 0) return [];
     if (mark.type === "text") return [];
-    const pattern = mark.style?.find((style) => style.startsWith("dash-")) ?? mark.shape ?? "";
+    const shape = mark.shape && `${mark.filled ? "filled" : "hollow"} ${mark.shape}`;
+    const pattern = mark.style?.find((style) => style.startsWith("dash-")) ?? shape ?? "";
     return [{ type: mark.type, hue, pattern }];
   });
 }
@@ -65,11 +67,10 @@ describe.each(shippedNotebooks)("$name", (shipped) => {
     }
   });
 
-  it("tells groups of lines and points apart without colour: by the pattern of their lines or the shape of their points", () => {
+  it("tells groups apart without colour: by the pattern of their lines, the shape of their points or at the foot of their bars", () => {
     for (const [name, chart] of charts) {
       const patterns = new Map<string, string>();
-      // Bars have a place for each group in the order of the legend, also where there is none.
-      for (const { type, hue, pattern } of looksOf(chart).filter((look) => look.type !== "rect")) {
+      for (const { type, hue, pattern } of looksOf(chart)) {
         patterns.set(hue, `${patterns.get(hue) ?? ""} ${type} ${pattern}`);
       }
       expect(new Set(patterns.values()).size, `${name}: ${[...patterns]}`).toBe(patterns.size);
