@@ -3,9 +3,11 @@
  * rises for ever.
  *
  * A fit has converged when a whole step would move no standardised coefficient by more than 1e-9, and
- * the information is not singular there. If instead the log-likelihood has stopped rising while coefficients still move, there is no maximum:
- * in logistic regression the outcome is separated (Albert and Anderson 1984), in Cox regression the
- * likelihood is monotone (Bryson and Johnson 1981). Those that move are named as infinite.
+ * the information is not singular there. If instead the log-likelihood has stopped rising while
+ * coefficients still move, there is no maximum: in logistic regression the outcome is separated
+ * (Albert and Anderson 1984), in Cox regression the likelihood is monotone (Bryson and Johnson 1981).
+ * Those that move are named as infinite, and with them those of which nothing is known any more
+ * that far out: two groups without an event each, beside one in which all fail.
  */
 import { cholesky, solve } from "./symmetric-solve.ts";
 
@@ -20,7 +22,7 @@ export interface NewtonResult<E extends Evaluation> {
   readonly evaluation: E;
   readonly iterations: number;
   readonly converged: boolean;
-  /** Positions of coefficients that move without end. */
+  /** Positions of coefficients that move without end, or are lost where others do. */
   readonly infinite: readonly number[];
 }
 
@@ -37,6 +39,7 @@ export interface NewtonOptions {
 const STEP = 1e-9;
 const STILL_MOVING = 1e-3;
 const FLAT = 1e-11;
+const GONE = 1e-6;
 const LOST = 100;
 const FARTHEST = 8;
 
@@ -47,6 +50,7 @@ export function maximise<E extends Evaluation>(
 ): NewtonResult<E> {
   let coefficients: Float64Array = Float64Array.from(start ?? new Float64Array(spread.length));
   let evaluation = (evaluated as E | undefined) ?? evaluate(coefficients);
+  const first = evaluation;
   for (let iterations = 0; ; iterations++) {
     const { step, isSingular } = stepOf(evaluation, spread);
     const sizes = step.map((value, j) => Math.abs(value * spread[j]!));
@@ -59,12 +63,28 @@ export function maximise<E extends Evaluation>(
     const gain = next === null ? 0 : next.evaluation.logLikelihood - evaluation.logLikelihood;
     const isFlat = gain <= FLAT * (1 + Math.abs(evaluation.logLikelihood));
     if (next === null || (isFlat && iterations > 0)) {
-      const infinite = Array.from(sizes.keys()).filter((j) => sizes[j]! > STILL_MOVING);
+      const infinite = withoutEnd({ sizes, first, last: (next ?? result).evaluation });
       const isAtRest = infinite.length === 0 && iterations < mostIterations;
       return { ...(next ?? result), iterations, converged: isAtRest, infinite };
     }
     ({ coefficients, evaluation } = next);
   }
+}
+
+/** Positions that still move and, if any does, those whose information has gone to nothing. */
+function withoutEnd({ sizes, first, last }: WayTaken): readonly number[] {
+  const positions = Array.from(sizes.keys());
+  if (!positions.some((j) => sizes[j]! > STILL_MOVING)) return [];
+  const known = ({ information }: Evaluation, j: number) => information[j * sizes.length + j]!;
+  return positions.filter(
+    (j) => sizes[j]! > STILL_MOVING || known(last, j) < GONE * known(first, j),
+  );
+}
+
+interface WayTaken {
+  readonly sizes: Float64Array;
+  readonly first: Evaluation;
+  readonly last: Evaluation;
 }
 
 /**

@@ -122,6 +122,20 @@ describe("curve_comparison on published data", () => {
     );
   });
 
+  test("where two groups have no failure and the third has only failures, no limit is without end", () => {
+    const three = groupsOfEyes([
+      { technique: "scleral buckle", failed: 0, attached: 5 },
+      { technique: "vitrectomy", failed: 0, attached: 4 },
+      { technique: "pneumatic retinopexy", failed: 2, attached: 0 },
+    ]);
+    const { rows, sentence } = ask(
+      'curve_comparison(eyes, by: technique, against: "scleral buckle")',
+      { eyes: three },
+    );
+    expect(rows.map((row) => row[5]).join()).not.toContain("∞");
+    expect(sentence).toContain("vitrectomy 1.25 (0.01 to 230)");
+  });
+
   test("stratified by the 21 pairs it is (18 - 10.5)^2 / 5.25", () => {
     const pairs = ask("curve_comparison(eyes, by: group, strata: pair)", { eyes });
     expect(pairs.figures.chi_square).toBeCloseTo(7.5 ** 2 / 5.25, 9);

@@ -266,6 +266,20 @@ describe("edges of Cox regression", () => {
     expect(fit.likelihoodRatio.statistic).toBeGreaterThan(0);
   });
 
+  it("names what is lost where another has no end: two groups without an event each", () => {
+    const fit = coxRegression({
+      time: [9, 8, 7, 6, 1, 5, 4],
+      event: [0, 0, 0, 0, 1, 0, 0],
+      covariates: [
+        [0, 0, 1, 1, 0, 0, 1],
+        [0, 0, 0, 0, 1, 0, 0],
+      ],
+      names: ["without", "all"],
+    });
+    expect(fit.infinite).toEqual(["without", "all"]);
+    expect(fit.converged).toBe(false);
+  });
+
   it("without rows, events or covariates is a null model", () => {
     for (const input of [
       { time: [], event: [], covariates: [[]] },
