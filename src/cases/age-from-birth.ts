@@ -29,7 +29,8 @@ export function withAgeFromBirth(
   const written = table.columns[birth.position]!;
   const births = readDays(written, { heading: "", delimiter: "," }).values;
   const ages = births.map((born, row) => ageAt(born, operated.values[row] ?? null));
-  const unread = written.filter((value, row) => !isMissing(value) && births[row] === null).length;
+  const known = written.rowsWhere((value) => !isMissing(value));
+  const unread = known.filter((row) => births[row] === null).length;
   const heading = table.headings[birth.position]!;
   return {
     columns: [...columns, columnOf(fieldNamed("age")!, ages)],

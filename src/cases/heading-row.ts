@@ -1,4 +1,4 @@
-import type { FileRows } from "./read-rows.ts";
+import { cellOf, type FileRows } from "./read-rows.ts";
 import { plainNumber } from "./values/read-numbers.ts";
 import { writtenDay } from "./values/written-day.ts";
 
@@ -26,7 +26,9 @@ export function headingRow(
 
 /** The values of a row. */
 export function valuesOf(rows: FileRows, row: number): readonly string[] {
-  return rows.cells.slice(rows.starts[row], rows.starts[row + 1]);
+  const start = rows.starts[row]!;
+  const length = rows.starts[row + 1]! - start;
+  return Array.from({ length }, (_, i) => cellOf(rows, start + i));
 }
 
 function firstWideRow(rows: FileRows, count: number): number | undefined {

@@ -1,7 +1,7 @@
 import type { LeftOutRow } from "./case-reading.ts";
 import { foldSpelling } from "./fold-spelling.ts";
 import { valuesOf } from "./heading-row.ts";
-import type { FileRows } from "./read-rows.ts";
+import { cellOf, type FileRows } from "./read-rows.ts";
 
 export type LeftOutReason = Omit<LeftOutRow, "line">;
 
@@ -52,8 +52,8 @@ export function repeatsHeadings(
   headings: readonly string[],
 ): LeftOutReason | undefined {
   const start = rows.starts[row]!;
-  if (rows.cells[start] !== headings[0]) return undefined;
-  const isSame = headings.every((heading, i) => rows.cells[start + i] === heading);
+  if (cellOf(rows, start) !== headings[0]) return undefined;
+  const isSame = headings.every((heading, i) => cellOf(rows, start + i) === heading);
   if (!isSame || rows.starts[row + 1]! - start < headings.length) return undefined;
   return { code: "headings-again", reason: "the headings again, inside the table" };
 }

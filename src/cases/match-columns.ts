@@ -12,6 +12,7 @@ import { privateByHeading } from "./privacy/private-heading.ts";
 import type { PrivateKind } from "./privacy/private-kind.ts";
 import type { RawTable } from "./raw-table.ts";
 import type { Settled } from "./values/column-reading.ts";
+import type { WrittenColumn } from "./written-column.ts";
 
 /** What each column of the file is to be read as. */
 export interface ColumnPlan {
@@ -157,8 +158,9 @@ class HeadingMatcher {
   takeBareIds(): void {
     for (const [position, heading] of this.#open()) {
       if (!isBareId(heading)) continue;
-      const filled = this.#written(position).filter((value) => value !== "");
-      const name = new Set(filled).size < filled.length ? "patient" : "case";
+      const { different, length } = this.#written(position);
+      const empty = this.#written(position).count((value) => value === "");
+      const name = different.length - (empty > 0 ? 1 : 0) < length - empty ? "patient" : "case";
       if (this.#claimed.has(name)) continue;
       const field = fieldNamed(name)!;
       this.#claim(field, heading);
@@ -184,17 +186,17 @@ class HeadingMatcher {
     return [...this.#table.headings.entries()].filter(([position]) => !this.#plans.has(position));
   }
 
-  #written(position: number): readonly string[] {
+  #written(position: number): WrittenColumn {
     return this.#table.columns[position]!;
   }
 
   /** What stands there in rows of the usual length: in others it may have moved from elsewhere. */
-  #inSoundRows(position: number): readonly string[] {
+  #inSoundRows(position: number): WrittenColumn {
     const { lines, ragged } = this.#table;
     const written = this.#written(position);
     if (ragged.size === 0) return written;
-    const sound = written.filter((_, row) => !ragged.has(lines[row]!));
-    return sound.some((value) => value !== "") ? sound : written;
+    const sound = written.rows([...lines.keys()].filter((row) => !ragged.has(lines[row]!)));
+    return sound.different.some((value) => value !== "") ? sound : written;
   }
 
   #claim(field: Field, heading: string): boolean {

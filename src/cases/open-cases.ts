@@ -98,7 +98,7 @@ function stopped(table: RawTable, facts: FileFacts, problems: readonly Problem[]
 function isUsable(table: RawTable, plans: readonly ColumnPlan[]): boolean {
   const kept = plans.filter(({ spec }) => spec !== undefined);
   const filled = kept.filter(({ position }) =>
-    table.columns[position]!.some((value) => value !== ""),
+    table.columns[position]!.different.some((value) => value !== ""),
   );
   return filled.length >= 2 || filled.some(({ isField, by }) => isField || by === "notebook");
 }

@@ -5,6 +5,7 @@ import { isMissing } from "./missing-value.ts";
 import type { ColumnKind } from "./table.ts";
 import { readDays } from "./values/read-days.ts";
 import { plainNumber, showsDecimalComma } from "./values/read-numbers.ts";
+import { WrittenColumn } from "./written-column.ts";
 
 /** Words of a working, which no column can be called by. */
 const words = "and or not if then else is between one of missing known true false yes no".split(
@@ -30,8 +31,8 @@ export function ownColumnName(heading: string, taken: ReadonlySet<string>): stri
  * What a column of the department's own holds, decided by all its values: numbers (none with a
  * leading zero, so that codes such as 0012 stay text), yes and no, days, a few codes, or text.
  */
-export function ownColumnKind(written: readonly string[], delimiter: string): ColumnKind {
-  const known = [...new Set(written)].filter((value) => !isMissing(value));
+export function ownColumnKind(written: WrittenColumn, delimiter: string): ColumnKind {
+  const known = written.different.filter((value) => !isMissing(value));
   if (known.length === 0) return "text";
   const hasDecimalComma = delimiter === ";" || showsDecimalComma(known);
   if (known.every((value) => isPlainNumber(value, hasDecimalComma))) return "number";
@@ -41,8 +42,8 @@ export function ownColumnKind(written: readonly string[], delimiter: string): Co
 }
 
 /** Whether a column holds yes and no and nothing else; not where it is empty. */
-export function areOnlyYesAndNo(written: readonly string[]): boolean {
-  const known = [...new Set(written)].filter((value) => !isMissing(value));
+export function areOnlyYesAndNo(written: WrittenColumn): boolean {
+  const known = written.different.filter((value) => !isMissing(value));
   return known.length > 0 && known.every(isYesOrNo);
 }
 
@@ -63,13 +64,13 @@ function canBeDay(value: string): boolean {
 }
 
 function areDays(known: readonly string[]): boolean {
-  const { faults, remarks } = readDays(known, { heading: "", delimiter: "," });
+  const { faults, remarks } = readDays(WrittenColumn.of(known), { heading: "", delimiter: "," });
   return faults.length === 0 && remarks.length === 0;
 }
 
 /** Each value about twice or more, and no more than 24 different ones. */
-function isFewCodes(written: readonly string[], known: readonly string[]): boolean {
-  const filled = written.filter((value) => !isMissing(value)).length;
+function isFewCodes(written: WrittenColumn, known: readonly string[]): boolean {
+  const filled = written.count((value) => !isMissing(value));
   return known.length <= 24 && filled >= known.length * 2;
 }
 

@@ -4,6 +4,7 @@ import type { ColumnPlan } from "./match-columns.ts";
 import { isMissing } from "./missing-value.ts";
 import { type RawTable, withoutRows } from "./raw-table.ts";
 import { readColumn } from "./values/read-column.ts";
+import { WrittenColumn } from "./written-column.ts";
 
 export interface SettledRows {
   readonly table: RawTable;
@@ -70,7 +71,7 @@ function misfitsUnder(
   // A day alone: whether a bare count is one depends on the values beside it.
   const batches = spec.kind === "day" ? known.map((value) => [value]) : [known];
   const unread = batches.flatMap((batch) =>
-    readColumn(batch, spec, context)
+    readColumn(WrittenColumn.of(batch), spec, context)
       .faults.filter(({ fault }) => fault.code !== "day-two-readings")
       .map(({ row }) => batch[row]!),
   );
@@ -83,9 +84,10 @@ function withoutUsual(
   { columns, lines, ragged }: RawTable,
   position: number,
 ): ReadonlySet<string> {
-  columns[position]!.forEach((value, row) => {
-    if (unread.has(value) && !ragged.has(lines[row]!)) unread.delete(value);
-  });
+  const column = columns[position]!;
+  for (const row of column.rowsWhere((value) => unread.has(value))) {
+    if (!ragged.has(lines[row]!)) unread.delete(column.at(row)!);
+  }
   return unread;
 }
 
@@ -110,18 +112,17 @@ function extraOf({ ragged, lines }: RawTable, row: number): number {
 }
 
 function cellAt({ columns }: RawTable, row: number, column: number): string {
-  return columns[column]?.[row] ?? "";
+  return columns[column]?.at(row) ?? "";
 }
 
 function hasValueBefore({ columns }: RawTable, row: number, from: number): boolean {
-  return columns.slice(0, from).some((values) => values[row] !== "");
+  return columns.slice(0, from).some((column) => column.at(row) !== "");
 }
 
 function withoutMoved(table: RawTable, firstMoved: ReadonlyMap<number, number>): RawTable {
-  const columns = table.columns.map((values, position) => {
-    const kept = [...values];
-    for (const [row, from] of firstMoved) if (position >= from) kept[row] = "";
-    return kept;
+  const columns = table.columns.map((column, position) => {
+    const moved = [...firstMoved].filter(([, from]) => position >= from);
+    return column.with(new Map(moved.map(([row]) => [row, ""])));
   });
   return { ...table, columns };
 }

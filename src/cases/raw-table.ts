@@ -2,14 +2,15 @@ import type { Problem } from "../problem/problem.ts";
 import type { LeftOutRow } from "./case-reading.ts";
 import { valuesOf } from "./heading-row.ts";
 import { lineBelowTable, repeatsHeadings } from "./line-outside-table.ts";
-import type { FileRows } from "./read-rows.ts";
+import { cellOf, type FileRows } from "./read-rows.ts";
+import { roomFor, WrittenColumn } from "./written-column.ts";
 
 /** The table of a file as text: headings, and under each its values. */
 export interface RawTable {
   /** As in the file, made distinct: a second "eye" is "eye (2)", an empty one "column 3". */
   readonly headings: readonly string[];
-  /** By column, then row. A value that a short row lacks is empty. */
-  readonly columns: readonly (readonly string[])[];
+  /** A value that a short row lacks is empty. */
+  readonly columns: readonly WrittenColumn[];
   /** The line of each row. */
   readonly lines: readonly number[];
   /** By line, rows with more or fewer values than the others. */
@@ -56,9 +57,9 @@ export function rawTable(rows: FileRows, heading: number): RawTable {
 export function withoutRows(table: RawTable, rows: readonly number[]): RawTable {
   if (rows.length === 0) return table;
   const gone = new Set(rows);
-  const stays = (_: unknown, row: number) => !gone.has(row);
-  const columns = table.columns.map((values) => values.filter(stays));
-  return { ...table, columns, lines: table.lines.filter(stays) };
+  const staying = [...table.lines.keys()].filter((row) => !gone.has(row));
+  const columns = table.columns.map((column) => column.rows(staying));
+  return { ...table, columns, lines: staying.map((row) => table.lines[row]!) };
 }
 
 function noCase({ line, code, reason }: LeftOutRow): Problem {
@@ -90,21 +91,21 @@ function usedWidth(rows: FileRows, kept: readonly number[], written: readonly st
 }
 
 /** By column, filled row by row, as the values lie in memory. */
-function columnsOf(rows: FileRows, kept: readonly number[], width: number): string[][] {
-  const columns = Array.from({ length: width }, () => new Array<string>(kept.length));
+function columnsOf(rows: FileRows, kept: readonly number[], width: number): WrittenColumn[] {
+  const columns = Array.from({ length: width }, () => new Uint32Array(kept.length));
   for (let i = 0; i < kept.length; i++) {
     const start = rows.starts[kept[i]!]!;
-    const length = rows.starts[kept[i]! + 1]! - start;
-    for (let column = 0; column < width; column++) {
-      columns[column]![i] = column < length ? rows.cells[start + column]! : "";
-    }
+    const length = Math.min(width, rows.starts[kept[i]! + 1]! - start);
+    for (let column = 0; column < length; column++)
+      columns[column]![i] = rows.cells[start + column]!;
   }
-  return columns;
+  const room = roomFor(rows.different.length);
+  return columns.map((places) => WrittenColumn.among(rows.different, { places, room }));
 }
 
 function cellAt(rows: FileRows, row: number, column: number): string {
   const at = rows.starts[row]! + column;
-  return at < rows.starts[row + 1]! ? rows.cells[at]! : "";
+  return at < rows.starts[row + 1]! ? cellOf(rows, at) : "";
 }
 
 function distinctHeadings(written: readonly string[]): string[] {
@@ -199,6 +200,6 @@ function lengthOf(rows: FileRows, row: number): number {
 function filledLength(rows: FileRows, row: number): number {
   const start = rows.starts[row]!;
   let end = rows.starts[row + 1]!;
-  while (end > start && rows.cells[end - 1] === "") end--;
+  while (end > start && rows.cells[end - 1] === 0) end--;
   return end - start;
 }

@@ -11,6 +11,7 @@ import type { RawTable } from "./raw-table.ts";
 import type { CellValue, TableColumn } from "./table.ts";
 import type { ColumnReading, DayOrder, Settled } from "./values/column-reading.ts";
 import { readColumn } from "./values/read-column.ts";
+import type { WrittenColumn } from "./written-column.ts";
 
 /** A column of checked cases, before it has its id. */
 export type CheckedColumn = Omit<TableColumn, "id">;
@@ -60,7 +61,10 @@ export function readColumns(
     }
     problems.push(problemsOf(reading, spec.name, written, table.lines));
     const isId = spec.name === "case" || isPatient;
-    const sample = sampleOf(isPatient ? values : written, isId ? String : withoutIdentifiers);
+    const sample = sampleOf(
+      isPatient ? values : written.different,
+      isId ? String : withoutIdentifiers,
+    );
     const missing = values.reduce<number>((count, value) => count + (value === null ? 1 : 0), 0);
     const field = plan.isField ? { field: spec.name } : {};
     return { heading, position, name: spec.name, ...field, by, sample, missing };
@@ -130,25 +134,24 @@ function orderOf(values: readonly CellValue[]): string[] {
 function problemsOf(
   reading: ColumnReading,
   field: string,
-  written: readonly string[],
+  written: WrittenColumn,
   lines: readonly number[],
 ): Problem[] {
   const remarks = reading.remarks.map((remark): Problem => ({ ...remark, place: { field } }));
   const faults = reading.faults.map(({ row, fault }): Problem => {
     const place = { line: lines[row]!, field };
-    return { ...fault, severity: "query", place, found: written[row]! };
+    return { ...fault, severity: "query", place, found: written.at(row)! };
   });
   return [...remarks, ...faults];
 }
 
-/** Rows beyond these show nothing new. */
-const sampledRows = 10_000;
+/** Values beyond these show nothing new. */
+const sampled = 10_000;
 
 /** Up to five different values, as they are shown. */
 function sampleOf(values: readonly CellValue[], show: (value: string) => string): string[] {
   const sample = new Set<string>();
-  for (let row = 0; row < Math.min(values.length, sampledRows); row++) {
-    const value = values[row];
+  for (const value of values.slice(0, sampled)) {
     if (typeof value !== "string" || sample.has(value) || isMissing(value)) continue;
     sample.add(show(value));
     if (sample.size === 5) break;

@@ -1,7 +1,11 @@
+import { DifferentValues, widened } from "./different-values.ts";
+
 /** The rows of a delimited file as text, exactly as written but for space around the values. */
 export interface FileRows {
-  /** The values of all rows, one row after the other. */
-  readonly cells: readonly string[];
+  /** Every different value of the file, once; the first is empty. */
+  readonly different: readonly string[];
+  /** The values of all rows, one row after the other, as places in `different`. */
+  readonly cells: Uint32Array;
   /** Where each row begins in `cells`, and the end of the last. */
   readonly starts: readonly number[];
   /** The line each row begins on, counted from 1. */
@@ -19,55 +23,28 @@ export interface FileRows {
 export function readRows(text: string, delimiter: string): FileRows {
   const scan = new RowScan(text, delimiter.charCodeAt(0));
   while (scan.position < text.length) scan.readRow();
-  const { cells, starts, lines, strayQuotes } = scan;
-  return { cells, starts: [...starts, cells.length], lines, strayQuotes };
+  return scan.rows();
+}
+
+/** A value of the file, by its place in `cells`. */
+export function cellOf({ different, cells }: FileRows, at: number): string {
+  return different[cells[at]!]!;
 }
 
 const quote = 34;
 const lineFeed = 10;
 const carriageReturn = 13;
 
-/**
- * Values cut from a text, without space around them. Most values of a file come again and again:
- * short ones that are still at hand are given again, which saves their memory and makes looking
- * them up later a comparison of places.
- */
-class SharedValues {
-  readonly #text: string;
-  readonly #atHand: string[] = new Array(slots).fill("");
-
-  constructor(text: string) {
-    this.#text = text;
-  }
-
-  between(start: number, end: number): string {
-    if (start === end) return "";
-    const text = this.#text;
-    const isClean = isInk(text.charCodeAt(start)) && isInk(text.charCodeAt(end - 1));
-    if (!isClean) return text.slice(start, end).trim();
-    if (end - start > longestShared) return text.slice(start, end);
-    let slot = end - start;
-    for (let i = start; i < end; i++) slot = (slot * 31 + text.charCodeAt(i)) & (slots - 1);
-    const atHand = this.#atHand[slot]!;
-    if (atHand.length === end - start && text.startsWith(atHand, start)) return atHand;
-    const value = text.slice(start, end);
-    this.#atHand[slot] = value;
-    return value;
-  }
-}
-
-const slots = 8192;
-const longestShared = 24;
-
 class RowScan {
   position = 0;
-  readonly cells: string[] = [];
-  readonly starts: number[] = [];
-  readonly lines: number[] = [];
-  readonly strayQuotes: number[] = [];
   readonly #text: string;
   readonly #delimiter: number;
-  readonly #shared: SharedValues;
+  readonly #different = new DifferentValues();
+  #cells = new Uint32Array(4096);
+  #cellCount = 0;
+  readonly #starts: number[] = [];
+  readonly #lines: number[] = [];
+  readonly #strayQuotes: number[] = [];
   #line = 1;
   /** Width of the widest row so far, to know rows inside a quote by. */
   #width = 0;
@@ -75,25 +52,39 @@ class RowScan {
   constructor(text: string, delimiter: number) {
     this.#text = text;
     this.#delimiter = delimiter;
-    this.#shared = new SharedValues(text);
+  }
+
+  rows(): FileRows {
+    return {
+      different: this.#different.values,
+      cells: this.#cells.subarray(0, this.#cellCount),
+      starts: [...this.#starts, this.#cellCount],
+      lines: this.#lines,
+      strayQuotes: this.#strayQuotes,
+    };
   }
 
   readRow(): void {
-    const start = this.cells.length;
+    const start = this.#cellCount;
     const line = this.#line;
     while (this.#readValue());
     if (this.#isBlankFrom(start)) {
-      this.cells.length = start;
+      this.#cellCount = start;
       return;
     }
-    this.starts.push(start);
-    this.lines.push(line);
-    this.#width = Math.max(this.#width, this.cells.length - start);
+    this.#starts.push(start);
+    this.#lines.push(line);
+    this.#width = Math.max(this.#width, this.#cellCount - start);
   }
 
   #isBlankFrom(start: number): boolean {
-    for (let i = start; i < this.cells.length; i++) if (this.cells[i] !== "") return false;
+    for (let i = start; i < this.#cellCount; i++) if (this.#cells[i] !== 0) return false;
     return true;
+  }
+
+  #take(text: string, start: number, end: number): void {
+    if (this.#cellCount === this.#cells.length) this.#cells = widened(this.#cells);
+    this.#cells[this.#cellCount++] = this.#different.placeOf(text, start, end);
   }
 
   /** Reads one value and the sign after it; whether the row goes on. */
@@ -102,16 +93,17 @@ class RowScan {
     if (this.#text.charCodeAt(start) === quote) {
       const end = this.#endOfQuoted(start);
       if (end >= 0) return this.#takeQuoted(start, end);
-      this.strayQuotes.push(this.#line);
+      this.#strayQuotes.push(this.#line);
     }
     const end = this.#endOfPlain(this.position);
-    this.cells.push(this.#shared.between(this.position, end));
+    this.#take(this.#text, this.position, end);
     return this.#takeEnd(end);
   }
 
   #takeQuoted(start: number, end: number): boolean {
     const inner = this.#text.slice(start + 1, end);
-    this.cells.push(inner.includes('"') ? inner.replaceAll('""', '"').trim() : inner.trim());
+    const value = inner.includes('"') ? inner.replaceAll('""', '"') : inner;
+    this.#take(value, 0, value.length);
     this.#line += lineEndsIn(inner);
     return this.#takeEnd(this.#skipSpaces(end + 1));
   }
@@ -163,10 +155,6 @@ class RowScan {
     while (this.#text.charCodeAt(position) === 32) position++;
     return position;
   }
-}
-
-function isInk(code: number): boolean {
-  return code > 32 && code < 127;
 }
 
 function lineEndsIn(text: string): number {

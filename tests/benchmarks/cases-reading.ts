@@ -20,13 +20,21 @@ interface Measured {
 
 const sizes = process.argv.slice(2).map(Number);
 
-for (const rows of sizes.length > 0 ? sizes : [1000, 100_000, 1_000_000]) {
-  compare(`${rows.toLocaleString("en")} rows x 25`, caseFileText(rows), rows);
-}
+const compared = (sizes.length > 0 ? sizes : [1000, 100_000, 1_000_000]).map((rows) => {
+  return { rows, ...compare(`${rows.toLocaleString("en")} rows x 25`, caseFileText(rows), rows) };
+});
+const [before, last] = compared.slice(-2);
+if (before !== undefined && last !== undefined) sayGrowth(before, last);
 const demo = generateDemo(7, { faults: false, eyes: 17_000 }).csv;
 compare("the invented unit, x 63", demo, demo.split("\n").length - 2);
 
-function compare(name: string, text: string, rows: number): void {
+interface Compared {
+  /** Milliseconds. */
+  readonly parse: number;
+  readonly read: number;
+}
+
+function compare(name: string, text: string, rows: number): Compared {
   const bytes = new TextEncoder().encode(text);
   const times = Math.max(1, Math.min(30, Math.round(300_000 / rows)));
   const parse = measure(times, () => csvParseRows(new TextDecoder().decode(bytes)));
@@ -40,6 +48,18 @@ function compare(name: string, text: string, rows: number): void {
     `${(read.time / parse.time).toFixed(2)} times the parse`.padStart(24),
   ];
   process.stdout.write(`${columns.join("")}\n`);
+  return { parse: parse.time, read: read.time };
+}
+
+/** Slopes of log time over log rows between two sizes: 1 is linear. */
+function sayGrowth(
+  one: Compared & { readonly rows: number },
+  other: Compared & { readonly rows: number },
+): void {
+  const slope = (of: "parse" | "read") =>
+    Math.log(other[of] / one[of]) / Math.log(other.rows / one.rows);
+  const [parse, read] = [slope("parse").toFixed(2), slope("read").toFixed(2)];
+  process.stdout.write(`time grows as rows to the power of: parse ${parse}, read ${read}\n`);
 }
 
 function measure(times: number, run: () => unknown): Measured {

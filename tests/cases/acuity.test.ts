@@ -8,10 +8,15 @@ import {
 import { fieldNamed } from "../../src/cases/dictionary.ts";
 import type { ColumnContext } from "../../src/cases/values/column-reading.ts";
 import { readColumn } from "../../src/cases/values/read-column.ts";
+import { WrittenColumn } from "../../src/cases/written-column.ts";
 
 function read(written: readonly string[], context: Partial<ColumnContext> = {}) {
   const field = fieldNamed("acuity_before")!;
-  return readColumn(written, field, { heading: "acuity", delimiter: ",", ...context });
+  return readColumn(WrittenColumn.of(written), field, {
+    heading: "acuity",
+    delimiter: ",",
+    ...context,
+  });
 }
 
 const table = (name: string) => lowVisionTables.find((one) => one.name.startsWith(name))!;

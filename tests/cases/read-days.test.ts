@@ -2,16 +2,17 @@ import { describe, expect, test } from "vitest";
 import { formatDay } from "../../src/cases/calendar-day.ts";
 import type { ColumnContext } from "../../src/cases/values/column-reading.ts";
 import { readDays } from "../../src/cases/values/read-days.ts";
+import { WrittenColumn } from "../../src/cases/written-column.ts";
 
 const context: ColumnContext = { heading: "operation_date", delimiter: "," };
 
 function days(written: readonly string[], given: Partial<ColumnContext> = {}): (string | null)[] {
-  const { values } = readDays(written, { ...context, ...given });
+  const { values } = readDays(WrittenColumn.of(written), { ...context, ...given });
   return values.map((value) => (typeof value === "number" ? formatDay(value) : null));
 }
 
 function codes(written: readonly string[], given: Partial<ColumnContext> = {}): string[] {
-  const { faults, remarks } = readDays(written, { ...context, ...given });
+  const { faults, remarks } = readDays(WrittenColumn.of(written), { ...context, ...given });
   return [...remarks.map(({ code }) => code), ...faults.map(({ fault }) => fault.code)];
 }
 
@@ -61,7 +62,7 @@ describe("dates", () => {
 
   test("the column's other rows decide which comes first, the day", () => {
     expect(days(["03/04/2025", "25/12/2024"])).toEqual(["2025-04-03", "2024-12-25"]);
-    expect(readDays(["03/04/2025", "25/12/2024"], context).settled).toEqual({
+    expect(readDays(WrittenColumn.of(["03/04/2025", "25/12/2024"]), context).settled).toEqual({
       dayOrder: "day first",
     });
   });

@@ -1,10 +1,11 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
+import { valuesOf } from "../../src/cases/heading-row.ts";
 import { readRows } from "../../src/cases/read-rows.ts";
 
 function rowsOf(text: string, delimiter = ","): string[][] {
-  const { cells, starts } = readRows(text, delimiter);
-  return starts.slice(0, -1).map((start, row) => cells.slice(start, starts[row + 1]));
+  const rows = readRows(text, delimiter);
+  return rows.lines.map((_, row) => [...valuesOf(rows, row)]);
 }
 
 describe("rows", () => {

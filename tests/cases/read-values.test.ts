@@ -3,13 +3,18 @@ import { fieldNamed } from "../../src/cases/dictionary.ts";
 import type { CellValue } from "../../src/cases/table.ts";
 import type { ColumnContext, ColumnReading } from "../../src/cases/values/column-reading.ts";
 import { readColumn } from "../../src/cases/values/read-column.ts";
+import { WrittenColumn } from "../../src/cases/written-column.ts";
 
 function read(
   field: string,
   written: readonly string[],
   context: Partial<ColumnContext> = {},
 ): ColumnReading {
-  return readColumn(written, fieldNamed(field)!, { heading: field, delimiter: ",", ...context });
+  return readColumn(WrittenColumn.of(written), fieldNamed(field)!, {
+    heading: field,
+    delimiter: ",",
+    ...context,
+  });
 }
 
 function codes({ faults }: ColumnReading): string[] {

@@ -2,6 +2,7 @@ import type { MatchedTable } from "../open-cases.ts";
 import { pseudonyms } from "../pseudonyms/patient-codes.ts";
 import type { CellValue } from "../table.ts";
 import { readColumn } from "../values/read-column.ts";
+import type { WrittenColumn } from "../written-column.ts";
 import type { CorrectedRow } from "./correction.ts";
 
 /** The file that rows are looked for in. */
@@ -35,7 +36,7 @@ export class RowFinder {
   /** What to call a row by: the first way that only it is found by. */
   callRow(row: number): CorrectedRow {
     const { table, name } = this.#file;
-    const caseId = this.#written("case")?.[row] ?? "";
+    const caseId = this.#written("case")?.at(row) ?? "";
     if (this.#cases().get(caseId)?.length === 1) return { by: "case", case: caseId };
     const operation = this.#operationAt(row);
     if (operation !== undefined && this.rowsCalled(operation).length === 1) return operation;
@@ -43,7 +44,7 @@ export class RowFinder {
   }
 
   #cases(): ReadonlyMap<string, readonly number[]> {
-    this.#byCase ??= rowsBy(this.#written("case") ?? []);
+    this.#byCase ??= rowsBy(this.#written("case")?.map((id) => id) ?? []);
     return this.#byCase;
   }
 
@@ -67,7 +68,7 @@ export class RowFinder {
 
   #operationAt(row: number): Extract<CorrectedRow, { by: "operation" }> | undefined {
     this.#identity ??= [
-      pseudonyms(this.#written("patient") ?? [], this.#file.codes),
+      pseudonyms(this.#written("patient"), this.#file.codes),
       this.#values("eye"),
       this.#values("operation_date"),
     ];
@@ -77,7 +78,7 @@ export class RowFinder {
     return { by: "operation", patient, eye, operationDay };
   }
 
-  #written(field: string): readonly string[] | undefined {
+  #written(field: string): WrittenColumn | undefined {
     const { plans, table } = this.#file;
     const plan = plans.find(({ spec, isField }) => isField && spec?.name === field);
     return plan && table.columns[plan.position];

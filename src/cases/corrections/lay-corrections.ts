@@ -2,6 +2,7 @@ import { fieldNamed } from "../dictionary.ts";
 import type { ColumnPlan } from "../match-columns.ts";
 import { pseudonyms } from "../pseudonyms/patient-codes.ts";
 import type { RawTable } from "../raw-table.ts";
+import { WrittenColumn } from "../written-column.ts";
 import type { Correction } from "./correction.ts";
 import { type CorrectedFile, RowFinder } from "./find-row.ts";
 
@@ -50,10 +51,11 @@ const made: ReadonlySet<string> = new Set([
 class Overlay {
   readonly #file: CorrectedFile;
   readonly #finder: RowFinder;
-  readonly #columns: (readonly string[])[];
+  readonly #columns: WrittenColumn[];
   readonly #plans: ColumnPlan[];
   readonly #patients: (string | null)[] | undefined;
-  readonly #changed = new Set<number>();
+  /** By position and row, the text in place of what the file has. */
+  readonly #changes = new Map<number, Map<number, string>>();
 
   constructor(file: CorrectedFile) {
     this.#file = file;
@@ -61,17 +63,21 @@ class Overlay {
     this.#columns = [...file.table.columns];
     this.#plans = [...file.plans];
     const plan = this.#planOf("patient");
-    this.#patients = plan && [...pseudonyms(this.#columns[plan.position]!, file.codes)];
+    this.#patients = plan && pseudonyms(this.#columns[plan.position]!, file.codes);
   }
 
   laid(): Omit<LaidCorrections, "fates"> {
     const { table } = this.#file;
+    const unchanged: ReadonlyMap<number, string> = new Map();
+    const columns = this.#columns.map((column, i) =>
+      column.with(this.#changes.get(i) ?? unchanged),
+    );
     const added = this.#plans.slice(this.#file.plans.length).map(({ spec }) => spec!.name);
     return {
-      table: { ...table, headings: [...table.headings, ...added], columns: this.#columns },
+      table: { ...table, headings: [...table.headings, ...added], columns },
       plans: this.#plans,
       ...(this.#patients && { patients: this.#patients }),
-      changed: this.#changed,
+      changed: new Set(this.#changes.keys()),
     };
   }
 
@@ -86,7 +92,7 @@ class Overlay {
     const plan = this.#planOf(field) ?? (from === "" ? this.#addColumn(field) : undefined);
     if (plan === undefined) return { kind: "field unknown" };
     const isPatient = plan.isField && field === "patient";
-    const found = isPatient ? this.#patients![row] : this.#columns[plan.position]![row];
+    const found = isPatient ? this.#patients![row] : this.#textAt(plan.position, row);
     if ((found ?? "") !== from) {
       return { kind: "value differs", line: this.#file.table.lines[row]!, found: found ?? "" };
     }
@@ -96,9 +102,12 @@ class Overlay {
   }
 
   #setText(position: number, row: number, text: string): void {
-    if (!this.#changed.has(position)) this.#columns[position] = [...this.#columns[position]!];
-    this.#changed.add(position);
-    (this.#columns[position] as string[])[row] = text;
+    const inColumn = this.#changes.get(position) ?? new Map<number, string>();
+    this.#changes.set(position, inColumn.set(row, text));
+  }
+
+  #textAt(position: number, row: number): string | undefined {
+    return this.#changes.get(position)?.get(row) ?? this.#columns[position]!.at(row);
   }
 
   #planOf(field: string): ColumnPlan | undefined {
@@ -110,7 +119,7 @@ class Overlay {
     const field = fieldNamed(name);
     if (field === undefined || field.madeFrom !== undefined || made.has(name)) return undefined;
     const position = this.#columns.length;
-    this.#columns.push(new Array(this.#file.table.lines.length).fill(""));
+    this.#columns.push(WrittenColumn.of(this.#file.table.lines.map(() => "")));
     const plan: ColumnPlan = { position, by: "name", spec: field, isField: true };
     this.#plans.push(plan);
     return plan;

@@ -72,7 +72,7 @@ function valuesAt({ table, plans, patients }: LaidCorrections, row: number) {
   for (const { spec, position, isField } of plans) {
     if (spec === undefined) continue;
     const isPatient = isField && spec.name === "patient";
-    values.set(spec.name, (isPatient ? patients?.[row] : table.columns[position]![row]) ?? "");
+    values.set(spec.name, (isPatient ? patients?.[row] : table.columns[position]!.at(row)) ?? "");
   }
   return values;
 }

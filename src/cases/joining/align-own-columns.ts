@@ -2,6 +2,7 @@ import type { ColumnPlan } from "../match-columns.ts";
 import { ownColumnKind } from "../own-column.ts";
 import type { CorrectedCases } from "../read-opened.ts";
 import type { ColumnKind } from "../table.ts";
+import { WrittenColumn } from "../written-column.ts";
 
 /**
  * Gives each column of the department's own one kind in all files, decided by all its values as
@@ -43,7 +44,9 @@ function commonKind(places: readonly OwnColumn[]): ColumnKind | undefined {
   if (told !== undefined) return kinds.size > 1 ? told.plan.spec!.kind : undefined;
   const isChanged = places.some(({ file, plan }) => file.laid.changed.has(plan.position));
   if (kinds.size === 1 && !isChanged) return undefined;
-  const written = places.flatMap(({ file, plan }) => file.laid.table.columns[plan.position]!);
+  const written = WrittenColumn.joined(
+    places.map(({ file, plan }) => file.laid.table.columns[plan.position]!),
+  );
   const withSemicolons = places.some(({ file }) => file.opened.facts.delimiter === ";");
   return ownColumnKind(written, withSemicolons ? ";" : ",");
 }

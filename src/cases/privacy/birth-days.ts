@@ -1,5 +1,6 @@
 import { isMissing } from "../missing-value.ts";
-import { writtenDay } from "../values/written-day.ts";
+import { type WrittenDay, writtenDay } from "../values/written-day.ts";
+import type { WrittenColumn } from "../written-column.ts";
 
 const yearDays = 365.25;
 /** Shorter before the operation, a day may be the onset, an earlier operation or a first visit. */
@@ -13,15 +14,20 @@ const longSpan = 40 * yearDays;
  * of operation: whether the middle eight tenths of them span forty years.
  */
 export function areBirthDays(
-  written: readonly string[],
+  written: WrittenColumn,
   operationDays: readonly (number | null)[],
 ): boolean {
-  const known = [...written.keys()].filter((row) => !isMissing(written[row]!));
-  const days = known.flatMap((row) => {
-    const day = roughDay(written[row]!, operationDays[row] ?? null);
-    return day === null ? [] : [{ day, operated: operationDays[row] ?? null }];
+  const shapes = written.different.map((value) => (isMissing(value) ? null : writtenDay(value)));
+  const counts = written.counts();
+  const rowsOf = (has: (shape: WrittenDay | null) => boolean) =>
+    counts.reduce((sum, rows, place) => sum + (has(shapes[place]!) ? rows : 0), 0);
+  const dated = rowsOf((shape) => shape !== null && roughDay(shape, null) !== null);
+  if (dated === 0 || dated < 0.8 * rowsOf((shape) => shape !== null)) return false;
+  const days = written.spread(shapes).flatMap((shape, row) => {
+    const operated = operationDays[row] ?? null;
+    const day = shape && roughDay(shape, operated);
+    return day === null ? [] : [{ day, operated }];
   });
-  if (days.length === 0 || days.length < 0.8 * known.length) return false;
   const gaps = days.flatMap(({ day, operated }) => (operated === null ? [] : operated - day));
   if (gaps.length === 0) return spanOf(days.map(({ day }) => day)) >= longSpan;
   return gaps.filter((gap) => gap >= longBefore).length >= 0.8 * gaps.length;
@@ -31,8 +37,7 @@ export function areBirthDays(
  * The day that a text says, to the year: whether day or month comes first does not matter here. A
  * year of two digits that lies well after the operation is of the century before.
  */
-function roughDay(value: string, operated: number | null): number | null {
-  const read = writtenDay(value);
+function roughDay(read: WrittenDay, operated: number | null): number | null {
   if (read.shape === "day") return read.day;
   if (read.shape !== "numeric") return null;
   const day = read.dayFirst ?? read.monthFirst;

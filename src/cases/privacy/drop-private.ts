@@ -3,6 +3,7 @@ import type { ColumnSpec } from "../field.ts";
 import type { ColumnPlan, MatchedHeadings } from "../match-columns.ts";
 import type { RawTable } from "../raw-table.ts";
 import { readDays } from "../values/read-days.ts";
+import type { WrittenColumn } from "../written-column.ts";
 import { areBirthDays } from "./birth-days.ts";
 import { looksLikeNames } from "./names-of-people.ts";
 import type { PrivateKind } from "./private-kind.ts";
@@ -36,7 +37,7 @@ function privateKindOf(
 ): PrivateKind | undefined {
   const written = table.columns[plan.position]!;
   if (plan.isField) return privateField(written, plan.spec!);
-  const found = privateByValues(written);
+  const found = privateByValues(written.different);
   if (found !== undefined) return found;
   const kind = plan.spec?.kind ?? "text";
   const isText = kind === "text" || kind === "code";
@@ -48,12 +49,12 @@ function privateKindOf(
  * What is in a field of text. Ids of rows may look like telephone numbers, and one or two of them
  * have a right check digit by luck; surgeons and centres are not patients.
  */
-function privateField(written: readonly string[], spec: ColumnSpec): PrivateKind | undefined {
+function privateField(written: WrittenColumn, spec: ColumnSpec): PrivateKind | undefined {
   if (spec.kind !== "text" || spec.name === "patient") return undefined;
-  const found = privateByValues(written);
+  const found = privateByValues(written.different);
   if (spec.name !== "case") return found;
   if (found === undefined) return looksLikeNames(written) ? "name" : undefined;
-  const isLuck = found === "health-service number" && new Set(written).size < 3;
+  const isLuck = found === "health-service number" && written.different.length < 3;
   return found === "telephone number" || isLuck ? undefined : found;
 }
 

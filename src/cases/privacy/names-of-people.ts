@@ -1,12 +1,13 @@
 import { isMissing } from "../missing-value.ts";
+import type { WrittenColumn } from "../written-column.ts";
 import { enoughValues } from "./enough-values.ts";
 
 /**
  * Whether the values look like people's names: "Smith, John", "Mr J Smith", or nearly all
  * different pairs of capitalised words. To be asked only of columns that are nothing else.
  */
-export function looksLikeNames(written: readonly string[]): boolean {
-  const known = enoughValues(written).filter((value) => !isMissing(value));
+export function looksLikeNames(written: WrittenColumn): boolean {
+  const known = enoughValues(written.different).filter((value) => !isMissing(value));
   const surely = known.filter(isSurelyName).length;
   if (surely > 0 && surely * 2 >= known.length) return true;
   const pairs = known.filter((value) =>
@@ -15,9 +16,9 @@ export function looksLikeNames(written: readonly string[]): boolean {
   return known.length >= 5 && pairs >= 0.8 * known.length && areNearlyAllDifferent(written);
 }
 
-function areNearlyAllDifferent(written: readonly string[]): boolean {
-  const filled = written.filter((value) => !isMissing(value));
-  return new Set(filled).size >= 0.8 * filled.length;
+function areNearlyAllDifferent(written: WrittenColumn): boolean {
+  const known = written.different.filter((value) => !isMissing(value));
+  return known.length >= 0.8 * written.count((value) => !isMissing(value));
 }
 
 function isSurelyName(value: string): boolean {

@@ -4,9 +4,9 @@ import { enoughValues } from "./enough-values.ts";
 import { type NationalNumber, nationalNumbers } from "./national-numbers.ts";
 import type { PrivateKind } from "./private-kind.ts";
 
-/** What the values of a column tell of a person, or undefined. */
-export function privateByValues(written: readonly string[]): PrivateKind | undefined {
-  const known = enoughValues(written).filter((value) => !isMissing(value));
+/** What the different values of a column tell of a person, or undefined. */
+export function privateByValues(different: readonly string[]): PrivateKind | undefined {
+  const known = enoughValues(different).filter((value) => !isMissing(value));
   const sure = contactsIn(known, surely);
   if (sure !== undefined) return sure;
   const numbers = known.filter(hasFourDigits).map((value) => value.toUpperCase());

@@ -16,13 +16,15 @@ export function linesWithheld(table: RawTable, plans: readonly ColumnPlan[]): Re
 export function withoutStrayed(table: RawTable, plans: readonly ColumnPlan[]): RawTable {
   const sources = plans.filter(({ isPrivate }) => isPrivate !== undefined);
   if (sources.length === 0 || table.ragged.size === 0) return table;
-  const columns = table.columns.map((values, position) => {
-    const canStray = (extra: number) =>
-      sources.some((source) => isBetween(position - source.position, 0, extra));
-    return values.map((value, row) => {
-      const extra = table.ragged.get(table.lines[row]!)?.extra;
-      return extra !== undefined && canStray(extra) ? "" : value;
-    });
+  const ragged = [...table.lines.entries()].flatMap(([row, line]) => {
+    const extra = table.ragged.get(line)?.extra;
+    return extra === undefined ? [] : [{ row, extra }];
+  });
+  const columns = table.columns.map((column, position) => {
+    const strayed = ragged.filter(({ extra }) =>
+      sources.some((source) => isBetween(position - source.position, 0, extra)),
+    );
+    return column.with(new Map(strayed.map(({ row }) => [row, ""])));
   });
   return { ...table, columns };
 }

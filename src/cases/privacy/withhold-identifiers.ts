@@ -1,6 +1,7 @@
 import type { Problem } from "../../problem/problem.ts";
 import type { ColumnPlan } from "../match-columns.ts";
 import type { RawTable } from "../raw-table.ts";
+import type { WrittenColumn } from "../written-column.ts";
 import { withoutIdentifiers } from "./identifiers-in-text.ts";
 
 export interface WithheldTable {
@@ -17,20 +18,16 @@ export function withholdIdentifiers(table: RawTable, plans: readonly ColumnPlan[
   const problems = plans.filter(isText).flatMap(({ position, spec }) => {
     const left = textsLeft(columns[position]!);
     if (left.size === 0) return [];
-    columns[position] = columns[position]!.map((value, row) => left.get(row) ?? value);
+    columns[position] = columns[position]!.with(left);
     return [...left.keys()].map((row) => withheldAt(table.lines[row]!, spec!.name));
   });
   return { table: problems.length === 0 ? table : { ...table, columns }, problems };
 }
 
 /** By row, what is left of a text that had an identifier in it. */
-function textsLeft(written: readonly string[]): ReadonlyMap<number, string> {
-  const left = new Map<number, string>();
-  written.forEach((value, row) => {
-    const without = withoutIdentifiers(value);
-    if (without !== value) left.set(row, without);
-  });
-  return left;
+function textsLeft(written: WrittenColumn): ReadonlyMap<number, string> {
+  const rows = written.rowsWhere((value) => withoutIdentifiers(value) !== value);
+  return new Map(rows.map((row) => [row, withoutIdentifiers(written.at(row)!)]));
 }
 
 /** Those for whom codes stand. */

@@ -1,6 +1,7 @@
 import type { Problem } from "../../problem/problem.ts";
 import { isMissing } from "../missing-value.ts";
 import type { ReadableCases } from "../open-cases.ts";
+import { WrittenColumn } from "../written-column.ts";
 import { patientIdentity, withoutLeadingZeros } from "./patient-identity.ts";
 
 /** Patients of all files read together, each with its code. */
@@ -18,12 +19,12 @@ export interface PatientCodes {
  * number, and that is said; so it is where two differ only in leading zeros.
  */
 export function patientCodes(
-  written: readonly (readonly string[])[],
+  written: readonly WrittenColumn[],
   pseudonym?: (patient: string) => string,
 ): PatientCodes {
   const giver = new CodeGiver(pseudonym);
-  for (const values of written) {
-    for (const patient of values) giver.meet(patient);
+  for (const { different } of written) {
+    for (const patient of different) giver.meet(patient);
   }
   const { codes, problems, otherWritings } = giver;
   const variously = otherWritings === 0 ? [] : [writtenVariously(otherWritings)];
@@ -31,16 +32,17 @@ export function patientCodes(
 }
 
 /** The column of patients of a file, as written; nothing where it has none. */
-export function patientsWritten({ matched: { table, plans } }: ReadableCases): readonly string[] {
+export function patientsWritten({ matched: { table, plans } }: ReadableCases): WrittenColumn {
   const plan = plans.find(({ spec, isField }) => isField && spec?.name === "patient");
-  return plan === undefined ? [] : table.columns[plan.position]!;
+  return plan === undefined ? WrittenColumn.of([]) : table.columns[plan.position]!;
 }
 
-/** The patients in a column, as codes. */
+/** By row, the patients in a column as codes; nothing where there is no such column. */
 export function pseudonyms(
-  written: readonly string[],
+  written: WrittenColumn | undefined,
   codes: ReadonlyMap<string, string>,
-): readonly (string | null)[] {
+): (string | null)[] {
+  if (written === undefined) return [];
   return written.map((patient) => codes.get(patient) ?? null);
 }
 

@@ -15,6 +15,8 @@ export function patientsIn(
 ): ReadonlySet<string> {
   const opened = openCases(file, matching);
   if (!isReadable(opened)) return new Set();
-  const written = new Set(patientsWritten(opened).filter((patient) => !isMissing(patient)));
+  const written = new Set(
+    patientsWritten(opened).different.filter((patient) => !isMissing(patient)),
+  );
   return new Set([...written].map(patientIdentity));
 }

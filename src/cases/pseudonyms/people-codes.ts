@@ -20,15 +20,15 @@ export interface CodedPeople {
 export function codedPeople(files: readonly ReadableCases[]): CodedPeople {
   const columns = files.map(({ matched }) => peopleIn(matched.plans));
   const written = files.map(({ matched: { table } }, i) =>
-    columns[i]!.map(({ position }) => new Set(table.columns[position]!)),
+    columns[i]!.map(({ position }) => table.columns[position]!.different),
   );
   const all = written.flat();
   const people = new PeopleCodes(all);
-  if (!all.some((values) => [...values].some(isNameOfPerson))) return { files, problems: [] };
+  if (!all.some((values) => values.some(isNameOfPerson))) return { files, problems: [] };
   const coded = files.map((file, i) => withCodes(file, columns[i]!, people));
   const problems = files.flatMap(({ facts, matched: { table } }, i) =>
     columns[i]!.flatMap(({ position }, j): Problem | [] => {
-      const names = [...written[i]![j]!].filter(isNameOfPerson);
+      const names = written[i]![j]!.filter(isNameOfPerson);
       const codes = new Set(names.map((name) => people.codeOf(name)));
       const place = { file: facts.name, field: table.headings[position]! };
       return codes.size === 0 ? [] : namesCoded(place, codes);
@@ -54,14 +54,14 @@ function withCodes(
   people: PeopleCodes,
 ): ReadableCases {
   const { table } = file.matched;
-  const coded = new Map(plans.map(({ position }) => [position, [...table.columns[position]!]]));
+  const coded = new Map(plans.map(({ position }) => [position, new Map<number, string>()]));
   for (let row = 0; row < table.lines.length; row++) {
-    for (const values of coded.values()) {
-      const written = values[row]!;
-      if (written !== "" && isName(written, people)) values[row] = people.codeOf(written);
+    for (const [position, codes] of coded) {
+      const written = table.columns[position]!.at(row)!;
+      if (written !== "" && isName(written, people)) codes.set(row, people.codeOf(written));
     }
   }
-  const columns = table.columns.map((values, position) => coded.get(position) ?? values);
+  const columns = table.columns.map((column, i) => column.with(coded.get(i) ?? new Map()));
   const withPeople: RawTable = { ...table, columns };
   return { ...file, matched: { ...file.matched, table: withPeople } };
 }
@@ -77,8 +77,8 @@ class PeopleCodes {
   #last = 0;
 
   /** `written`: everything in the columns, so that no code is given that a person there has. */
-  constructor(written: readonly ReadonlySet<string>[]) {
-    this.#taken = new Set(written.flatMap((values) => [...values].map(foldSpelling)));
+  constructor(written: readonly (readonly string[])[]) {
+    this.#taken = new Set(written.flatMap((values) => values.map(foldSpelling)));
   }
 
   knows(written: string): boolean {

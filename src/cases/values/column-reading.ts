@@ -2,6 +2,7 @@ import type { Severity } from "../../problem/problem.ts";
 import type { LowVisionTable } from "../acuity.ts";
 import type { ColumnMatch } from "../matching.ts";
 import type { CellValue } from "../table.ts";
+import type { WrittenColumn } from "../written-column.ts";
 
 /** One written value, read. A fault goes with a value that is missing because of it. */
 export interface Reading {
@@ -60,20 +61,15 @@ export interface ColumnContext {
 
 /** Reads every value, each different one once. */
 export function readEach(
-  written: readonly string[],
+  written: WrittenColumn,
   read: (written: string) => Reading,
 ): Pick<ColumnReading, "values" | "faults"> {
-  const known = new Map<string, Reading>();
-  const faults: RowFault[] = [];
-  const values = written.map((value, row) => {
-    let reading = known.get(value);
-    if (reading === undefined) {
-      reading = read(value);
-      known.set(value, reading);
-    }
-    if (reading.fault !== undefined) faults.push({ row, fault: reading.fault });
-    return reading.value;
-  });
+  const readings = written.different.map(read);
+  const values = written.spread(readings.map(({ value }) => value));
+  if (readings.every(({ fault }) => fault === undefined)) return { values, faults: [] };
+  const faults = written
+    .spread(readings)
+    .flatMap(({ fault }, row): RowFault | [] => (fault === undefined ? [] : { row, fault }));
   return { values, faults };
 }
 

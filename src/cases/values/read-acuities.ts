@@ -8,6 +8,7 @@ import {
 } from "../acuity.ts";
 import type { AcuityNotation } from "../matching.ts";
 import { isMissing } from "../missing-value.ts";
+import type { WrittenColumn } from "../written-column.ts";
 import {
   type ColumnContext,
   type ColumnReading,
@@ -26,14 +27,14 @@ const perLetter = 0.02;
 
 /** Acuities as logMAR, in whatever way each is written, and beside them the text itself. */
 export function readAcuities(
-  written: readonly string[],
+  written: WrittenColumn,
   name: string,
   context: ColumnContext,
 ): ColumnReading {
   const table = context.lowVision ?? defaultLowVisionTable;
   const acuities = new Map<string, WrittenAcuity>();
-  for (const value of written) {
-    if (!acuities.has(value) && !isMissing(value)) acuities.set(value, writtenAcuity(value));
+  for (const value of written.different) {
+    if (!isMissing(value)) acuities.set(value, writtenAcuity(value));
   }
   const settled = settleAcuity(bareNumbers(written, acuities), context);
   const read = readEach(written, (value) => {
@@ -87,25 +88,26 @@ function onChart(logMar: number): Reading {
 }
 
 function bareNumbers(
-  written: readonly string[],
+  written: WrittenColumn,
   acuities: ReadonlyMap<string, WrittenAcuity>,
 ): readonly number[] {
-  return written.flatMap((value) => {
-    const acuity = acuities.get(value);
+  const bare = (value: string): boolean => acuities.get(value)?.shape === "bare";
+  return written.rowsWhere(bare).flatMap((row) => {
+    const acuity = acuities.get(written.at(row)!);
     return acuity?.shape === "bare" ? [acuity.number] : [];
   });
 }
 
 /** Low vision that the table in use gives no number for is missing: said once for the column. */
 function notMeasurable(
-  written: readonly string[],
+  written: WrittenColumn,
   acuities: ReadonlyMap<string, WrittenAcuity>,
   table: LowVisionTable,
 ): Remark[] {
-  const count = written.filter((value) => {
+  const count = written.count((value) => {
     const acuity = acuities.get(value);
     return acuity?.shape === "low" && table.values[acuity.seen] === null;
-  }).length;
+  });
   if (count === 0) return [];
   return [
     {

@@ -1,5 +1,6 @@
 import type { ColumnSpec } from "../field.ts";
 import { isMissing } from "../missing-value.ts";
+import { WrittenColumn } from "../written-column.ts";
 import type { ColumnContext, ColumnReading, Remark } from "./column-reading.ts";
 import { readCodeLists } from "./read-codes.ts";
 
@@ -10,21 +11,16 @@ import { readCodeLists } from "./read-codes.ts";
  * Other minutes go to the nearest hour.
  */
 export function readClockHours(
-  written: readonly string[],
+  written: WrittenColumn,
   spec: ColumnSpec,
   context: ColumnContext,
 ): ColumnReading {
-  const whole = new Map<string, string>();
-  const hours = written.map((value) => {
-    let text = whole.get(value);
-    if (text === undefined) {
-      const isTold = context.codes?.has(value) || isMissing(value);
-      text = isTold ? value : value.replaceAll(time, wholeHours);
-      whole.set(value, text);
-    }
-    return text;
-  });
-  const halves = written.filter((value, row) => value !== hours[row]).length;
+  const inWholeHours = (value: string): string => {
+    const isTold = context.codes?.has(value) || isMissing(value);
+    return isTold ? value : value.replaceAll(time, wholeHours);
+  };
+  const halves = written.count((value) => inWholeHours(value) !== value);
+  const hours = halves === 0 ? written : WrittenColumn.of(written.map(inWholeHours));
   const read = readCodeLists(hours, spec, context);
   return { ...read, remarks: halves > 0 ? [remark(halves), ...read.remarks] : read.remarks };
 }

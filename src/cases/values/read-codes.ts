@@ -2,6 +2,7 @@ import { nearestName } from "../../problem/nearest-name.ts";
 import type { Code, ColumnSpec } from "../field.ts";
 import { foldSpelling } from "../fold-spelling.ts";
 import { isMissing } from "../missing-value.ts";
+import type { WrittenColumn } from "../written-column.ts";
 import {
   type ColumnContext,
   type ColumnReading,
@@ -12,7 +13,7 @@ import {
 
 /** One code a row, by the notebook's spellings and the known ones; any text where none are listed. */
 export function readCodes(
-  written: readonly string[],
+  written: WrittenColumn,
   spec: ColumnSpec,
   context: ColumnContext,
 ): ColumnReading {
@@ -27,7 +28,7 @@ export function readCodes(
 
 /** Several codes a row, set apart by ";", or by other signs where that alone gives known codes. */
 export function readCodeLists(
-  written: readonly string[],
+  written: WrittenColumn,
   spec: ColumnSpec,
   context: ColumnContext,
 ): ColumnReading {

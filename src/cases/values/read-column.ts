@@ -1,5 +1,6 @@
 import type { ColumnSpec } from "../field.ts";
 import { isMissing } from "../missing-value.ts";
+import type { WrittenColumn } from "../written-column.ts";
 import type { ColumnContext, ColumnReading } from "./column-reading.ts";
 import { readAcuities } from "./read-acuities.ts";
 import { readClockHours } from "./read-clock-hours.ts";
@@ -11,7 +12,7 @@ import { readTruths } from "./read-truths.ts";
 
 /** Reads a column as its kind says. One value a row; what cannot be read is missing and listed. */
 export function readColumn(
-  written: readonly string[],
+  written: WrittenColumn,
   spec: ColumnSpec,
   context: ColumnContext,
 ): ColumnReading {
@@ -35,7 +36,7 @@ export function readColumn(
   }
 }
 
-function readTexts(written: readonly string[]): ColumnReading {
+function readTexts(written: WrittenColumn): ColumnReading {
   const values = written.map((value) => (isMissing(value) ? null : value));
   return { values, faults: [], remarks: [] };
 }

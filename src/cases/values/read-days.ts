@@ -1,5 +1,6 @@
 import { formatDay } from "../calendar-day.ts";
 import { isMissing } from "../missing-value.ts";
+import type { WrittenColumn } from "../written-column.ts";
 import {
   type ColumnContext,
   type ColumnReading,
@@ -19,10 +20,10 @@ import { type WrittenDay, writtenDay } from "./written-day.ts";
  * Where nothing settles it, a column follows the other dates of its file, if they agree; else such
  * values stay missing and the reader is asked.
  */
-export function readDays(written: readonly string[], context: ColumnContext): ColumnReading {
+export function readDays(written: WrittenColumn, context: ColumnContext): ColumnReading {
   const shapes = new Map<string, WrittenDay>();
-  for (const value of written) {
-    if (!shapes.has(value) && !isMissing(value)) shapes.set(value, writtenDay(value));
+  for (const value of written.different) {
+    if (!isMissing(value)) shapes.set(value, writtenDay(value));
   }
   const isSerial = areSerials(shapes);
   const order = settleDayOrder(countOf(written, shapes), context);
@@ -81,15 +82,17 @@ function serialRemark(shapes: ReadonlyMap<string, WrittenDay>): Remark {
 
 /** Every shape with how many rows hold it. */
 function countOf(
-  written: readonly string[],
+  written: WrittenColumn,
   shapes: ReadonlyMap<string, WrittenDay>,
 ): ReadonlyMap<WrittenDay, number> {
   const counts = new Map<WrittenDay, number>();
   const hasNumeric = [...shapes.values()].some(({ shape }) => shape === "numeric");
-  for (const value of hasNumeric ? written : []) {
+  if (!hasNumeric) return counts;
+  const rows = written.counts();
+  written.different.forEach((value, place) => {
     const shape = shapes.get(value);
-    if (shape?.shape === "numeric") counts.set(shape, (counts.get(shape) ?? 0) + 1);
-  }
+    if (shape?.shape === "numeric") counts.set(shape, rows[place]!);
+  });
   return counts;
 }
 

@@ -1,5 +1,6 @@
 import type { ColumnSpec, Range } from "../field.ts";
 import { isMissing } from "../missing-value.ts";
+import type { WrittenColumn } from "../written-column.ts";
 import {
   type ColumnContext,
   type ColumnReading,
@@ -16,11 +17,11 @@ import { unitOf } from "./written-unit.ts";
  * is missing and listed.
  */
 export function readNumbers(
-  written: readonly string[],
+  written: WrittenColumn,
   spec: ColumnSpec,
   context: ColumnContext,
 ): ColumnReading {
-  const hasDecimalComma = context.delimiter === ";" || showsDecimalComma(written);
+  const hasDecimalComma = context.delimiter === ";" || showsDecimalComma(written.different);
   const read = readEach(written, (value) => readNumber(value, spec, hasDecimalComma));
   return { ...read, remarks: [] };
 }

@@ -1,5 +1,6 @@
 import { isMissing } from "../missing-value.ts";
 import type { CellValue } from "../table.ts";
+import type { WrittenColumn } from "../written-column.ts";
 import {
   type ColumnContext,
   type ColumnReading,
@@ -16,7 +17,7 @@ import { type PvrGrade, writtenPvrGrade } from "./written-pvr-grade.ts";
  * extent and zone of the 1991 classification, and which classification it is. A grade of 1983 is
  * never turned into one of 1991; its D is C or worse here, and stands as written beside it.
  */
-export function readPvrGrades(written: readonly string[], context: ColumnContext): ColumnReading {
+export function readPvrGrades(written: WrittenColumn, context: ColumnContext): ColumnReading {
   const grades = new Map<string, PvrGrade | undefined>();
   const gradeOf = (value: string) => {
     if (!grades.has(value)) grades.set(value, writtenPvrGrade(context.codes?.get(value) ?? value));
@@ -39,10 +40,10 @@ export function readPvrGrades(written: readonly string[], context: ColumnContext
 }
 
 function massive(
-  written: readonly string[],
+  written: WrittenColumn,
   gradeOf: (value: string) => PvrGrade | undefined,
 ): Remark[] {
-  const count = written.filter((value) => gradeOf(value)?.isMassive).length;
+  const count = written.count((value) => gradeOf(value)?.isMassive ?? false);
   if (count === 0) return [];
   return [
     {

@@ -1,5 +1,6 @@
 import { foldSpelling } from "../fold-spelling.ts";
 import { isMissing } from "../missing-value.ts";
+import type { WrittenColumn } from "../written-column.ts";
 import {
   type ColumnContext,
   type ColumnReading,
@@ -23,7 +24,7 @@ const no: ReadonlySet<string> = new Set([
 ]);
 
 /** Yes and no, by the notebook's spellings and the usual ones. Nothing written is missing, not no. */
-export function readTruths(written: readonly string[], context: ColumnContext): ColumnReading {
+export function readTruths(written: WrittenColumn, context: ColumnContext): ColumnReading {
   const read = readEach(written, (value) => readTruth(value, context));
   return { ...read, remarks: [] };
 }
