@@ -73,3 +73,6 @@ export const poolingVocabulary: Vocabulary = new Map([
   ...vocabulary,
   ...poolingQuestions.map((word): [string, Word] => [word.name, word]),
 ]);
+
+/** What sheets over that vocabulary are fed from outside: cases of one's own, or aggregates. */
+export const poolingInputs: ReadonlySet<string> = new Set(["cases", "departments"]);

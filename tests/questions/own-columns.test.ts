@@ -41,6 +41,18 @@ function withTheatres(csv: string): string {
 const demo = readFileSync("notebooks/demo.md", "utf8");
 const front = /^---\n([\s\S]*?)\n---\n/.exec(demo)?.[1] ?? "";
 
+function sessionOn(notebook: string, csv: string): NotebookSession<never> {
+  const session = new NotebookSession<never>({
+    vocabulary,
+    version: "test",
+    readCases: (file, matching) => readCases(file, { matching, today: 20_543 }),
+    withSetting: (working) => working,
+  });
+  expect(session.openNotebook("own.md", notebook).map(formatProblem)).toEqual([]);
+  session.openCases("own.csv", new TextEncoder().encode(csv));
+  return session;
+}
+
 async function answersBy(column: string): Promise<ReadonlyMap<string, Answered | string>> {
   const cells = questions.map(
     ({ name, over }) =>
@@ -57,15 +69,8 @@ async function answersBy(column: string): Promise<ReadonlyMap<string, Answered |
     ],
     ...["    eyes = index_eyes(cases, within: 6 months)", "", cells.join("\n\n"), ""],
   ].join("\n");
-  const session = new NotebookSession<never>({
-    vocabulary,
-    version: "test",
-    readCases: (file, matching) => readCases(file, { matching, today: 20_543 }),
-    withSetting: (working) => working,
-  });
-  expect(session.openNotebook("own.md", text).map(formatProblem)).toEqual([]);
   const csv = withTheatres(readFileSync("data-demo/repairs.csv", "utf8"));
-  session.openCases("own.csv", new TextEncoder().encode(csv));
+  const session = sessionOn(text, csv);
   await session.sheet.settled();
   const answers = questions.map(({ name }): readonly [string, Answered | string] => {
     const state = session.sheet.state(`by_${name}`);
@@ -94,6 +99,61 @@ describe.each([
     expect(groups.filter((group) => !shown.includes(group))).toEqual([]);
   });
 });
+
+describe("by free text", () => {
+  const remark = "Seen on Tuesday by the registrar, some fluid left below";
+
+  it.each([
+    ["failure_rate(eyes, by: remark)", "remark is free text"],
+    ["failure_rate(eyes, by: upper(remark))", "remark is free text"],
+    ["count_by(cases, by: technique, against: remark)", "remark is free text"],
+    ["risk_model(eyes, age, remark)", "remark is free text"],
+    ["hazard_model(eyes, note: trim(remark))", "remark is free text"],
+  ])("%s is refused, and shows none of it", async (working, said) => {
+    const told = await toldOf(working, remark);
+    expect(told).toContain(said);
+    expect(told).not.toContain("registrar");
+  });
+
+  it("groups that a condition makes from it are as good as any", async () => {
+    const working = 'failure_rate(eyes, by: if contains(remark, "fluid") then "fluid" else "none")';
+    const told = await toldOf(working, remark);
+    expect(told).toContain('"fluid"');
+    expect(told).not.toContain("registrar");
+  });
+
+  it("a column of short texts goes by its texts", async () => {
+    expect(await toldOf("failure_rate(eyes, by: place)", remark)).toContain("west wing");
+    expect(await toldOf("failure_rate(eyes, by: remark)", "well")).toContain('"well"');
+  });
+});
+
+/** All that the sheet says of a cell, with a remark in one row and short texts in the others. */
+async function toldOf(working: string, remark: string): Promise<string> {
+  const [headings = [], ...rows] = csvParseRows(readFileSync("data-demo/repairs.csv", "utf8"));
+  const csv = csvFormatRows([
+    [...headings, "Remark", "Place"],
+    ...rows.slice(0, 60).map((row, i) => {
+      return [...row, i === 1 ? remark : "well", ["west wing", "east wing"][i % 2]!];
+    }),
+  ]);
+  const session = sessionOn(
+    `---
+holdfast: 1
+columns:
+  Remark: { name: remark, kind: text }
+---
+
+    eyes = index_eyes(cases, within: 6 months)
+    told = ${working}
+`,
+    csv,
+  );
+  await session.sheet.settled();
+  const told = JSON.stringify(session.sheet.state("told"));
+  session.dispose();
+  return told;
+}
 
 it("there are such questions", () => {
   expect(questions.length).toBeGreaterThan(14);

@@ -3,6 +3,7 @@ import type { RowColumn, RowExpression } from "../../formula/vocabulary.ts";
 import type { Problem } from "../../problem/problem.ts";
 import { tableProblem } from "../tables/table-problem.ts";
 import { valueText } from "./cell-text.ts";
+import { groupedByText } from "./grouped-by-text.ts";
 import { rowColumns } from "./row-columns.ts";
 import { inOrder, type KnownValue } from "./value-order.ts";
 import { workingLabel } from "./working-label.ts";
@@ -61,6 +62,8 @@ export function groupRows(
   if (!bound.ok) return { problems: bound.problems };
   const groups = groupsOf(bound.column, rows);
   if (groups.length > most) return { problems: [tooMany(by, groups.length, most)] };
+  const freeText = groupedByText(table, by, { names: bound.names, groups });
+  if (freeText !== undefined) return { problems: [freeText] };
   return { grouping: { label: workingLabel(table, by.text), groups, by: bound.names } };
 }
 

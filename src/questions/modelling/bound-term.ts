@@ -1,8 +1,15 @@
-import { columnNamed } from "../../cases/table.ts";
-import type { GivenArguments, Parameter, RowColumn } from "../../formula/vocabulary.ts";
+import { columnNamed, rowCount } from "../../cases/table.ts";
+import type {
+  GivenArguments,
+  Parameter,
+  RowColumn,
+  RowExpression,
+} from "../../formula/vocabulary.ts";
 import type { EyeRecord } from "../../outcomes/eye-record.ts";
 import { nearestName } from "../../problem/nearest-name.ts";
 import type { Problem, Span } from "../../problem/problem.ts";
+import { groupsOf } from "../answering/group-rows.ts";
+import { groupedByText } from "../answering/grouped-by-text.ts";
 import { rowColumns } from "../answering/row-columns.ts";
 
 /** A term of a model before its eyes are known: an expression over the columns of the eyes. */
@@ -51,11 +58,23 @@ export function boundTerms(
     const { text, span, name } = expression;
     problems.push(...mistakenName(name, span));
     if (column.kind === "day") problems.push(dayAsTerm(text, span));
+    const freeText = levelsOfText(record, expression, found);
+    if (freeText !== undefined) problems.push(freeText);
     const unit = columnNamed(record.table, text)?.unit;
     const label = name === undefined ? column.label : name.replaceAll("_", " ");
     bound.push({ label, text, span, unit, column, names });
   }
   return problems.length > 0 ? { problems } : { bound };
+}
+
+function levelsOfText(
+  { table }: EyeRecord,
+  expression: Pick<RowExpression, "text" | "span">,
+  { column, names }: { readonly column: RowColumn; readonly names: readonly string[] },
+): Problem | undefined {
+  if (column.kind !== "text") return undefined;
+  const groups = groupsOf(column, Array(rowCount(table)).keys());
+  return groupedByText(table, expression, { names, groups });
 }
 
 const argumentNames = [

@@ -84,16 +84,40 @@ function differences(files: readonly AggregatesFile[]): Problem[] {
 function sameTwice(files: readonly AggregatesFile[]): Problem[] {
   const units = files.map(({ unit }) => unit);
   const twice = units.find((unit, at) => units.indexOf(unit) !== at);
-  if (twice === undefined) return [];
+  if (twice === undefined) return sameCounts(files);
+  const periods = files.flatMap(({ unit, period = "no period" }) => (unit === twice ? period : []));
   return [
     {
       code: "department-twice",
       severity: "stop",
       place: { field: "unit" },
       message: "two files are of the same department: its eyes would count twice",
-      found: twice,
-      expected: "one file of each department",
-      remedy: "leave one out, or let each department give a name of its own",
+      found: `${twice}: ${periods.join("; ")}`,
+      expected: "one file of each department, over its whole period",
+      remedy:
+        "leave one out; of two periods ask for one file, since an eye of one may be followed " +
+        "in the other; or, if they are two departments, let each give a name of its own",
+    },
+  ];
+}
+
+/** The same counts and times under two names are one department's. */
+function sameCounts(files: readonly AggregatesFile[]): Problem[] {
+  const counts = files.map(({ groups }) =>
+    groups[0]?.times === undefined ? undefined : JSON.stringify(groups),
+  );
+  const again = counts.findIndex((each, at) => each !== undefined && counts.indexOf(each) !== at);
+  if (again < 0) return [];
+  const units = [counts.indexOf(counts[again]), again].map((at) => files[at]?.unit ?? "");
+  return [
+    {
+      code: "department-twice",
+      severity: "stop",
+      place: { field: "groups" },
+      message: "two files have the same counts and times: their eyes would count twice",
+      found: units.join(" and "),
+      expected: "files of different eyes",
+      remedy: "leave one out",
     },
   ];
 }

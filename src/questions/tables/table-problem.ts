@@ -5,6 +5,7 @@ export type TableFault =
   | "bands-not-in-order"
   | "column-without-name"
   | "condition-expected"
+  | "grouped-by-free-text"
   | "key-kinds-differ"
   | "labels-do-not-fit"
   | "many-to-many"

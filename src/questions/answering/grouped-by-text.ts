@@ -1,0 +1,44 @@
+import { columnNamed, type Table } from "../../cases/table.ts";
+import type { RowExpression } from "../../formula/vocabulary.ts";
+import type { Problem } from "../../problem/problem.ts";
+import { tableProblem } from "../tables/table-problem.ts";
+import type { RowGroup } from "./group-rows.ts";
+
+/** Longer, or of more words, a value is told in sentences and no name of a group. */
+const mostSigns = 40;
+const mostWords = 5;
+
+/**
+ * What is wrong where groups would be called by what stands in a column of free text. What somebody
+ * wrote about a patient must not reach a report by way of a label; labels made from such a text by
+ * a condition are as good as any.
+ */
+export function groupedByText(
+  table: Table,
+  { text, span }: Pick<RowExpression, "text" | "span">,
+  { names, groups }: { readonly names: readonly string[]; readonly groups: readonly RowGroup[] },
+): Problem | undefined {
+  const name = names.find((each) => {
+    const column = columnNamed(table, each);
+    if (column?.kind !== "text" || !column.values.some(isSentence)) return false;
+    return groups.some(({ value, rows }) => rows.some((row) => isSame(column.values[row], value)));
+  });
+  if (name === undefined) return undefined;
+  return tableProblem("grouped-by-free-text", span, {
+    message: `${name} is free text, and what is written there would be the names of groups.`,
+    found: text,
+    expected: "a column of codes, or groups made from the text by a condition",
+    remedy: `make groups, such as if contains(${name}, "tear") then "tear" else "other"`,
+  });
+}
+
+function isSentence(value: unknown): boolean {
+  if (typeof value !== "string") return false;
+  return value.length > mostSigns || value.split(/\s+/).length > mostWords;
+}
+
+/** The same text, apart from space around it and from capitals. */
+function isSame(written: unknown, label: unknown): boolean {
+  const isText = typeof written === "string" && typeof label === "string";
+  return isText && written.trim().toLowerCase() === label.trim().toLowerCase();
+}
