@@ -6,11 +6,19 @@ import { isMissing } from "./missing-value.ts";
 import type { RawTable } from "./raw-table.ts";
 import { type CheckedColumn, columnOf } from "./read-columns.ts";
 import type { CellValue } from "./table.ts";
+import type { DayOrder } from "./values/column-reading.ts";
 import { readDays } from "./values/read-days.ts";
 
 export interface WithAge {
   readonly columns: readonly CheckedColumn[];
   readonly problems: readonly Problem[];
+}
+
+/** Where dates of birth stand, and the order in which the file writes its other days. */
+export interface BirthsWritten {
+  readonly table: RawTable;
+  readonly plans: readonly ColumnPlan[];
+  readonly dayOrder: DayOrder | undefined;
 }
 
 /**
@@ -19,15 +27,15 @@ export interface WithAge {
  */
 export function withAgeFromBirth(
   columns: readonly CheckedColumn[],
-  table: RawTable,
-  plans: readonly ColumnPlan[],
+  { table, plans, dayOrder }: BirthsWritten,
 ): WithAge {
   const birth = plans.find(({ isPrivate }) => isPrivate === "date of birth");
   const operated = columns.find(({ name }) => name === "operation_date");
   const hasAge = columns.some(({ name }) => name === "age");
   if (birth === undefined || operated === undefined || hasAge) return { columns, problems: [] };
   const written = table.columns[birth.position]!;
-  const births = readDays(written, { heading: "", delimiter: "," }).values;
+  const beside = dayOrder && { dayOrderBeside: dayOrder };
+  const births = readDays(written, { heading: "", delimiter: ",", ...beside }).values;
   const ages = births.map((born, row) => ageAt(born, operated.values[row] ?? null));
   const known = written.rowsWhere((value) => !isMissing(value));
   const unread = known.filter((row) => births[row] === null).length;

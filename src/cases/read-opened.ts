@@ -40,7 +40,9 @@ export function readOpened({ opened, laid }: CorrectedCases, options: ReadOption
   const { matching, lowVision } = options;
   const { delimiter } = facts;
   const read = readColumns(table, plans, { delimiter, matching, lowVision, patients });
-  const aged = withAgeFromBirth(withQuadrants(read.columns), table, plans);
+  const orders = new Set([...read.settled.values()].flatMap(({ dayOrder }) => dayOrder ?? []));
+  const dayOrder = orders.size === 1 ? [...orders][0] : undefined;
+  const aged = withAgeFromBirth(withQuadrants(read.columns), { table, plans, dayOrder });
   const { headings } = matched.table;
   const inFile = plans.slice(0, headings.length);
   const columns = read.matched.slice(0, headings.length);

@@ -75,6 +75,15 @@ describe("columns that tell who a person is", () => {
     expect(everyText(reading)).not.toMatch(/1960|1948|13\/05/);
   });
 
+  test("dates of birth that read both ways follow the other days of the file", () => {
+    const born = "03/04/1950";
+    const ageBy = (operated: string) =>
+      valuesOf(readText(`case,operation_date,DOB\n1,${operated},${born}\n`), "age");
+    expect(ageBy("15/03/2024")).toEqual([73]);
+    expect(ageBy("03/15/2024")).toEqual([74]);
+    expect(ageBy("2024-03-15")).toEqual([null]);
+  });
+
   test("days long before the operation are dates of birth whatever their heading", () => {
     const text = "case,operation_date,first\n1,2024-03-01,1960-02-03\n2,2024-03-01,1971-05-06\n";
     const reading = readText(text);
