@@ -22,6 +22,7 @@ import type { ChiSquare } from "./regression-table.ts";
 import { cholesky, inverse } from "./symmetric-solve.ts";
 
 export interface CoxFirthFit {
+  /** Of those asked for. */
   readonly coefficients: readonly FirthCoefficient[];
   readonly penalisedLogLikelihood: number;
   /** Penalised likelihood ratio against all coefficients 0. */
@@ -34,9 +35,14 @@ export interface CoxFirthFit {
 
 /** Fits the model; throws a RangeError when a covariate is constant or collinear, naming it. */
 export function coxFirth(
-  input: CoxInput & { readonly ties?: "Efron" | "Breslow"; readonly level?: number },
+  input: CoxInput & {
+    readonly ties?: "Efron" | "Breslow";
+    readonly level?: number;
+    /** Names of the coefficients to tell of, for each costs its profile; all unless given. */
+    readonly only?: readonly string[];
+  },
 ): CoxFirthFit {
-  const { ties = "Efron", level = 0.95 } = input;
+  const { ties = "Efron", level = 0.95, only } = input;
   requireLevel(level);
   const data = coxData(input);
   const names = input.names ?? input.covariates.map((_, c) => `x${c + 1}`);
@@ -56,7 +62,7 @@ export function coxFirth(
   const none = maximisePenalised(evaluate, { start: zero, spread, held });
   const statistic = 2 * (fit.penalisedLogLikelihood - none.penalisedLogLikelihood);
   return {
-    coefficients: firthCoefficients({ names, fit, evaluate, spread, level }),
+    coefficients: firthCoefficients({ names, fit, evaluate, spread, level, only }),
     penalisedLogLikelihood: fit.penalisedLogLikelihood,
     likelihoodRatio: {
       statistic,

@@ -24,23 +24,36 @@ export interface FirthCoefficient {
   readonly pValue: number;
 }
 
-/** One row per coefficient of the fit. */
+/**
+ * How near the other coefficients are brought to where the likelihood of a profile is highest: there it
+ * differs from its maximum by the square of this.
+ */
+const NEAR_ENOUGH = 1e-7;
+
+/** One row per coefficient that is told of. */
 export function firthCoefficients<E extends PenalisedEvaluation>(source: {
   names: readonly string[];
   fit: PenalisedResult<E>;
   evaluate: (coefficients: Float64Array) => E;
   spread: ArrayLike<number>;
   level: number;
+  /** Names of the coefficients to tell of, for each costs its profile; all unless given. */
+  only?: readonly string[] | undefined;
 }): FirthCoefficient[] {
-  const { names, fit, evaluate, spread, level } = source;
+  const { names, fit, evaluate, spread, level, only } = source;
   const covariance = inverse(cholesky(fit.evaluation.information, 1e-14));
   const size = names.length;
-  return names.map((name, j) => {
+  return names.flatMap((name, j): FirthCoefficient | [] => {
+    if (only?.includes(name) === false) return [];
     const estimate = fit.coefficients[j]!;
     const standardError = Math.sqrt(covariance[j * size + j]!);
+    let near = fit.coefficients;
     const heldAt = (value: number) => {
-      const start = fit.coefficients.map((c, k) => (k === j ? value : c));
-      return maximisePenalised(evaluate, { start, spread, held: [j] }).penalisedLogLikelihood;
+      const start = near.map((c, k) => (k === j ? value : c));
+      const held = { start, spread, held: [j], lastStep: NEAR_ENOUGH };
+      const found = maximisePenalised(evaluate, held);
+      near = found.coefficients;
+      return found.penalisedLogLikelihood;
     };
     const logLikelihood = fit.penalisedLogLikelihood;
     const profile = { estimate, unit: standardError, logLikelihood, at: heldAt };

@@ -32,6 +32,8 @@ export interface PenalisedOptions {
   readonly spread: ArrayLike<number>;
   /** Positions of coefficients held at their start. */
   readonly held?: readonly number[];
+  /** The longest last step of a standardised coefficient; 1e-10 unless given. */
+  readonly lastStep?: number;
 }
 
 const STEP = 1e-10;
@@ -43,14 +45,14 @@ const SHORTEST = 1e-6;
 /** Maximises the penalised log-likelihood over the coefficients that are not held. */
 export function maximisePenalised<E extends PenalisedEvaluation>(
   evaluate: (coefficients: Float64Array) => E,
-  { start, spread, held = [] }: PenalisedOptions,
+  { start, spread, held = [], lastStep = STEP }: PenalisedOptions,
 ): PenalisedResult<E> {
   let coefficients: Float64Array = Float64Array.from(start);
   let evaluation = evaluate(coefficients);
   let best = penalisedLogLikelihood(evaluation);
   for (let iterations = 0; ; iterations++) {
     const step = limited(stepOf(evaluation, held), spread);
-    const isAtRest = step.every((value, j) => Math.abs(value * spread[j]!) <= STEP);
+    const isAtRest = step.every((value, j) => Math.abs(value * spread[j]!) <= lastStep);
     if (isAtRest || iterations === MOST_ITERATIONS) {
       const result = { coefficients, evaluation, penalisedLogLikelihood: best };
       return { ...result, converged: isAtRest, iterations };

@@ -127,6 +127,7 @@ function penalised(
     ...input,
     covariates: input.covariates.filter((_, c) => used[c]),
     names: input.names.filter((_, c) => used[c]),
+    only: [name],
   });
   const found = coefficients.find((each) => each.name === name);
   if (found === undefined) return { label: group.label, ratio: null, p: null };
