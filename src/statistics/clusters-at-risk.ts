@@ -1,7 +1,8 @@
 /**
  * How many patients are still at risk, where patients give two eyes, and what follows for a curve on
  * which none has failed: its exact limit is then that of so many patients, as if the two eyes of one
- * always agreed, since nothing can be seen of how much they do (as `clustered-proportion.ts` has it).
+ * always agreed, since nothing can be seen of how much they do (as `clustered-proportion.ts` has it; the
+ * design effect of Rao and Scott 1992 at its largest).
  */
 import { requireSameLength } from "./argument-checks.ts";
 import { codeGroups, type GroupLabel } from "./group-codes.ts";

@@ -3,7 +3,9 @@
  * probability, P(X <= k) and P(X >= k) for whole k, the most likely count and the largest possible one.
  *
  * Each tail is computed as itself (incomplete beta and gamma functions, `distributions.ts`), so that both
- * keep their digits when small. A risk of 0 or 1 and a mean of 0 are distributions of one point.
+ * keep their digits when small. A risk of 0 or 1 and a mean of 0 are distributions of one point. That
+ * P(X <= k) of a binomial is an incomplete beta function, and of a Poisson variable an incomplete gamma
+ * function: Johnson, Kemp and Kotz, Univariate Discrete Distributions, 2005.
  */
 import { refuseNumber, requireCount } from "./argument-checks.ts";
 import type { CountDistribution } from "./count-test.ts";

@@ -1,6 +1,7 @@
 /**
- * Reading a cumulative incidence at a time. Before the first event it is 0; after the last observed
- * time it is known only when nobody was left without an event, and null otherwise.
+ * Reading a cumulative incidence, a step function continuous from the right, at a time. Before the first
+ * event it is 0; after the last observed time it is known only when nobody was left without an event, and
+ * null otherwise: the last value is never carried on.
  */
 import type { CumulativeIncidence } from "./aalen-johansen.ts";
 import type { SurvivalEstimate } from "./survival-at.ts";

@@ -2,7 +2,8 @@
  * The ratio of observed to expected failures, with exact Poisson limits and tests.
  *
  * The expected count is taken as known: it comes from a model fitted on other eyes, or from a
- * published figure. Limits are those of the count over the expected count; z is (O - E) / sqrt E.
+ * published figure. Limits are those of the count (Garwood 1936) over the expected count; z is
+ * (O - E) / sqrt E (Breslow and Day, Statistical Methods in Cancer Research 1987, volume II, chapter 2).
  */
 import { refuseNumber } from "./argument-checks.ts";
 import { poissonCounts } from "./count-distributions.ts";

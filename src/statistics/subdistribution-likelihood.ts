@@ -1,6 +1,7 @@
 /**
  * The partial likelihood of the subdistribution hazard: over the failures of the cause, x'b less the
- * log of the weighted sum of exp(x'b) over those at risk (Breslow's treatment of ties).
+ * log of the weighted sum of exp(x'b) over those at risk (Fine and Gray 1999; Breslow's treatment of ties,
+ * 1974).
  *
  * Sums over the risk set are running sums: backwards in time over those still followed, forwards over
  * those who failed of another cause, each by 1/G(T-), which G(t-) then multiplies.

@@ -3,7 +3,8 @@
  * matrices), stored row by row in a Float64Array of size * size.
  *
  * Cholesky's decomposition that passes over a column whose remaining pivot is negligible: such a
- * column is a linear combination of those before it, and is reported rather than inverted.
+ * column is a linear combination of those before it, and is reported rather than inverted (Healy,
+ * Applied Statistics 1968;17:195).
  */
 export interface Cholesky {
   readonly size: number;

@@ -42,6 +42,7 @@ export const parts: readonly string[] = [
   "coxData",
   "coxExactLikelihood",
   "coxLikelihood",
+  "firthPenalty",
   "coxInformation",
   "rowHazards",
   "overBlocksLived",
