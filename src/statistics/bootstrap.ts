@@ -91,7 +91,7 @@ function rowsByCluster({ rows, cluster }: BootstrapSample): Int32Array[] {
   requireCount("rows", rows);
   if (cluster === undefined) return Array.from({ length: rows }, (_, i) => Int32Array.of(i));
   requireSameLength({ cluster, rows: { length: rows } });
-  const { labels, codes } = codeGroups(cluster);
+  const { labels, codes } = codeGroups(cluster, undefined, "cluster");
   const members: number[][] = labels.map(() => []);
   codes.forEach((code, row) => {
     members[code]!.push(row);

@@ -35,7 +35,7 @@ export function clusteredAalenJohansen(input: ClusteredIncidenceInput): Cumulati
   requireSameLength({ time, cluster });
   const curves = aalenJohansen(input);
   const { position, times } = indexTimes(time);
-  const { labels, codes } = codeGroups(cluster);
+  const { labels, codes } = codeGroups(cluster, undefined, "cluster");
   const leaving: number[][] = Array.from(times, () => []);
   position.forEach((at, row) => {
     leaving[at]!.push(row);

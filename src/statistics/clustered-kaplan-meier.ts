@@ -44,7 +44,7 @@ function clusteredErrors(
   input: KaplanMeierInput & { readonly cluster: ArrayLike<GroupLabel> },
 ): Float64Array {
   const index = indexTimes(input.time);
-  const { labels, codes } = codeGroups(input.cluster);
+  const { labels, codes } = codeGroups(input.cluster, undefined, "cluster");
   const sums = new ClusterSums(labels.length);
   const arrivals = rowsByPosition(index, input, "entry");
   const leavings = rowsByPosition(index, input, "time");

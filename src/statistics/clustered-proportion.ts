@@ -63,7 +63,7 @@ export function clusteredProportion(
 }
 
 function countByCluster(failed: ArrayLike<number | boolean>, cluster: ArrayLike<GroupLabel>) {
-  const { labels, codes } = codeGroups(cluster);
+  const { labels, codes } = codeGroups(cluster, undefined, "cluster");
   const failures = new Float64Array(labels.length);
   const sizes = new Float64Array(labels.length);
   codes.forEach((code, row) => {

@@ -17,7 +17,7 @@ export function clustersAtRisk(
 ): Float64Array {
   requireSameLength({ time, cluster });
   const { times, position } = indexTimes(time);
-  const { labels, codes } = codeGroups(cluster);
+  const { labels, codes } = codeGroups(cluster, undefined, "cluster");
   const last = new Int32Array(labels.length).fill(-1);
   codes.forEach((code, row) => {
     last[code] = Math.max(last[code]!, position[row]!);

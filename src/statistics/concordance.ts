@@ -50,7 +50,7 @@ export function concordance(input: ConcordanceInput): Concordance | null {
     worse: new Float64Array(rows),
     same: new Float64Array(rows),
   };
-  const groups = codeGroups(strata ?? new Uint8Array(rows));
+  const groups = codeGroups(strata ?? new Uint8Array(rows), undefined, "strata");
   for (const members of rowsByCode(groups)) countPairs(members, input, pairs);
   const half = (values: Float64Array) => values.reduce((a, b) => a + b, 0) / 2;
   const [concordant, discordant, tied] = [half(pairs.better), half(pairs.worse), half(pairs.same)];
@@ -165,7 +165,7 @@ function rankScores(scores: Float64Array): Int32Array {
 
 function sumOfSquares(influence: Float64Array, cluster?: ArrayLike<GroupLabel>): number {
   if (cluster === undefined) return influence.reduce((sum, value) => sum + value * value, 0);
-  const { labels, codes } = codeGroups(cluster);
+  const { labels, codes } = codeGroups(cluster, undefined, "cluster");
   const sums = new Float64Array(labels.length);
   influence.forEach((value, row) => {
     sums[codes[row]!] = sums[codes[row]!]! + value;

@@ -4,8 +4,8 @@
  *
  * Conventions: at a tied time events come before censorings, so a row censored on a day is still
  * at risk on that day. With delayed entry a row is at risk in (entry, time]; an entry of 0 means
- * observed from the start, day 0 included. A weight of k counts as k rows. (Kalbfleisch and Prentice 1980,
- * chapter 1, for the order on a tied day; Klein and Moeschberger 2003, section 4.6, for late entry.)
+ * observed from the start, day 0 included. A weight of k counts as k rows. (Kaplan and Meier 1958
+ * for the order on a tied day; Klein and Moeschberger 2003, section 4.6, for late entry.)
  */
 import { refuseNumber, requireSameLength } from "./argument-checks.ts";
 import { indexTimes, positionAtOrBefore, type TimeIndex } from "./time-index.ts";

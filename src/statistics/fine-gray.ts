@@ -71,7 +71,11 @@ export function fineGray(input: FineGrayInput): FineGrayFit {
   const spread = Float64Array.from(data.columns, standardDeviation);
   const fit = maximise((b) => subdistributionLikelihood(data, b), { spread, evaluated });
   const model = inverse(cholesky(fit.evaluation.information, 1e-14));
-  const clusters = codeGroups(cluster ?? Int32Array.from(all.position, (_, row) => row));
+  const clusters = codeGroups(
+    cluster ?? Int32Array.from(all.position, (_, row) => row),
+    undefined,
+    "cluster",
+  );
   const residuals = subdistributionResiduals(data, fit.evaluation);
   const covariance = clusteredCovariance(residuals, clusters, model);
   const { robustCovariance: _, ...table } = describeCoefficients({

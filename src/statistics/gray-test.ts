@@ -46,7 +46,8 @@ export function grayTest(input: GrayInput): GrayTest {
   const score = new Float64Array(labels.length);
   const variance = new Float64Array(labels.length ** 2);
   const everyone = [Int32Array.from({ length: time.length }, (_, i) => i)];
-  const parts = strata === undefined ? everyone : rowsByCode(codeGroups(strata));
+  const parts =
+    strata === undefined ? everyone : rowsByCode(codeGroups(strata, undefined, "strata"));
   for (const rows of parts) {
     const stratum = runStratum(rows, { time, kinds, codes, groups: labels.length, rho });
     score.forEach((value, g) => {

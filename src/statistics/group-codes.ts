@@ -18,17 +18,19 @@ const LARGEST_TABLED_LABEL = 4096;
 
 /**
  * Codes a column of labels. `declared` fixes the labels and their order, and may hold labels that
- * no row has; a row with a label that is not declared is refused, as is a missing label.
+ * no row has; a row with a label that is not declared is refused, as is a missing label, by the name of the
+ * column.
  */
 export function codeGroups(
   group: ArrayLike<GroupLabel>,
   declared?: readonly GroupLabel[],
+  name = "group",
 ): GroupCodes {
   if (declared === undefined && group instanceof Int32Array) {
     const labels = consecutiveLabels(group);
     if (labels !== undefined) return { labels, codes: group };
   }
-  return codeByName(group, declared ?? labelsOf(group));
+  return codeByName(group, declared ?? labelsOf(group, name), name);
 }
 
 /** How many rows carry each label. */
@@ -54,20 +56,26 @@ export function rowsByCode({ labels, codes }: GroupCodes): Int32Array[] {
 
 /** 0, 1, ..., k - 1 when a column holds all of them and nothing else: it is then its own codes. */
 function consecutiveLabels(group: Int32Array): readonly number[] | undefined {
-  const isSeen = new Uint8Array(LARGEST_TABLED_LABEL);
-  // the bits of all labels together show one outside the table, with no branch for each row
-  let bits = 0;
+  // one place more than the rows, for labels outside: their codes could not be consecutive
+  const isSeen = new Uint8Array(group.length + 1);
+  let isOutside = 0;
+  let last = -1;
   for (let i = 0; i < group.length; i++) {
     const label = group[i]!;
-    bits |= label;
-    isSeen[label & (LARGEST_TABLED_LABEL - 1)] = 1;
+    isOutside |= Number(label < 0) | Number(label >= group.length);
+    isSeen[label] = 1;
+    if (label > last) last = label;
   }
-  if (bits < 0 || bits >= LARGEST_TABLED_LABEL) return undefined;
-  const labels = Array.from({ length: isSeen.lastIndexOf(1) + 1 }, (_, label) => label);
-  return labels.every((label) => isSeen[label] === 1) ? labels : undefined;
+  if (isOutside !== 0) return undefined;
+  for (let label = 0; label <= last; label++) if (isSeen[label] === 0) return undefined;
+  return Array.from({ length: last + 1 }, (_, label) => label);
 }
 
-function codeByName(group: ArrayLike<GroupLabel>, labels: readonly GroupLabel[]): GroupCodes {
+function codeByName(
+  group: ArrayLike<GroupLabel>,
+  labels: readonly GroupLabel[],
+  name: string,
+): GroupCodes {
   const codeOf = new Map(labels.map((label, code) => [label, code]));
   const table = smallLabelTable(labels);
   const codes = new Int32Array(group.length);
@@ -75,14 +83,14 @@ function codeByName(group: ArrayLike<GroupLabel>, labels: readonly GroupLabel[])
     const label = group[i]!;
     const code = table?.[label as number] ?? codeOf.get(label);
     if (code === undefined) {
-      throw new RangeError(`group[${i}] is ${label}; expected one of ${labels.join(", ")}`);
+      throw new RangeError(`${name}[${i}] is ${label}; expected one of ${labels.join(", ")}`);
     }
     codes[i] = code;
   }
   return { labels, codes };
 }
 
-function labelsOf(group: ArrayLike<GroupLabel>): readonly GroupLabel[] {
+function labelsOf(group: ArrayLike<GroupLabel>, name: string): readonly GroupLabel[] {
   const seen = new Set<GroupLabel>();
   const isSeen = new Uint8Array(LARGEST_TABLED_LABEL);
   let areNumbers = true;
@@ -92,7 +100,7 @@ function labelsOf(group: ArrayLike<GroupLabel>): readonly GroupLabel[] {
     if (typeof label === "number") isSeen[label] = 1;
     else areNumbers = false;
     if (label === undefined || label === null || Number.isNaN(label)) {
-      throw new TypeError(`group[${i}] is missing; expected a label`);
+      throw new TypeError(`${name}[${i}] is missing; expected a label`);
     }
     seen.add(label);
   }

@@ -5,7 +5,7 @@
  * Eye by eye, P(k) becomes P(k) (1 - p) + P(k - 1) p; every term is a sum of positive numbers, so
  * small probabilities keep their relative accuracy (of the ways that Hong compares, Computational
  * Statistics and Data Analysis 2013;59:41, the direct one). With equal risks it is the binomial
- * distribution. It is less spread than the Poisson with the same mean (Hoeffding 1956).
+ * distribution. It is less spread than the Poisson with the same mean.
  */
 import { requireCount } from "./argument-checks.ts";
 import { requireRisks } from "./count-distributions.ts";

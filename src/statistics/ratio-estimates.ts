@@ -8,6 +8,9 @@
  * denominator is 0 the variance does not exist and the answer is null: no half is added in secret. So it
  * is for the risk ratio when everyone failed: its variance of 0 would claim to know it exactly.
  * Use the score intervals of `miettinen-nurminen.ts` there.
+ *
+ * Under equal rates the 95% limits of both, where they exist, hold the truth in 95.0% of samples or more (counted
+ * in the tables of real coverage among the tests).
  */
 import { requireLevel } from "./argument-checks.ts";
 import { normalDeviate } from "./distributions.ts";

@@ -1,8 +1,8 @@
 /**
  * Rows in groups of rising predicted probability.
  *
- * Rows are cut at the quantiles of the probability (linear interpolation, type 7 of Hyndman and Fan 1996), a row
- * on a cut belonging below it; equal cuts merge, so there may be fewer groups than asked for.
+ * Rows are cut at the quantiles of the probability (linear interpolation, type 7 of Hyndman and Fan 1996),
+ * a row on a cut belonging below it; equal cuts merge, so there may be fewer groups than asked for.
  */
 import { sampleQuantile } from "./sample-quantile.ts";
 

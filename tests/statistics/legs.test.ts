@@ -8,26 +8,10 @@ import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { describe, expect, it } from "vitest";
 import { parts } from "./edges/parts.ts";
+import { plumbing, source, usedElsewhere } from "./legs/used-elsewhere.ts";
 
 const here = fileURLToPath(new URL(".", import.meta.url));
-const source = fileURLToPath(new URL("../../src/", import.meta.url));
 const kinds = ["hand", "published", "library", "laws"];
-
-/** Used elsewhere, but no statistics: look-ups, arithmetic and algebra that the rest is made of. */
-const plumbing = [
-  "cellsOf",
-  "chiSquareUpperTail",
-  "findRoot",
-  "gather",
-  "hasEmptyGroup",
-  "inPieces",
-  "keptOver",
-  "normalDeviate",
-  "normalTwoSided",
-  "quadraticForm",
-  "rowNumbers",
-  "stepAt",
-];
 
 interface Leg {
   readonly name: string;
@@ -44,7 +28,8 @@ describe("the list of legs", () => {
     const room = join(source, "statistics");
     const exported = filesOf(room).flatMap((file) => functionsOf(join(room, file)));
     const statistics = exported.filter((name) => !parts.includes(name));
-    const used = exported.filter((name) => usedElsewhere().has(name) && !plumbing.includes(name));
+    const elsewhere = usedElsewhere();
+    const used = exported.filter((name) => elsewhere.has(name) && !plumbing.includes(name));
     expect([...statistics, ...used].filter((name) => !names.includes(name))).toEqual([]);
     expect(names.filter((name) => !exported.includes(name))).toEqual([]);
     expect(plumbing.filter((name) => names.includes(name))).toEqual([]);
@@ -92,19 +77,4 @@ function functionsOf(path: string): string[] {
 /** The titles of the tests of a file as they are written. */
 function titlesOf(text: string): string[] {
   return Array.from(text.matchAll(/\bit\(\s*"((?:[^"\\]|\\.)*)"/g), ([, title]) => title!);
-}
-
-/** The names that files outside the room import from it, types aside. */
-function usedElsewhere(): ReadonlySet<string> {
-  const files = readdirSync(source, { recursive: true, encoding: "utf8" }).filter(
-    (path) => path.endsWith(".ts") && !path.startsWith("statistics"),
-  );
-  const imports = /import \{([^}]*)\} from "[./]+\/statistics\/[\w-]+\.ts"/g;
-  return new Set(
-    files.flatMap((path) =>
-      Array.from(readFileSync(join(source, path), "utf8").matchAll(imports), ([, list]) =>
-        list!.split(",").map((part) => part.trim()),
-      ).flat(),
-    ),
-  );
 }

@@ -16,6 +16,8 @@ describe("quantiles of survival", () => {
       lungLog: kaplanMeier({ ...lung(), limits: "log" }),
       placebo: kaplanMeier(placebo()),
       sixMp: kaplanMeier(sixMercaptopurine()),
+      // level at every quarter, where R takes the midpoint
+      even: kaplanMeier({ time: [1, 2, 3, 4, 5, 6, 7, 8], event: new Uint8Array(8).fill(1) }),
     };
     for (const [name, curve] of Object.entries(curves)) {
       [0.25, 0.5, 0.75].forEach((share, k) => {

@@ -36,7 +36,7 @@ export function curveOfEyes(
 /** The curve of a follow-up, clustered by patient where clusters are given. */
 export function curveByPatient(
   input: KaplanMeierInput,
-  cluster: readonly string[] | undefined,
+  cluster: Int32Array | undefined,
 ): SurvivalCurve {
   if (cluster === undefined) return kaplanMeier(input);
   const curve = clusteredKaplanMeier({ ...input, cluster });

@@ -96,7 +96,7 @@ function ratioOf(
   }: {
     others: readonly Group[];
     input: ReturnType<typeof modelOf>;
-    cluster: readonly string[] | undefined;
+    cluster: Int32Array | undefined;
   },
 ): GroupRatio {
   const position = others.indexOf(group);

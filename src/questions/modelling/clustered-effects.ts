@@ -57,7 +57,10 @@ export function clusteredEffect(
 const fewestPatients = 10;
 
 /** Whether few patients carry a column of a model. */
-export function isThinColumn(values: readonly number[], cluster: readonly string[]): boolean {
+export function isThinColumn(
+  values: readonly number[],
+  cluster: ArrayLike<number | string>,
+): boolean {
   return carryingPatients(values, cluster) < fewestPatients;
 }
 
@@ -76,11 +79,14 @@ export function thinColumns({ cluster, columns, names }: ModelData): string[] {
  * Economics and Statistics 2017;99:698): about k for a level that k of many patients have, all of
  * them for an amount that is spread evenly.
  */
-export function carryingPatients(values: readonly number[], cluster: readonly string[]): number {
+export function carryingPatients(
+  values: readonly number[],
+  cluster: ArrayLike<number | string>,
+): number {
   const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
-  const byPatient = new Map<string, number>();
+  const byPatient = new Map<number | string, number>();
   values.forEach((value, row) => {
-    const patient = cluster[row] ?? "";
+    const patient = cluster[row]!;
     byPatient.set(patient, (byPatient.get(patient) ?? 0) + (value - mean) ** 2);
   });
   const parts = [...byPatient.values()];

@@ -17,7 +17,7 @@ export interface ModelData {
   /** The covariates' names, by position. */
   readonly names: readonly string[];
   /** The patient of each eye, where patients give two. */
-  readonly cluster: readonly string[] | undefined;
+  readonly cluster: Int32Array | undefined;
   /** Eyes on which a term is not recorded, by what is missing. */
   readonly silent: readonly { readonly reason: string; readonly eyes: readonly number[] }[];
   /** The columns that the terms use, for the cautions that depend on them. */

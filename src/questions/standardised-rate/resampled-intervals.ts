@@ -27,7 +27,7 @@ export function resampledIntervals(
   ratesOn: RatesOn,
   sample: Resampling & {
     readonly rows: number;
-    readonly cluster: readonly string[] | undefined;
+    readonly cluster: Int32Array | undefined;
     readonly reference: number;
   },
 ): ResampledIntervals | null {

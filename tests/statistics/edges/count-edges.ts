@@ -107,6 +107,16 @@ const grids: Readonly<Record<string, readonly (readonly number[])[]>> = {
     [0, 5],
     [0, 6],
   ],
+  "all failed": [
+    [4, 0],
+    [5, 0],
+    [6, 0],
+  ],
+  "all of one, none of another": [
+    [4, 0],
+    [0, 5],
+    [0, 6],
+  ],
   missing: [
     [1, Number.NaN],
     [2, 3],
@@ -195,10 +205,17 @@ export const countEdges: EdgeTable = {
     ([observed, expected]) => observedExpected(observed!, expected!),
   ),
   rateRatio: over(
-    { none: [0, 0], "none in one": [0, 3], "all in one": [3, 0], missing: [Number.NaN, 1] },
-    ([first, second]) =>
+    {
+      none: [0, 0],
+      "none in one": [0, 3],
+      "all in one": [3, 0],
+      "no exposure": [1, 3, 0],
+      missing: [Number.NaN, 1],
+      "a missing exposure": [1, 3, Number.NaN],
+    },
+    ([first, second, exposure = 10]) =>
       rateRatio({
-        first: { events: first!, exposure: 10 },
+        first: { events: first!, exposure },
         second: { events: second!, exposure: 20 },
       }),
   ),

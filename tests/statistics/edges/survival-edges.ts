@@ -49,6 +49,13 @@ const grouped = {
   "at time 0": { time: [0, 0, 3], event: [1, 0, 1], group: ["a", "b", "b"] },
   "a missing group": { time: [1, 2], event: [1, 1], group: [1, Number.NaN] },
   "a missing event": { time: [1, 2], event: [1, Number.NaN], group: ["a", "b"] },
+  "a missing time": { time: [1, Number.NaN], event: [1, 1], group: ["a", "b"] },
+  "lengths that differ": { time: [1, 2], event: [1, 1], group: ["a"] },
+  "a stratum of one group": {
+    ...{ time: [1, 2, 3, 4], event: [1, 1, 1, 0], group: ["a", "b", "a", "a"] },
+    strata: [1, 1, 2, 2],
+  },
+  "a stratum each": { time: [1, 2], event: [1, 1], group: ["a", "b"], strata: [1, 2] },
 };
 
 const causes = (event: readonly number[]) => event.map((e, i) => (e === 1 ? 1 + (i % 2) : e));
@@ -58,9 +65,14 @@ const complete = kaplanMeier({ time: [1, 2, 3, 4], event: [1, 0, 1, 0] });
 export const survivalEdges: EdgeTable = {
   kaplanMeier: over(followUps, (each) => kaplanMeier(each)),
   reverseKaplanMeier: over(followUps, (each) => reverseKaplanMeier(each)),
-  clusteredKaplanMeier: over(followUps, (each) =>
-    clusteredKaplanMeier({ ...each, cluster: each.time.map((_, i) => i >> 1) }),
-  ),
+  clusteredKaplanMeier: {
+    ...over(followUps, (each) =>
+      clusteredKaplanMeier({ ...each, cluster: each.time.map((_, i) => i >> 1) }),
+    ),
+    "one cluster": () => clusteredKaplanMeier({ time: [1, 2], event: [1, 0], cluster: ["a", "a"] }),
+    "a missing cluster": () =>
+      clusteredKaplanMeier({ time: [1, 2], event: [1, 0], cluster: [1, Number.NaN] }),
+  },
   limitedByClusters: over(followUps, (each) => {
     const cluster = each.time.map((_, i) => i >> 1);
     return limitedByClusters(
@@ -91,9 +103,15 @@ export const survivalEdges: EdgeTable = {
       time.map(() => 6),
     ),
   ),
-  concordance: over(followUps, (each) =>
-    concordance({ ...each, score: each.time.map((_, i) => i) }),
-  ),
+  concordance: {
+    ...over(followUps, (each) => concordance({ ...each, score: each.time.map((_, i) => i) })),
+    "a missing score": () => concordance({ time: [1, 2], event: [1, 0], score: [1, Number.NaN] }),
+    "scores all tied": () => concordance({ time: [1, 2], event: [1, 0], score: [3, 3] }),
+    "a missing stratum": () =>
+      concordance({ time: [1, 2], event: [1, 0], score: [1, 2], strata: [1, Number.NaN] }),
+    "a missing cluster": () =>
+      concordance({ time: [1, 2], event: [1, 0], score: [1, 2], cluster: [1, Number.NaN] }),
+  },
   logRank: over(grouped, (each) => logRank(each)),
   logRankTrend: over(grouped, (each) => logRankTrend(logRank(each))),
   aalenJohansen: over(followUps, ({ time, event }) =>
@@ -112,6 +130,8 @@ export const survivalEdges: EdgeTable = {
   ),
   grayTest: {
     ...over(grouped, ({ event, ...each }) => grayTest({ ...each, cause: causes(event) })),
+    "a missing stratum": () =>
+      grayTest({ time: [1, 2], cause: [1, 2], group: ["a", "b"], strata: [1, Number.NaN] }),
     "delayed entry": () =>
       grayTest({ time: [1, 2], cause: [1, 2], group: ["a", "b"], entry: [0, 1] } as never),
   },
