@@ -68,15 +68,25 @@ export function rowCount(table: Table): number {
 export function rowsOf(table: Table, rows: ArrayLike<number>): Table {
   const columns = table.columns.map(({ id: _, ...column }) => ({
     ...column,
-    values: Array.from(rows, (row) => column.values[row] ?? null),
+    values: picked(column.values, rows),
   }));
   return tableOf(columns);
 }
 
+function picked(values: readonly CellValue[], rows: ArrayLike<number>): CellValue[] {
+  const found = new Array<CellValue>(rows.length);
+  for (let i = 0; i < found.length; i++) found[i] = values[rows[i]!] ?? null;
+  return found;
+}
+
 /** The table with one column more, or with the column of that name replaced. */
 export function withColumn(table: Table, column: Omit<TableColumn, "id">): Table {
-  const others = table.columns.map(({ id: _, ...rest }) => rest);
-  const position = table.positions.get(column.name);
-  if (position === undefined) return tableOf([...others, column]);
-  return tableOf(others.map((other, i) => (i === position ? column : other)));
+  return withColumns(table, [column]);
+}
+
+/** The same for several columns, of which no two have one name. */
+export function withColumns(table: Table, columns: readonly Omit<TableColumn, "id">[]): Table {
+  const replacing = new Map(columns.map((column) => [column.name, column]));
+  const others = table.columns.map(({ id: _, ...rest }) => replacing.get(rest.name) ?? rest);
+  return tableOf([...others, ...columns.filter(({ name }) => !table.positions.has(name))]);
 }

@@ -1,4 +1,4 @@
-import { type CellValue, columnNamed, type Table, withColumn } from "../cases/table.ts";
+import { type CellValue, columnNamed, type Table, withColumns } from "../cases/table.ts";
 
 /**
  * The last acuity that any operation of the eye records, beside the table of eyes: as logMAR, as
@@ -20,7 +20,7 @@ export function withLastAcuity(
       (row) => at("acuity_after", row) !== null || at("acuity_after_written", row) !== null,
     ),
   );
-  const added: Parameters<typeof withColumn>[1][] = [
+  return withColumns(eyes, [
     {
       name: "last_acuity",
       label: "last acuity",
@@ -40,6 +40,5 @@ export function withLastAcuity(
       kind: "day",
       values: rows.map((row) => at("acuity_after_date", row) ?? at("last_seen_date", row)),
     },
-  ];
-  return added.reduce((table, column) => withColumn(table, column), eyes);
+  ]);
 }

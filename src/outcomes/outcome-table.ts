@@ -1,4 +1,4 @@
-import { rowsOf, type Table, withColumn } from "../cases/table.ts";
+import { rowsOf, type Table, type TableColumn, withColumns } from "../cases/table.ts";
 import { fieldReader } from "./episode.ts";
 import type { EyeHistory } from "./eye-history.ts";
 import type { Followed } from "./follow-eye.ts";
@@ -10,7 +10,7 @@ export const madeByOutcomes: ReadonlySet<string> = new Set([
   ...["last_acuity", "last_acuity_written", "last_acuity_date"],
 ]);
 
-type NewColumn = Parameters<typeof withColumn>[1];
+type NewColumn = Omit<TableColumn, "id">;
 
 /**
  * One row an eye: the columns of its primary repair, and beside them its outcome and its risk. A
@@ -22,8 +22,8 @@ export function outcomeTable(
   eyes: { readonly histories: readonly EyeHistory[]; readonly followed: readonly Followed[] },
 ): Table {
   const table = rowsOf(cases, primaryRows);
-  const added = [...outcomeColumns(eyes.histories, eyes.followed), ...riskColumns(table)];
-  return added.reduce((so, column) => withColumn(so, column), table);
+  const outcomes = outcomeColumns(eyes.histories, eyes.followed);
+  return withColumns(table, [...outcomes, ...riskColumns(table)]);
 }
 
 function outcomeColumns(

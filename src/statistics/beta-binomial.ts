@@ -9,6 +9,9 @@
  * likelihood falls from theta = 0 on, units differ no more than by chance, and theta is 0. Twice
  * the rise over the binomial likelihood is tested as half a chi-square on 1 degree, theta = 0
  * lying on the boundary (Self and Liang 1987).
+ *
+ * Of ten units that do not differ the test at 5% is wrong in 1 to 3%, in 6% at most (counted in the
+ * tables of real coverage among the tests).
  */
 import { requirePartOfWhole } from "./argument-checks.ts";
 import { chiSquareUpperTail } from "./distributions.ts";

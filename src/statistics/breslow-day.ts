@@ -7,8 +7,9 @@
  * subtracts (sum of a - A)^2 / sum of var. Degrees: informative strata less one. A stratum in which
  * a margin is 0 says nothing about the odds ratio and takes no part.
  *
- * With one to three failures expected over all strata the test at 5% is wrong in up to 12% of the samples in
- * which it exists, with more in 4 to 7% (counted in the tables of real coverage among the tests).
+ * With one to three failures expected over all strata the test at 5% is wrong in up to 12% of the
+ * samples in which it exists, with more in 4 to 7% (counted in the tables of real coverage among
+ * the tests).
  */
 import { chiSquareUpperTail } from "./distributions.ts";
 import { mantelHaenszelOddsRatio } from "./mantel-haenszel.ts";

@@ -7,8 +7,9 @@
  * Jeffreys: quantiles of the beta distribution with shapes x + 1/2, n - x + 1/2 (Brown, Cai and
  * DasGupta 2001). Limits are 0 at x = 0 and 1 at x = n in both.
  *
- * In the tables of real coverage among the tests the exact 95% limits hold the true rate in 95.4% or more of
- * samples; Jeffreys' in 88 to 99%, under 95% at half of the rates and numbers, so no default.
+ * In the tables of real coverage among the tests the exact 95% limits hold the true rate in 95.4%
+ * or more of samples; Jeffreys' in 88 to 99%, under 95% at half of the rates and numbers, so no
+ * default.
  */
 import { requireLevel, requirePartOfWhole } from "./argument-checks.ts";
 import { betaQuantile } from "./distributions.ts";

@@ -10,6 +10,9 @@
  * row per cluster it is the delta-method variance of `incidence-variance.ts` exactly. The influence is
  * linear in F_k(t), so that running sums suffice. Where the error vanishes though some have failed (one
  * patient, of whom one eye failed) it is the delta-method one, widened by the rows a cluster.
+ *
+ * Where all patients give both eyes 95% limits hold the true incidence in 92 to 99% of samples,
+ * those of the delta method in 90 to 99% (counted in the tables of real coverage among the tests).
  */
 import {
   type AalenJohansenInput,

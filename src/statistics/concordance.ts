@@ -9,6 +9,10 @@
  * standard error is the infinitesimal jackknife, summed by cluster if there are clusters: each row moves
  * C by (its concordant - C its pairs) / all pairs (Therneau and Watson 2015). Strata are compared only
  * within themselves. The counting is by a Fenwick tree over the scores, of order n log n.
+ *
+ * The limits are normal ones and too narrow with few events: of a given score that tells nothing
+ * 95% limits hold 1/2 in 94 to 95% of samples from 20 events up, in 93 to 94% at ten to 20, in 84
+ * to 92% at three to seven (counted in the tables of real coverage among the tests).
  */
 import { readEvent, requireLevel, requireNumbers, requireSameLength } from "./argument-checks.ts";
 import { normalDeviate } from "./distributions.ts";

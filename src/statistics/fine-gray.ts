@@ -10,6 +10,10 @@
  * `cluster`, the rows of a cluster (two eyes of a patient) are summed before they are squared. Aliased
  * covariates and coefficients that move without end are named, as in `cox-regression.ts`; the latter have
  * no standard error.
+ *
+ * With ten failures or more the 95% Wald limits hold no effect in 92 to 95% of samples, with three
+ * to seven in 83 to 92%, with fewer in as few as 57% (counted in the tables of real coverage among
+ * the tests).
  */
 import { requireLevel, requireSameLength } from "./argument-checks.ts";
 import { clusteredCovariance } from "./cluster-sums.ts";

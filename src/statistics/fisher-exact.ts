@@ -7,9 +7,9 @@
  * as the observed one by half (Lancaster 1961). The odds ratio is the conditional maximum
  * likelihood estimate, not ad/bc, and its limits are exact: each tail has (1 - level) / 2.
  *
- * Two groups at equal rates are told apart at 5% in 4% of samples or fewer, by mid-P in 4.9% or fewer; over four
- * strata in 4.7% or fewer, by mid-P in 6% or fewer. The exact 95% limits of the odds ratio hold 1 in 96% or
- * more (counted in the tables of real coverage among the tests).
+ * Two groups at equal rates are told apart at 5% in 4% of samples or fewer, by mid-P in 4.9% or
+ * fewer; over four strata in 4.7% or fewer, by mid-P in 6% or fewer. The exact 95% limits of the
+ * odds ratio hold 1 in 96% or more (counted in the tables of real coverage among the tests).
  */
 import { requireLevel } from "./argument-checks.ts";
 import {

@@ -10,9 +10,10 @@
  * count that is as rare as the level says, so the exact test (`countTest`) belongs beside any unit
  * found outside.
  *
- * Where the rate is the target, 3 to 8% of units of 20 to 500 eyes lie outside 95% limits (8% where one failure is
- * expected, 5.3% or fewer from 20), and under limits of a ratio fewer still where risks are high; the exact
- * test is wrong in 5% or fewer (counted in the tables of real coverage among the tests).
+ * Where the rate is the target, 3 to 8% of units of 20 to 500 eyes lie outside 95% limits (8% where
+ * one failure is expected, 5.3% or fewer from 20), and under limits of a ratio fewer still where
+ * risks are high; the exact test is wrong in 5% or fewer (counted in the tables of real coverage
+ * among the tests).
  */
 import { refuseNumber, requireBetween, requireCount, requireLevel } from "./argument-checks.ts";
 import { binomialCounts, poissonCounts } from "./count-distributions.ts";

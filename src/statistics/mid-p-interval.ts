@@ -3,8 +3,8 @@
  * observed count plus that of all more extreme ones is (1 - level) / 2 (Lancaster 1961; method 6
  * of Newcombe, Statistics in Medicine 1998;17:857). The limits are 0 at x = 0 and 1 at x = n.
  *
- * The 95% limits hold the true rate in 93.5 to 99% of samples of 20 to 500 eyes (counted in the tables of real
- * coverage among the tests).
+ * The 95% limits hold the true rate in 93.5 to 99% of samples of 20 to 500 eyes (counted in the
+ * tables of real coverage among the tests).
  */
 import { requireLevel, requirePartOfWhole } from "./argument-checks.ts";
 import { binomialUpperTail } from "./distributions.ts";

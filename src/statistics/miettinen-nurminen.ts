@@ -6,8 +6,8 @@
  * proportions fitted under that value and multiplied by N / (N - 1), is within the normal
  * deviate. Cells of 0 need no adjustment: a ratio then has a limit of 0 or Infinity.
  *
- * Under equal rates the 95% limits of all three hold the truth in 94.6% of samples or more (counted in the tables
- * of real coverage among the tests).
+ * Under equal rates the 95% limits of all three hold the truth in 94.6% of samples or more (counted
+ * in the tables of real coverage among the tests).
  */
 import { requireLevel } from "./argument-checks.ts";
 import { normalDeviate } from "./distributions.ts";

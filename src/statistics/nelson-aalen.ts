@@ -6,8 +6,8 @@
  * event H is 0 and its upper limit is the exact Poisson one for no event among those still at risk,
  * -ln((1 - level) / 2) / atRisk. exp(-H) is the Breslow (Fleming–Harrington) survival estimate.
  *
- * The 95% limits hold the true hazard in 93 to 97% of samples of 20 to 500 eyes (counted in the tables of real
- * coverage among the tests).
+ * The 95% limits hold the true hazard in 93 to 97% of samples of 20 to 500 eyes (counted in the
+ * tables of real coverage among the tests).
  */
 import { requireLevel } from "./argument-checks.ts";
 import { normalDeviate } from "./distributions.ts";

@@ -6,8 +6,8 @@
  * method 10 of Newcombe, Statistics in Medicine 1998;17:873; method 11 is the same from Wilson
  * limits with continuity correction.
  *
- * In the tables of real coverage among the tests the 95% limits hold the true difference in 93.6% of samples or
- * more, in 94.4% or more from 50 eyes up, and in nearly all where few fail.
+ * In the tables of real coverage among the tests the 95% limits hold the true difference in 93.6%
+ * of samples or more, in 94.4% or more from 50 eyes up, and in nearly all where few fail.
  */
 import type { Interval } from "./interval.ts";
 import { cellsOf, hasEmptyGroup, type Part, type TwoByTwo } from "./two-by-two.ts";

@@ -5,8 +5,9 @@
  * published figure. Limits are those of the count (Garwood 1936) over the expected count; z is
  * (O - E) / sqrt E (Breslow and Day, Statistical Methods in Cancer Research, volume II, 1987).
  *
- * In the tables of real coverage among the tests the exact 95% limits hold a true ratio of 1 in 96 to 99.6%: they
- * are too wide where eyes have high risks, and those that go by the risk of each eye are narrower.
+ * In the tables of real coverage among the tests the exact 95% limits hold a true ratio of 1 in 96
+ * to 99.6%: they are too wide where eyes have high risks, and those that go by the risk of each eye
+ * are narrower.
  */
 import { refuseNumber } from "./argument-checks.ts";
 import { poissonCounts } from "./count-distributions.ts";

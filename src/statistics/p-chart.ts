@@ -6,8 +6,9 @@
  * interpolated binomial limits (as of a funnel) at the level of three sigma, 99.73%, unless said,
  * which hold at small periods too. The centre is the overall rate unless a target is given.
  *
- * With a few failures a period, up to 1.8% lie outside "three-sigma" limits where the rate is the centre, and up
- * to 0.7% outside "exact" ones (counted in the tables of real coverage among the tests).
+ * With a few failures a period, up to 1.8% lie outside "three-sigma" limits where the rate is the
+ * centre, and up to 0.7% outside "exact" ones (counted in the tables of real coverage among the
+ * tests).
  */
 import { requireBetween, requirePartOfWhole } from "./argument-checks.ts";
 import { normalTwoSided } from "./distributions.ts";

@@ -6,6 +6,9 @@
  * small probabilities keep their relative accuracy (of the ways that Hong compares, Computational
  * Statistics and Data Analysis 2013;59:41, the direct one). With equal risks it is the binomial
  * distribution. It is less spread than the Poisson with the same mean.
+ *
+ * The test at 5% is wrong in 5% or fewer, whatever the risks (counted in the tables of real
+ * coverage among the tests).
  */
 import { requireCount } from "./argument-checks.ts";
 import { requireRisks } from "./count-distributions.ts";

@@ -6,8 +6,8 @@
  *   Byar    O (1 - 1/(9 O) - z / (3 sqrt O))^3, upper with O + 1 (Breslow and Day 1987, volume II)
  * The lower limit is 0 at O = 0.
  *
- * In the tables of real coverage among the tests exact and Byar's 95% limits hold the true mean in 95.1% or more
- * of counts, mid-P limits in 92.8% or more.
+ * In the tables of real coverage among the tests exact and Byar's 95% limits hold the true mean in
+ * 95.1% or more of counts, mid-P limits in 92.8% or more.
  */
 import { requireCount, requireLevel } from "./argument-checks.ts";
 import { normalDeviate, poissonUpperTail } from "./distributions.ts";

@@ -8,6 +8,9 @@
  * averaged over the unit's own density. The integral is the trapezoidal rule on the logit of t,
  * where beta densities are smooth with tails that die away, so that the rule converges faster
  * than any power of its step; the step is a third of the narrowest density's spread.
+ *
+ * Of ten such units the 95% limits of a rank hold the true one in 97 to 99% from 100 eyes up, in
+ * 89% or more with 2 to 5 eyes each (counted in the tables of real coverage among the tests).
  */
 import { requireLevel } from "./argument-checks.ts";
 import { betaLowerTail } from "./distributions.ts";

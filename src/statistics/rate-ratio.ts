@@ -6,8 +6,8 @@
  * limits of the ratio (Przyborowski and Wilenski 1940; Sahai and Khurshid 1996). The test is the
  * exact binomial one at r = 1. The exposures may be eyes, person-time, or expected counts.
  *
- * The exact 95% limits hold a ratio of 1 in 95.9% or more of counts, those by mid-P in 95.1% or more (counted in
- * the tables of real coverage among the tests).
+ * The exact 95% limits hold a ratio of 1 in 95.9% or more of counts, those by mid-P in 95.1% or
+ * more (counted in the tables of real coverage among the tests).
  */
 import { refuseNumber, requireCount } from "./argument-checks.ts";
 import { clopperPearsonInterval } from "./clopper-pearson-interval.ts";

@@ -9,8 +9,8 @@
  * is for the risk ratio when everyone failed: its variance of 0 would claim to know it exactly.
  * Use the score intervals of `miettinen-nurminen.ts` there.
  *
- * Under equal rates the 95% limits of both, where they exist, hold the truth in 95.0% of samples or more (counted
- * in the tables of real coverage among the tests).
+ * Under equal rates the 95% limits of both, where they exist, hold the truth in 95.0% of samples or
+ * more (counted in the tables of real coverage among the tests).
  */
 import { requireLevel } from "./argument-checks.ts";
 import { normalDeviate } from "./distributions.ts";

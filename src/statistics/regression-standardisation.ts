@@ -7,6 +7,10 @@
  * Standard error by the delta method from the (robust, if there are clusters) covariance of the
  * coefficients; limits on the logit scale. This is the error for this case mix as it is; a bootstrap of
  * patients adds the chance in who was operated on.
+ *
+ * With ten failures or more 95% limits hold the true rate in 94 to 97% of samples and the true
+ * difference in 93 to 97%; of 20 eyes of which 30% fail those of the difference hold it in 90% only
+ * (counted in the tables of real coverage among the tests).
  */
 import { requireSameLength } from "./argument-checks.ts";
 import { normalDeviate, normalTwoSided } from "./distributions.ts";

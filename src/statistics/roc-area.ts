@@ -7,6 +7,10 @@
  * come from ranks, of order n log n (Sun and Xu 2014). Limits are Newcombe's score limits unless others
  * are asked for, since those alone hold their level with few events (`roc-limits.ts`). Two scores of the
  * same rows are compared with the covariance of their placements.
+ *
+ * DeLong's 95% limits of the difference of two areas hold none in 93 to 96% of samples from 20
+ * events up, in 91% at ten, in 84 to 91% at three to seven (counted in the tables of real coverage
+ * among the tests).
  */
 import { readEvent, requireLevel, requireNumbers, requireSameLength } from "./argument-checks.ts";
 import { normalDeviate, normalTwoSided } from "./distributions.ts";

@@ -6,6 +6,11 @@
  * beta + n - x: its mean is the shrunken rate, its quantiles the limits. The uncertainty of alpha
  * and beta themselves is left out, so that with few units the limits are somewhat too narrow
  * (Morris, Journal of the American Statistical Association 1983;78:47).
+ *
+ * Of ten units that truly differ a little (intraclass correlation 0.02) the 95% limits, where the
+ * model finds that they differ, hold a unit's true rate in 84 to 96%; of units that do not differ
+ * in 80 to 98% (counted in the tables of real coverage among the tests). Wilson's limits of a
+ * unit's own rate hold it in 92% or more.
  */
 import { requireLevel, requirePartOfWhole } from "./argument-checks.ts";
 import type { BetaBinomial } from "./beta-binomial.ts";

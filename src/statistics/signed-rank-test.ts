@@ -16,8 +16,9 @@
  * Lehmann 1963; Moses 1965), which makes them wider where there are ties. Too few differences
  * for the level (under 6 at 95%) have no limits: they are infinite.
  *
- * The 95% limits of the shift hold it in 95.7% of samples or more (with many zeros in nearly all), and the test at
- * 5% is wrong in 4 to 5.5% (counted in the tables of real coverage among the tests).
+ * The 95% limits of the shift hold it in 95.7% of samples or more (with many zeros in nearly all),
+ * and the test at 5% is wrong in 4 to 5.5% (counted in the tables of real coverage among the
+ * tests).
  */
 import { requireLevel, requireNumbers } from "./argument-checks.ts";
 import { normalDeviate, normalTwoSided } from "./distributions.ts";

@@ -9,8 +9,8 @@
  * Harhoff and Andersen 2007, the transformation that holds its size best). It does not exist, and its
  * p is null, where any estimate is 0 or 1.
  *
- * In the tables of real coverage among the tests the 95% limits hold the true difference in 94.3% of samples or
- * more, and the test at 5% is wrong in 6% or fewer.
+ * In the tables of real coverage among the tests the 95% limits hold the true difference in 94.3%
+ * of samples or more, and the test at 5% is wrong in 6% or fewer.
  */
 import { chiSquareUpperTail } from "./distributions.ts";
 import type { SurvivalCurve } from "./kaplan-meier.ts";

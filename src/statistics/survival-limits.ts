@@ -15,9 +15,10 @@
  * 1934); at S = 0 the lower limit is 0, and the upper one is that of the step before, or at a first
  * step 1 - ((1 - level) / 2)^(1 / atRisk): survival cannot have risen.
  *
- * With ten failures or fewer by the day, 95% limits on the plain scale and on the log scale hold the true survival in
- * as few as 88% of samples, those on the log-log and the logit scale in 93% or more (counted in the tables of
- * real coverage among the tests): so log-log is what is given unless another is asked for.
+ * With ten failures or fewer by the day, 95% limits on the plain scale and on the log scale hold
+ * the true survival in as few as 88% of samples, those on the log-log and the logit scale in 93% or
+ * more (counted in the tables of real coverage among the tests): so log-log is what is given unless
+ * another is asked for.
  */
 import { normalDeviate } from "./distributions.ts";
 

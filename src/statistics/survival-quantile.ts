@@ -6,9 +6,10 @@
  * the curve's lower and upper limits cross the same height (Brookmeyer and Crowley 1982), from the
  * first event on. A part that is not reached is null.
  *
- * Limits lie on days of the curve, the first event at the earliest. In the tables of real coverage among the
- * tests the 95% limits of the day by which half have failed of those who fail within 180 days hold it in 94.9%
- * of samples or more from ten failures up; with fewer they begin too late, and hold it in as few as a third.
+ * Limits lie on days of the curve, the first event at the earliest. In the tables of real coverage
+ * among the tests the 95% limits of the day by which half have failed of those who fail within 180
+ * days hold it in 94.9% of samples or more from ten failures up; with fewer they begin too late,
+ * and hold it in as few as a third.
  */
 import { requireBetween } from "./argument-checks.ts";
 import type { SurvivalCurve } from "./kaplan-meier.ts";

@@ -6,9 +6,10 @@
  * (Wilson 1927; methods 3 and 4 of Newcombe, Statistics in Medicine 1998;17:857). The corrected
  * one lowers the distance by 1/(2n). Limits are exactly 0 at x = 0 and 1 at x = n.
  *
- * Of samples of 20 to 500 eyes of which 2 to 30% fail, Wilson's 95% limits hold the true rate in 92 to 98%:
- * about the level on average over rates, under it at some. The corrected ones hold it in 95.5% or more, Clopper
- * and Pearson's in 95.4% or more (counted in the tables of real coverage among the tests).
+ * Of samples of 20 to 500 eyes of which 2 to 30% fail, Wilson's 95% limits hold the true rate in 92
+ * to 98%: about the level on average over rates, under it at some. The corrected ones hold it in
+ * 95.5% or more, Clopper and Pearson's in 95.4% or more (counted in the tables of real coverage
+ * among the tests).
  */
 import { requireLevel, requirePartOfWhole } from "./argument-checks.ts";
 import { normalDeviate } from "./distributions.ts";
