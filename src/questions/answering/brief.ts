@@ -12,9 +12,9 @@ const fullStop = /\.\s+(?=[\p{Lu}\d“"(])/u;
  */
 export function withBrief(answer: Answer): Answer {
   const { brief, ...rest } = answer;
-  if (brief !== undefined && fits(brief)) return answer;
+  if (brief !== undefined && isBrief(brief)) return answer;
   const first = firstOf(answer.sentence);
-  return fits(first) ? { ...rest, brief: first } : rest;
+  return isBrief(first) ? { ...rest, brief: first } : rest;
 }
 
 /** The parts up to the first full stop that ends a sentence. */
@@ -30,7 +30,8 @@ function firstOf(sentence: Sentence): Sentence {
   });
 }
 
-function fits(sentence: Sentence): boolean {
+/** Does it fit the line? */
+export function isBrief(sentence: Sentence): boolean {
   const { length } = sentenceText(sentence);
   return length > 0 && length <= mostBriefCharacters;
 }

@@ -1,5 +1,6 @@
 import type { EyeRecord } from "../../outcomes/eye-record.ts";
 import type { Caution, LeftOut } from "../answer.ts";
+import { patientsOfSeveralEyes } from "./patient-clusters.ts";
 import { count, counted, listed, percent } from "./wording.ts";
 
 /** The cautions that answers carry. Each is a function of the numbers it warns about. */
@@ -56,11 +57,7 @@ export function pairedEyes(
   record: EyeRecord,
   treatment = "intervals treat eyes as independent",
 ): Caution[] {
-  const seen = new Map<string, number>();
-  for (const patient of record.patient) {
-    if (patient !== null) seen.set(patient, (seen.get(patient) ?? 0) + 1);
-  }
-  const both = [...seen.values()].filter((eyes) => eyes > 1).length;
+  const both = patientsOfSeveralEyes(record);
   if (both === 0) return [];
   return [
     {

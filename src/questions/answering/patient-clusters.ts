@@ -22,10 +22,17 @@ export function patientClusters(
   return found === clusters.length ? undefined : clusters;
 }
 
+/** How many patients give more than one eye of the record. */
+export function patientsOfSeveralEyes(record: EyeRecord): number {
+  return patientNumbers(record).ofSeveral;
+}
+
 interface PatientNumbers {
   /** By eye of the record. */
   readonly numbers: Int32Array;
   readonly patients: number;
+  /** Patients of more than one eye. */
+  readonly ofSeveral: number;
 }
 
 /** Looked up by name once for each record: every question asks for parts of it many times. */
@@ -46,5 +53,7 @@ function numberPatients({ patient, time }: EyeRecord): PatientNumbers {
     if (name !== null) byName.set(name, number);
     return number;
   });
-  return { numbers, patients };
+  const eyes = new Int32Array(patients);
+  for (const number of numbers) eyes[number]!++;
+  return { numbers, patients, ofSeveral: eyes.filter((count) => count > 1).length };
 }

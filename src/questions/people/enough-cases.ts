@@ -93,6 +93,7 @@ function answer(parts: EnoughParts): Worked {
         question: "enough_cases",
         asks: "How many cases would tell anything?",
         sentence: enoughSentence(parts),
+        brief: enoughBrief(parts),
         table: enoughTable(parts),
         chart: { draw: "table", drawing: drawnPower(parts) },
         cautions: [aboutPeople(), severalLooks()],
@@ -125,6 +126,14 @@ function enoughSentence({ target, worse, alpha, power, found, perGroup }: Enough
     one,
     two,
     ` Without a single failure, ${count(withoutFailure)} cases show a rate under ${percent(target)}.`,
+  ];
+}
+
+function enoughBrief({ target, worse, found: { needed }, perGroup }: EnoughParts): Sentence {
+  const cases = needed === null ? "more than 200,000" : count(needed.cases);
+  const two = perGroup === null ? "" : `; two people set side by side need ${count(perGroup)} each`;
+  return [
+    `To notice a rate of ${percent(worse)} where ${percent(target)} is expected takes ${cases} cases${two}.`,
   ];
 }
 

@@ -22,6 +22,31 @@ function silence(grouping: RowGrouping | undefined): string {
   return missing === 0 ? "" : `${grouping?.label} in ${count(missing)}`;
 }
 
+/** The largest group alone, and what is most frequent there. */
+export function countByBrief({ rows, by, against, cells }: CrossCount, one: string): Sentence {
+  const places = by.groups
+    .map((group, i) => ({ group, i }))
+    .filter(({ group }) => group.value !== null);
+  const [largest] = places.sort(
+    (first, second) => second.group.rows.length - first.group.rows.length,
+  );
+  if (largest === undefined) return [];
+  const { group, i } = largest;
+  const number = group.rows.length;
+  const whole = counted(rows.length, one);
+  if (against === undefined) {
+    const share = percent(shareOf(number, rows.length));
+    return [`Of ${whole} by ${by.label}, most often ${group.label}: ${count(number)} (${share}).`];
+  }
+  const columns = against.groups.map((column, j) => ({ ...column, rows: cells[i]?.[j] ?? [] }));
+  const [top] = byFrequency(columns.filter(({ value }) => value !== null));
+  if (top === undefined || top.rows.length === 0) return [];
+  const share = percent(shareOf(top.rows.length, number));
+  return [
+    `Of ${whole} by ${by.label} and ${against.label}: in the largest group, ${group.label}, most often ${top.label}, ${count(top.rows.length)} of ${count(number)} (${share}).`,
+  ];
+}
+
 function oneWay({ rows, by }: CrossCount, one: string): string {
   const known = by.groups.filter(({ value }) => value !== null);
   const only = known[0];

@@ -3,9 +3,10 @@ import type { GivenArguments, Parameter, RowExpression } from "../../formula/voc
 import type { Problem } from "../../problem/problem.ts";
 import type { FigureRecord } from "../answer.ts";
 import { PickBook } from "../answering/answered-eyes.ts";
+import { isBrief } from "../answering/brief.ts";
 import { groupRows, type RowGrouping } from "../answering/group-rows.ts";
 import { question, textGiven, valueGiven, type Worked } from "../question.ts";
-import { countBySentence } from "./count-by-sentence.ts";
+import { countByBrief, countBySentence } from "./count-by-sentence.ts";
 import { cellKey, countByTable, type Shares, shares } from "./count-by-table.ts";
 import { type CrossCount, crossCount, missingRows, shareOf } from "./cross-count.ts";
 import { oneRow, tableAnswer } from "./table-answer.ts";
@@ -116,12 +117,14 @@ function withoutMissing(value: TableValue, split: RowExpression) {
 function answer(value: TableValue, counts: CrossCount, shown: Shares): Worked {
   const picks = new PickBook();
   const { by, against } = counts;
+  const sentence = countBySentence(counts, oneRow(value));
   return tableAnswer(
     value,
     {
       question: "count_by",
       asks: "How many of each?",
-      sentence: countBySentence(counts, oneRow(value)),
+      sentence,
+      ...(isBrief(sentence) ? {} : { brief: countByBrief(counts, oneRow(value)) }),
       table: countByTable(counts, shown, picks),
       ...(counts.rows.length === 0
         ? {}

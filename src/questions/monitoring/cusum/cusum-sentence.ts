@@ -57,6 +57,22 @@ function runClause(parts: CusumParts, direction: WatchedDirection, signal: Cusum
   ];
 }
 
+/** Whether it signalled, and where last. */
+export function cusumBrief(parts: CusumParts): Sentence {
+  const { series, worse, better } = parts;
+  if (series.eyes.length === 0) return [];
+  return [
+    `${series.person.code}, ${counted(series.eyes.length, "operation")}: ${signalBrief(parts, worse)}; ${signalBrief(parts, better)}.`,
+  ];
+}
+
+function signalBrief({ series }: CusumParts, { signals, oddsRatio }: WatchedDirection): string {
+  const last = signals.at(-1);
+  if (last === undefined) return `no signal for ${oddsWords(oddsRatio)}`;
+  const times = signals.length === 1 ? "at" : `${count(signals.length)} times, last at`;
+  return `a signal for ${oddsWords(oddsRatio)} ${times} ${operationWords(series, last.position)}`;
+}
+
 /** The odds of a wrong signal and of a missed one, for this mix of risks. */
 function oddsClause({ series }: CusumParts, direction: WatchedDirection): string {
   const { runLengthInControl, runLengthChanged, falseWithin, noticedWithin, oddsRatio } = direction;

@@ -10,7 +10,7 @@ import { eyesGiven, eyesParameter, numberGiven, question, type Worked } from "..
 import { type PersonSeries, personSeries } from "../person-series.ts";
 import { leftOutOfSeries, seriesCautions } from "../series-words.ts";
 import { type CusumParts, cusumFigures, drawnCusum } from "./cusum-parts.ts";
-import { cusumSentence } from "./cusum-sentence.ts";
+import { cusumBrief, cusumSentence } from "./cusum-sentence.ts";
 import { cusumTable } from "./cusum-table.ts";
 import { type Resets, resetParameters, resetsGiven } from "./resets.ts";
 import { watchedDirection } from "./watched-direction.ts";
@@ -139,6 +139,7 @@ function answer(parts: CusumParts, record: EyeRecord): Worked {
         question: "cusum",
         asks: "Has it got worse, or better?",
         sentence: cusumSentence(parts, picks),
+        brief: cusumBrief(parts),
         table: hasAny ? cusumTable(parts, picks) : { columns: [], rows: [] },
         ...(hasAny
           ? { chart: { draw: "monitoring" as const, monitoring: drawnCusum(parts, picks) } }

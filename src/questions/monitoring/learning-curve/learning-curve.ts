@@ -27,7 +27,7 @@ import { type Difficulty, type DifficultyFound, difficultyOfEyes } from "./diffi
 import { drawnLearning } from "./learning-chart.ts";
 import { type LearningDesign, learningDesign, learningParameters } from "./learning-design.ts";
 import { bySupervision, contextOf, type LearningParts, thirdsOf } from "./learning-parts.ts";
-import { learningSentence } from "./learning-sentence.ts";
+import { learningBrief, learningSentence } from "./learning-sentence.ts";
 import { learningFigures, learningTable } from "./learning-table.ts";
 import { threeWay } from "./three-way.ts";
 
@@ -119,6 +119,7 @@ function answer(
         question: "learning_curve",
         asks: "Has the trainee reached the level?",
         sentence: learningSentence(parts, picks),
+        brief: learningBrief(parts),
         table: learningTable(parts, picks),
         ...(eyes.length === 0
           ? {}

@@ -32,6 +32,18 @@ export function learningSentence(parts: LearningParts, picks: PickBook): Sentenc
   ];
 }
 
+/** The verdict, and the counts that it rests on. */
+export function learningBrief(parts: LearningParts): Sentence {
+  const { eyes, failed, design, found } = parts;
+  if (eyes.length === 0) return [];
+  const words = { reached: "Reached", "not reached": "Not reached" } as const;
+  const verdict = found.verdict in words ? words[found.verdict as "reached"] : "Cannot tell yet";
+  const failures = failed.filter(Boolean).length;
+  return [
+    `${verdict}: ${failures === 0 ? "none" : count(failures)} of ${counted(eyes.length, "operation")} failed${movingWords(parts)}; acceptable are ${percent(design.acceptable)}.`,
+  ];
+}
+
 function verdictWords(parts: LearningParts): string {
   const { found, design } = parts;
   const { verdict, decidedAt, up } = found;

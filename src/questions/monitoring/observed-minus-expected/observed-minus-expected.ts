@@ -73,6 +73,7 @@ function answer(parts: LineParts, record: EyeRecord): Worked {
         question: "observed_minus_expected",
         asks: "How far from what was expected?",
         sentence: lineSentence(parts, picks),
+        brief: lineBrief(parts),
         table: lineTable(parts, picks),
         ...(series.eyes.length === 0
           ? {}
@@ -101,6 +102,16 @@ function lineSentence(parts: LineParts, picks: PickBook): Sentence {
     ` The outcome of ${counted(series.judged.unknown.length, "eye")} more is not known.`,
     enoughWords(doubling(expected / series.eyes.length)),
     ...rulesClause(ownRecord(series.judged)),
+  ];
+}
+
+function lineBrief(parts: LineParts): Sentence {
+  const { series, line } = parts;
+  const last = series.eyes.length - 1;
+  if (last < 0) return [];
+  const limits = `${signed(line.lower[last] ?? 0)} to ${signed(line.upper[last] ?? 0)}`;
+  return [
+    `${series.person.code}, ${counted(series.eyes.length, "operation")}: observed less expected ${signed(line.difference[last] ?? 0)}, ${whereWords(parts, last)} (95%, ${limits}).`,
   ];
 }
 

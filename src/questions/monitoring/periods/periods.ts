@@ -13,7 +13,7 @@ import {
 } from "../../answering/cautions.ts";
 import { failedPhrase, rulesClause } from "../../answering/failure-words.ts";
 import { type Group, groupEyes, notRecorded } from "../../answering/grouping.ts";
-import { count, counted, listed, percent } from "../../answering/wording.ts";
+import { counted, listed, percent } from "../../answering/wording.ts";
 import { doubling, enoughWords } from "../../people/enough-line.ts";
 import {
   type JudgedEyes,
@@ -156,6 +156,7 @@ function answer(parts: PeriodParts, record: EyeRecord): Worked {
         question: "periods",
         asks: "Does it change from quarter to quarter?",
         sentence: periodSentence(parts, picks),
+        brief: parts.periods[0] ? [outsideWords(parts, parts.periods[0].centre)] : [],
         table: periodTable(label, all, picks),
         ...(centre === undefined
           ? {}
@@ -218,24 +219,36 @@ function drawn({ periods: all, label, target }: PeriodParts, centre: number) {
 }
 
 function periodSentence(parts: PeriodParts, picks: PickBook): Sentence {
-  const { judged, periods: all, limits, target, label } = parts;
+  const { judged, periods: all } = parts;
   const failed = judged.known.filter(judged.hasFailed);
   const [first] = all;
   if (first === undefined) return ["No eyes whose outcome is known to follow over time."];
   const pick = picks.add("all:failed", "all, failed", failed);
   const phrase = failedPhrase(judged.record, failed.length);
-  const outside = all
-    .filter(isOutside)
-    .map(({ label: name, point }) => `${name} (${point.position})`);
-  const centre = `${percent(first.centre)} (${target === undefined ? "the rate of all" : "the target"})`;
   return [
     `Of ${counted(judged.known.length, "eye")} ${knownWords(judged)}, `,
     pick === undefined ? phrase : { text: phrase, role: "failed", pick },
-    `. Of ${count(all.length)} periods by ${label}, ${outside.length === 0 ? "none lies" : `${listed(outside)} ${outside.length === 1 ? "lies" : "lie"}`} outside the ${limits} limits around ${centre}. ${periodOddsWords(all, oddsOf(all))}`,
+    `. ${outsideWords(parts, first.centre)} ${periodOddsWords(all, oddsOf(all))}`,
     ` The outcome of ${counted(judged.unknown.length, "eye")} more is not known.`,
     enoughWords(doubling(first.centre)),
     ...rulesClause(judged.record),
   ];
+}
+
+/** "Of 12 periods by quarter, 2025 Q4 (above) lies outside the exact limits around 14.2% (…)." */
+function outsideWords(
+  { periods: all, limits, target, label }: PeriodParts,
+  centre: number,
+): string {
+  const outside = all
+    .filter(isOutside)
+    .map(({ label: name, point }) => `${name} (${point.position})`);
+  const lies =
+    outside.length === 0
+      ? "none lies"
+      : `${listed(outside)} ${outside.length === 1 ? "lies" : "lie"}`;
+  const around = `${percent(centre)} (${target === undefined ? "the rate of all" : "the target"})`;
+  return `Of ${counted(all.length, "period")} by ${label}, ${lies} outside the ${limits} limits around ${around}.`;
 }
 
 function noDays(given: GivenArguments): Problem {

@@ -1,7 +1,7 @@
 import type { Sentence } from "../../answer.ts";
 import type { PickBook } from "../../answering/answered-eyes.ts";
 import { failedPhrase, rulesClause } from "../../answering/failure-words.ts";
-import { count, counted, percent, pValue } from "../../answering/wording.ts";
+import { capitalised, count, counted, percent, pValue } from "../../answering/wording.ts";
 import { doubling, enoughWords } from "../enough-line.ts";
 import { expectationWords } from "../expectation.ts";
 import { knownWords } from "../judged-eyes.ts";
@@ -26,6 +26,14 @@ export function funnelSentence(parts: FunnelParts, picks: PickBook): Sentence {
     enoughWords(doubling(enoughTarget(parts))),
     ...rulesClause(judged.record),
   ];
+}
+
+/** How many lie outside; of one person only where that one was asked for. */
+export function funnelBrief(parts: FunnelParts): Sentence {
+  if (parts.shown.length === 0) return [];
+  const own = ownWords(parts).trim();
+  if (own !== "") return [own];
+  return parts.areOthersTogether ? [] : [`${capitalised(outsideWords(parts))}.`];
 }
 
 function enoughTarget({ design: { judged, scale, target } }: FunnelParts): number {

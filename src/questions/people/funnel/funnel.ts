@@ -40,7 +40,7 @@ import {
 import { mostUnits, type PersonGroups, personGroups } from "../person-groups.ts";
 import { areNamesHiddenIn, namesParameter } from "../shown-names.ts";
 import { drawnFunnel, type FunnelParts, funnelFigures } from "./funnel-parts.ts";
-import { funnelSentence } from "./funnel-sentence.ts";
+import { funnelBrief, funnelSentence } from "./funnel-sentence.ts";
 import { funnelTable } from "./funnel-table.ts";
 import { type FunnelDesign, funnelLimitKinds, funnelUnits } from "./funnel-units.ts";
 import { othersStandTogether, ownAndOthers, shownUnits } from "./shown-units.ts";
@@ -170,6 +170,7 @@ function answer(parts: FunnelParts, record: EyeRecord): Worked {
         question: "funnel",
         asks: "Does anyone stand out by more than chance?",
         sentence: funnelSentence(parts, picks),
+        brief: funnelBrief(parts),
         table,
         ...(shown.length === 0
           ? {}

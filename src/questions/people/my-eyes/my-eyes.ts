@@ -33,6 +33,7 @@ import {
 } from "../people-cautions.ts";
 import { comparedStrata } from "./compared-strata.ts";
 import { eyesToReview } from "./eyes-to-review.ts";
+import { ownBrief } from "./my-eyes-brief.ts";
 import { drawnStrata, type OwnParts, ownFigures } from "./my-eyes-parts.ts";
 import { ownSentence } from "./my-eyes-sentence.ts";
 import { ownTable } from "./my-eyes-table.ts";
@@ -103,6 +104,7 @@ function answer(parts: OwnParts, record: EyeRecord): Worked {
         question: "my_eyes",
         asks: "How have my own eyes done?",
         sentence: ownSentence(parts),
+        brief: ownBrief(parts),
         table: ownTable(parts, picks),
         ...(judged.known.length === 0
           ? {}

@@ -40,6 +40,25 @@ function allClause(parts: ComparisonParts, picks: PickBook): Sentence {
   ];
 }
 
+/** The finding alone: of one person only where that one was asked for. */
+export function comparisonBrief({ judged, mine, people, label }: ComparisonParts): Sentence {
+  if (judged.known.length === 0) return [];
+  const own = mine === undefined ? undefined : people[0];
+  if (own === undefined) {
+    const above = people.filter(({ ratio }) => ratio !== null && ratio.lower > 1).length;
+    const below = people.filter(({ ratio }) => ratio !== null && ratio.upper < 1).length;
+    return [
+      `By ${label}, ${numberOf(above, people.length)} more failures than expected, ${numberOf(below, people.length)} fewer (${counted(judged.known.length, "eye")}).`,
+    ];
+  }
+  if (own.ratio === null) return [];
+  const { ratio, observed } = own;
+  const failed = observed === 0 ? "none" : count(observed);
+  return [
+    `${own.label}: ${failed} failed where ${ratio.expected.toFixed(1)} were expected; observed over expected ${ratioText(ratio.estimate)} (95% interval ${ratioRange(ratio)}).`,
+  ];
+}
+
 function numberOf(some: number, of: number): string {
   return `${some === 0 ? "none" : count(some)} of ${count(of)} ${some <= 1 ? "has" : "have"}`;
 }

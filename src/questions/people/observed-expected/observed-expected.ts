@@ -51,7 +51,7 @@ import {
   standardRate,
   withoutNames,
 } from "./observed-expected-parts.ts";
-import { comparisonSentence } from "./observed-expected-sentence.ts";
+import { comparisonBrief, comparisonSentence } from "./observed-expected-sentence.ts";
 import { comparisonTable } from "./observed-expected-table.ts";
 import { peopleResults } from "./person-result.ts";
 
@@ -161,6 +161,7 @@ function answer(parts: ComparisonParts, record: EyeRecord): Worked {
         question: "observed_expected",
         asks: "More failures than expected?",
         sentence: comparisonSentence(parts, picks),
+        brief: comparisonBrief(parts),
         table,
         chart: { draw: "effects", effects: drawnRatios(parts) },
         cautions: cautionsOf(parts, leftOut),
