@@ -94,3 +94,8 @@ export interface CauseTable {
 
 /** Under this value stand the groups that have fewer eyes than the smallest count, together. */
 export const smallerGroups = "smaller groups";
+
+/** The file as it is written, the same wherever it is. */
+export function aggregatesText(file: AggregatesFile): string {
+  return `${JSON.stringify(file, null, 2)}\n`;
+}

@@ -97,7 +97,7 @@ function grid({ side, x, y, ticks }: Scale): readonly Layer[] {
       ["quiet"],
       "right",
     ),
-    texts([{ x: side, y: side + 36, text: "logMAR before (better →)" }], ["quiet"], "right"),
+    texts([{ x: side, y: side + 36, text: "logMAR before (better ›)" }], ["quiet"], "right"),
     texts([{ x: -left, y: -26, text: "logMAR after (better ↑)" }], ["quiet"]),
   ];
 }
@@ -121,8 +121,8 @@ function diagonal({ best, worst, x, y }: Scale, change: number): SegmentRow {
 function corners({ side }: Scale): readonly Layer[] {
   const style = ["quiet", "small"];
   return [
-    texts([{ x: 6, y: side * 0.5, text: "gained ≥ 15 letters" }], style),
-    texts([{ x: side * 0.74, y: side * 0.87, text: "lost ≥ 15 letters" }], style, "right"),
+    texts([{ x: 6, y: side * 0.5, text: "gained 15+ letters" }], style),
+    texts([{ x: side * 0.74, y: side * 0.87, text: "lost 15+ letters" }], style, "right"),
   ];
 }
 

@@ -73,8 +73,8 @@ function sideLayers(
   const y = bottom + 34;
   const shortened = (text: string, room: number): string =>
     room < 40 ? "" : fitText(plainText(text), { size: textSize.small, width: room });
-  const below = shortened(`← ${sides.below}`, middle - 8);
-  const above = shortened(`${sides.above} →`, x + width - middle + 60);
+  const below = shortened(`‹ ${sides.below}`, middle - 8);
+  const above = shortened(`${sides.above} ›`, x + width - middle + 60);
   return [
     texts([{ x: middle - 8, y, text: below }], ["quiet", "small"], "right"),
     texts([{ x: middle + 8, y, text: above }], ["quiet", "small"]),

@@ -6,9 +6,10 @@ import { rowCount } from "../cases/table.ts";
 import { prepareFile } from "../cases/workbook/prepare-file.ts";
 import { readNotebook } from "../notebook/read-notebook.ts";
 import { formatProblem } from "../problem/format-problem.ts";
+import type { Problem } from "../problem/problem.ts";
 import { counted } from "../questions/answering/wording.ts";
 import type { Exit, Surroundings } from "./exit.ts";
-import { readGiven } from "./read-given.ts";
+import { bytesGiven, readGiven } from "./read-given.ts";
 
 export interface CheckAsked {
   readonly cases: string;
@@ -21,8 +22,8 @@ export interface CheckAsked {
 
 /** Reads a file of cases alone and says all that is wrong with it. */
 export async function checkCases(asked: CheckAsked, speaker: Surroundings): Promise<Exit> {
-  const bytes = await readGiven(asked.cases, speaker);
-  if (bytes === undefined) return 2;
+  const bytes = await bytesGiven(asked.cases);
+  if (!Buffer.isBuffer(bytes)) return unreadable(bytes, asked, speaker);
   const matching = await matchingAsked(asked.notebook, speaker);
   if (matching === "unreadable") return 2;
   const file = await prepareFile({
@@ -38,6 +39,16 @@ export async function checkCases(asked: CheckAsked, speaker: Surroundings): Prom
   if (reading.cases.columns.length === 0) return 2;
   const wrong = reading.problems.some(({ severity }) => severity !== "note");
   return wrong || reading.leftOut.length > 0 ? 1 : 0;
+}
+
+/** In JSON as everything else is said in JSON, so that a program that reads it finds out why. */
+function unreadable(problem: Problem, asked: CheckAsked, speaker: Surroundings): Exit {
+  const { cases, json, quiet } = asked;
+  speaker.warn(`${formatProblem(problem)}\n`);
+  const none = { rows_read: 0, rows_kept: 0, rows_left_out: 0, queries: 0 };
+  const told = { file: { name: basename(cases) }, ...none, left_out: [], problems: [problem] };
+  if (json && !quiet) speaker.say(`${JSON.stringify(told, null, 2)}\n`);
+  return 2;
 }
 
 async function matchingAsked(

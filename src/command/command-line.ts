@@ -1,8 +1,8 @@
-import { parseArgs } from "node:util";
 import { nearestName } from "../problem/nearest-name.ts";
 import { compareAsked } from "./compare-asked.ts";
 import type { CompareAsked } from "./compare-files.ts";
 import type { LaidAsked } from "./files-laid.ts";
+import { acts, givenOptions } from "./given-options.ts";
 import { folderAndDay, paperAsked, type Values } from "./given-values.ts";
 import type { PoolingWanted } from "./pool-departments.ts";
 import type { Paper } from "./print-pdf.ts";
@@ -11,7 +11,7 @@ import type { FilesBeside, SharingAsked } from "./write-report.ts";
 
 /** What the reader asked for on the command line. */
 export type Asked =
-  | { readonly act: "help" }
+  | { readonly act: "help"; readonly of?: string }
   | { readonly act: "version" }
   | { readonly act: "words"; readonly word?: string }
   | { readonly act: "fields"; readonly field?: string }
@@ -45,15 +45,14 @@ export type Asked =
 
 export type CommandLine = Asked | { readonly act: "refused"; readonly why: string };
 
-const acts = ["report", "aggregates", "compare", "check", "words", "fields", "help"];
-
 export function readCommandLine(given: readonly string[]): CommandLine {
-  const parsed = parsedArguments(given);
+  const parsed = givenOptions(given);
   if ("why" in parsed) return { act: "refused", why: parsed.why };
   const { values, positionals } = parsed;
   if (values.version === true) return { act: "version" };
   const [act, ...files] = positionals;
-  if (values.help === true || act === undefined || act === "help") return { act: "help" };
+  if (act === undefined || act === "help") return helpAsked(files[0]);
+  if (values.help === true) return helpAsked(act);
   if (act === "words")
     return { act: "words", ...(files[0] === undefined ? {} : { word: files[0] }) };
   if (act === "fields")
@@ -69,44 +68,9 @@ export function readCommandLine(given: readonly string[]): CommandLine {
   return reportAsked(files, values);
 }
 
-function parsedArguments(
-  given: readonly string[],
-): { readonly values: Values; readonly positionals: readonly string[] } | { readonly why: string } {
-  try {
-    return parseArgs({
-      args: [...given],
-      allowPositionals: true,
-      options: {
-        into: { type: "string" },
-        dated: { type: "string" },
-        notebook: { type: "string" },
-        earlier: { type: "string" },
-        period: { type: "string", multiple: true },
-        corrections: { type: "string" },
-        later: { type: "string", multiple: true },
-        "follow-up": { type: "string", multiple: true },
-        share: { type: "boolean" },
-        threshold: { type: "string" },
-        pdf: { type: "boolean" },
-        paper: { type: "string" },
-        slides: { type: "boolean" },
-        zip: { type: "boolean" },
-        aggregates: { type: "boolean" },
-        eyes: { type: "string" },
-        unit: { type: "string" },
-        by: { type: "string", multiple: true },
-        schema: { type: "boolean" },
-        watch: { type: "boolean" },
-        sheet: { type: "string" },
-        json: { type: "boolean" },
-        quiet: { type: "boolean", short: "q" },
-        help: { type: "boolean", short: "h" },
-        version: { type: "boolean" },
-      },
-    });
-  } catch (refusal) {
-    return { why: refusal instanceof Error ? refusal.message : String(refusal) };
-  }
+function helpAsked(of: string | undefined): CommandLine {
+  if (of === undefined || of === "help") return { act: "help" };
+  return acts.includes(of) ? { act: "help", of } : { act: "refused", why: unknownAct(of) };
 }
 
 function unknownAct(act: string): string {
@@ -121,7 +85,13 @@ function reportAsked(files: readonly string[], values: Values): CommandLine {
     return { act: "refused", why: "report needs a notebook and a file of cases, in that order" };
   }
   if (rest.length > 0) {
-    return { act: "refused", why: `report takes two files; ${rest.join(", ")} is too many` };
+    const further = "further cases go with --later or --follow-up, another file with compare";
+    const why = `report takes two files; ${rest.join(", ")} is too many (${further})`;
+    return { act: "refused", why };
+  }
+  if (isSwapped(notebook, cases)) {
+    const why = `the notebook comes first, then the cases: report ${cases} ${notebook}`;
+    return { act: "refused", why };
   }
   const folder = folderAndDay("report", values);
   if ("why" in folder) return { act: "refused", why: folder.why };
@@ -142,6 +112,10 @@ function reportAsked(files: readonly string[], values: Values): CommandLine {
     laid: laidAsked(values),
     watch: values.watch === true,
   };
+}
+
+function isSwapped(notebook: string, cases: string): boolean {
+  return /\.(csv|tsv|txt|xlsx)$/i.test(notebook) && /\.md$/i.test(cases);
 }
 
 /** A file to write rather than a folder, and what of the eyes to hand over. */
@@ -175,15 +149,17 @@ function pooledAsked(files: readonly string[], values: Values): CommandLine {
     const why = "report --aggregates needs a notebook and a file of aggregates of each department";
     return { act: "refused", why };
   }
-  if (values.share === true || values.pdf === true || values.watch === true) {
-    const why = "--aggregates does not go with --share, --pdf or --watch";
+  if (values.share === true || values.watch === true) {
+    const why = "--aggregates does not go with --share or --watch";
     return { act: "refused", why };
   }
   const folder = folderAndDay("report", values);
   if ("why" in folder) return { act: "refused", why: folder.why };
+  const printed = paperAsked(values);
+  if ("why" in printed) return { act: "refused", why: printed.why };
   const beside = { slides: values.slides === true, zip: values.zip === true };
   const quiet = values.quiet === true;
-  return { act: "pooled report", notebook, aggregates, ...folder, beside, quiet };
+  return { act: "pooled report", notebook, aggregates, ...folder, ...printed, beside, quiet };
 }
 
 /** Later exports come before what follows up their operations. */

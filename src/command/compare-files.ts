@@ -1,5 +1,4 @@
 import { existsSync } from "node:fs";
-import { mkdir, writeFile } from "node:fs/promises";
 import { join, resolve } from "node:path";
 import { counted } from "../questions/answering/wording.ts";
 import { type Comparison, comparisonOf } from "../report/comparison/comparison.ts";
@@ -9,6 +8,7 @@ import type { Exit, Surroundings } from "./exit.ts";
 import { type PeriodAsked, periodText } from "./period-asked.ts";
 import { type Paper, printPdf } from "./print-pdf.ts";
 import { type ToWorkOut, workOut } from "./work-out.ts";
+import { writeFiles } from "./write-files.ts";
 
 export interface CompareAsked {
   readonly notebook: string;
@@ -71,9 +71,10 @@ async function writeComparison(
   { into, paper }: CompareAsked,
 ): Promise<string | undefined> {
   const html = comparisonPage(comparison);
-  await mkdir(into, { recursive: true });
-  await writeFile(join(into, "comparison.html"), html);
-  await writeFile(join(into, "comparison.json"), comparisonJson(comparison));
+  await writeFiles(into, [
+    { name: "comparison.html", content: html },
+    { name: "comparison.json", content: comparisonJson(comparison) },
+  ]);
   if (paper === undefined) return undefined;
   return printPdf({ html, into: resolve(into, "comparison.pdf"), paper });
 }

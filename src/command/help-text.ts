@@ -1,8 +1,10 @@
 /** What `--help` prints: for a department's data manager, who need not know how it works. */
-export const helpText = `Holdfast works out a notebook of audit questions over a file of operations
+const opening = `Holdfast works out a notebook of audit questions over a file of operations
 for retinal detachment, and writes the report.
 
-  holdfast report NOTEBOOK CASES --into FOLDER
+`;
+
+const report = `  holdfast report NOTEBOOK CASES --into FOLDER
 
     NOTEBOOK   the questions: a text file such as notebooks/demo.md
     CASES      the operations: a CSV file or a workbook (.xlsx) with one row for each
@@ -36,7 +38,9 @@ for retinal detachment, and writes the report.
                          smallest_count, or 5)
     --quiet, -q          say nothing unless something is wrong
 
-  holdfast aggregates NOTEBOOK CASES --into FILE
+`;
+
+const aggregates = `  holdfast aggregates NOTEBOOK CASES --into FILE
 
     counts of eyes for pooling with other departments, and no row of a patient: by technique, by
     risk, by both; with times of failures, and causes. No count under the threshold (5 if not
@@ -50,12 +54,17 @@ for retinal detachment, and writes the report.
                          smallest_count, or 5)
     --schema             print the JSON schema of the file, and do nothing else
 
-  holdfast report NOTEBOOK FILE ... --aggregates --into FOLDER
+`;
+
+const pooled = `  holdfast report NOTEBOOK FILE ... --aggregates --into FOLDER
 
     the report of a notebook that asks pooled questions (pooled_rate, pooled_curve ...) of
-    departments, over one file of aggregates of each
+    departments, over one file of aggregates of each. --dated, --pdf, --paper, --slides, --zip and
+    --quiet as above
 
-  holdfast compare NOTEBOOK CASES OTHER_CASES --into FOLDER
+`;
+
+const compare = `  holdfast compare NOTEBOOK CASES OTHER_CASES --into FOLDER
 
     the answers over two files (of two periods, or before and after corrections) side by side, with
     what changed and why: rows corrected, new and gone by the id of the case. Written are
@@ -70,7 +79,9 @@ for retinal detachment, and writes the report.
     the same of two periods of one file, such as 2024-01-01..2024-12-31: the notebook's setting of
     dates is set to each (of several the one called period, or say audit_year=FROM..TO)
 
-  holdfast check CASES
+`;
+
+const check = `  holdfast check CASES
 
     reads the file alone and lists every problem in it: rows left out, values set aside, each
     with its line, what was found, what would be right and how to mend it
@@ -79,20 +90,49 @@ for retinal detachment, and writes the report.
     --json               the same as JSON, for other programs
     --quiet, -q          say nothing; the exit code tells
 
-  holdfast words         the words that a notebook can use
+`;
+
+const words = `  holdfast words         the words that a notebook can use
   holdfast words NAME    one of them, with what it takes and an example
-  holdfast fields        what a file of cases can hold, by the names of its columns
+`;
+
+const fields = `  holdfast fields        what a file of cases can hold, by the names of its columns
   holdfast fields NAME   one of them: what it means, other headings and ways of writing its codes
-  holdfast --help        this text
+`;
+
+const others = `  holdfast --help        this text; holdfast help report, or any other of these, that part of it
   holdfast --version
 
-It ends with
+`;
+
+const ending = `It ends with
     0   everything was worked out, or the file has no problem
     1   the report was written, but a cell of the notebook has no answer (it says which and why),
         or the PDF could not be printed; or the file was read, and has problems
-    2   nothing was done: a file could not be read, or the command was not understood
+    2   nothing was done: a file could not be read or written, or the command was not understood
+    130 or 143   it was ended by Ctrl-C or by the system; no file is left half written. With
+        --watch these end it with the code of the last report
 
 The file of cases is only read, never changed, and nothing leaves this machine.
 For audit and learning; not advice for a patient. Local protocols and the judgement of
 licensed practitioners come first.
 `;
+
+/** All of it, in the order in which a department needs it. */
+export const helpText =
+  opening + report + aggregates + pooled + compare + check + words + fields + others + ending;
+
+const parts: ReadonlyMap<string, string> = new Map([
+  ["report", `${report}${pooled}`],
+  ["aggregates", aggregates],
+  ["compare", compare],
+  ["check", check],
+  ["words", `${words}\n`],
+  ["fields", `${fields}\n`],
+]);
+
+/** What can be done, or undefined for what cannot; with what the exit codes mean. */
+export function helpOf(act: string): string | undefined {
+  const part = parts.get(act);
+  return part === undefined ? undefined : `${part}${ending}`;
+}

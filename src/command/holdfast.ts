@@ -4,9 +4,10 @@ import { run } from "./run.ts";
 
 // A signal ends the run by way of `exit`, where what should not outlive it is put away.
 const interrupted = () => process.exit(130);
+const terminated = () => process.exit(143);
 process.once("SIGINT", interrupted);
 process.once("SIGHUP", () => process.exit(129));
-process.once("SIGTERM", () => process.exit(143));
+process.once("SIGTERM", terminated);
 
 // A reader that has seen enough, such as `| head`, ends the run without a word.
 process.stdout.on("error", (error: NodeJS.ErrnoException) => {
@@ -20,8 +21,10 @@ process.exitCode = await run(process.argv.slice(2), {
   isTerminal: process.stderr.isTTY === true,
   today: localDay(new Date()),
   whenStopped: () => {
-    process.off("SIGINT", interrupted);
-    return new Promise((resolve) => process.once("SIGINT", () => resolve()));
+    process.off("SIGINT", interrupted).off("SIGTERM", terminated);
+    return new Promise((resolve) => {
+      for (const signal of ["SIGINT", "SIGTERM"]) process.once(signal, () => resolve());
+    });
   },
 });
 

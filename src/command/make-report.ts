@@ -1,12 +1,14 @@
 import { createHash } from "node:crypto";
 import { existsSync } from "node:fs";
-import { join, resolve } from "node:path";
+import { join } from "node:path";
+import { formatProblem } from "../problem/format-problem.ts";
+import type { Problem } from "../problem/problem.ts";
 import { counted } from "../questions/answering/wording.ts";
 import type { ReportInput } from "../report/report-input.ts";
 import { reportOfSession } from "../report/report-of-session.ts";
 import { whyNoAnswer } from "../report/why-no-answer.ts";
 import type { Exit, Surroundings } from "./exit.ts";
-import { type Paper, printPdf } from "./print-pdf.ts";
+import { type Paper, printReport } from "./print-pdf.ts";
 import { warnOfMoved } from "./warn-of-moved.ts";
 import { type ToWorkOut, workOut } from "./work-out.ts";
 import {
@@ -52,31 +54,38 @@ export async function makeReport(
   });
   const threshold = asked.share && thresholdOf(asked.share, session.document);
   session.dispose();
+  if (input.cells.length === 0) {
+    progress("");
+    speaker.warn(`${formatProblem(asksNothing(asked.notebook))}\n`);
+    return 2;
+  }
   progress("writing");
   const report = await writeReport(asked.into, forReaders(input, threshold), {
     asked: asked.beside ?? {},
     speaker,
   });
-  const refusal =
-    asked.paper === undefined ? "" : await print(asked.into, report.page, asked.paper);
+  const { files, refusal } = await printReport(asked.into, report, asked.paper);
   progress("");
-  const written = [
-    ...report.files,
-    ...(asked.paper !== undefined && refusal === "" ? ["report.pdf"] : []),
-  ];
-  const exit = closing({ asked, speaker, input, written });
-  if (refusal === "") return exit;
+  const exit = closing({ asked, speaker, input, written: files });
+  if (refusal === undefined) return exit;
   speaker.warn(`${refusal}\n`);
   return 1;
 }
 
-function sha256Of(bytes: Buffer): string {
-  return createHash("sha256").update(bytes).digest("hex");
+/** Most likely no notebook at all, or its workings do not stand in from the margin. */
+function asksNothing(file: string): Problem {
+  return {
+    code: "notebook-asks-nothing",
+    severity: "stop",
+    place: { file },
+    message: "this notebook asks nothing, so that there is nothing to report.",
+    expected: "a text file with indented lines such as: how_often = failure_rate(eyes)",
+    remedy: "give the notebook first and the file of cases second; indent workings by four spaces",
+  };
 }
 
-/** Why there is no PDF; empty where there is one. */
-async function print(into: string, html: string, paper: Paper): Promise<string> {
-  return (await printPdf({ html, into: resolve(into, "report.pdf"), paper })) ?? "";
+function sha256Of(bytes: Buffer): string {
+  return createHash("sha256").update(bytes).digest("hex");
 }
 
 /** One line, written over; only to a person who is waiting. */

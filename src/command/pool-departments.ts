@@ -5,13 +5,14 @@ import { readCases } from "../cases/read-cases.ts";
 import { formatProblem } from "../problem/format-problem.ts";
 import type { Problem } from "../problem/problem.ts";
 import { counted } from "../questions/answering/wording.ts";
-import { poolingVocabulary } from "../questions/vocabulary.ts";
+import { poolingInputs, poolingVocabulary } from "../questions/vocabulary.ts";
 import { NotebookSession } from "../recalculation/notebook-session.ts";
 import { pooledReport } from "../report/pooling/pooled-report.ts";
 import { type AggregatesGiven, readDepartments } from "../report/read-departments.ts";
 import type { ReportedCell } from "../report/report-input.ts";
 import { whyNoAnswer } from "../report/why-no-answer.ts";
 import type { Exit, Surroundings } from "./exit.ts";
+import { type Paper, printReport } from "./print-pdf.ts";
 import { readGiven } from "./read-given.ts";
 import { warnOfMoved } from "./warn-of-moved.ts";
 import { type FilesBeside, writeReport } from "./write-report.ts";
@@ -21,6 +22,8 @@ export interface PoolingWanted {
   readonly aggregates: readonly string[];
   readonly into: string;
   readonly dated?: string;
+  /** For a PDF beside the page: the paper it is laid out for. */
+  readonly paper?: Paper;
   /** Slides and a zip of everything, where they are wanted. */
   readonly beside?: FilesBeside;
   readonly quiet: boolean;
@@ -40,7 +43,8 @@ export async function poolDepartments(asked: PoolingWanted, speaker: Surrounding
     session.dispose();
     return 2;
   }
-  session.sheet.setInput("departments", departments.value, "aggregates were opened");
+  const { value } = departments;
+  session.give("open aggregates", "departments", { value, because: "aggregates were opened" });
   await session.sheet.settled();
   const input = pooledReport(session, {
     version: packageFacts.version,
@@ -48,17 +52,18 @@ export async function poolDepartments(asked: PoolingWanted, speaker: Surrounding
     ...(asked.dated === undefined ? {} : { dated: asked.dated }),
   });
   session.dispose();
-  const { files } = await writeReport(asked.into, input, {
-    asked: asked.beside ?? {},
-    speaker,
-  });
-  return closing(input.cells, { asked, speaker, files });
+  const report = await writeReport(asked.into, input, { asked: asked.beside ?? {}, speaker });
+  const { files, refusal } = await printReport(asked.into, report, asked.paper);
+  const exit = closing(input.cells, { asked, speaker, files });
+  if (refusal === undefined) return exit;
+  speaker.warn(`${refusal}\n`);
+  return 1;
 }
 
 function pooledSession(): NotebookSession<never> {
   return new NotebookSession<never>({
     vocabulary: poolingVocabulary,
-    inputs: new Set(["cases", "departments"]),
+    inputs: poolingInputs,
     version: packageFacts.version,
     readCases: (file, matching) => readCases(file, { matching }),
     withSetting: (working) => working,

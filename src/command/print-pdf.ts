@@ -2,7 +2,7 @@ import { execFile } from "node:child_process";
 import { existsSync, rmSync } from "node:fs";
 import { mkdtemp, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
-import { join } from "node:path";
+import { join, resolve } from "node:path";
 import { pathToFileURL } from "node:url";
 import { promisify } from "node:util";
 
@@ -47,6 +47,17 @@ export async function printPdf(page: ToPrint): Promise<string | undefined> {
     process.off("exit", putAway);
     putAway();
   }
+}
+
+/** Prints the report beside its page, where a paper is asked for. */
+export async function printReport(
+  into: string,
+  { page, files }: { readonly page: string; readonly files: readonly string[] },
+  paper: Paper | undefined,
+): Promise<{ readonly files: readonly string[]; readonly refusal?: string }> {
+  if (paper === undefined) return { files };
+  const refusal = await printPdf({ html: page, into: resolve(into, "report.pdf"), paper });
+  return refusal === undefined ? { files: [...files, "report.pdf"] } : { files, refusal };
 }
 
 /** Runs the browser to its end, which comes at the latest when this process ends. */

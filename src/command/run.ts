@@ -7,22 +7,27 @@ import { checkCases } from "./check-cases.ts";
 import { readCommandLine } from "./command-line.ts";
 import { compareFiles } from "./compare-files.ts";
 import type { Exit, Surroundings } from "./exit.ts";
-import { helpText } from "./help-text.ts";
+import { helpOf, helpText } from "./help-text.ts";
 import { listFields } from "./list-fields.ts";
 import { makeReport, type ReportAsked } from "./make-report.ts";
 import { poolDepartments } from "./pool-departments.ts";
 import { watchReport } from "./watch-report.ts";
 import { aggregatesSchema, writeAggregates } from "./write-aggregates.ts";
+import { saidIfRefused } from "./write-files.ts";
 
 /** Does what the command line asks; the exit code says how it went. */
-export async function run(given: readonly string[], speaker: Surroundings): Promise<Exit> {
+export function run(given: readonly string[], speaker: Surroundings): Promise<Exit> {
+  return saidIfRefused(() => done(given, speaker), speaker);
+}
+
+async function done(given: readonly string[], speaker: Surroundings): Promise<Exit> {
   const asked = readCommandLine(given);
   switch (asked.act) {
     case "refused":
       speaker.warn(`${asked.why}\nholdfast --help says what can be asked.\n`);
       return 2;
     case "help":
-      speaker.say(helpText);
+      speaker.say(helpOf(asked.of ?? "") ?? helpText);
       return 0;
     case "version":
       speaker.say(`holdfast ${packageFacts.version}\n`);

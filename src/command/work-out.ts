@@ -3,7 +3,7 @@ import packageFacts from "../../package.json" with { type: "json" };
 import { readCaseFiles } from "../cases/joining/read-case-files.ts";
 import { prepareFile } from "../cases/workbook/prepare-file.ts";
 import { formatProblem } from "../problem/format-problem.ts";
-import { vocabulary } from "../questions/vocabulary.ts";
+import { poolingInputs, poolingVocabulary } from "../questions/vocabulary.ts";
 import { NotebookSession } from "../recalculation/notebook-session.ts";
 import { dayGiven } from "./day-given.ts";
 import type { Surroundings } from "./exit.ts";
@@ -45,7 +45,8 @@ export async function workOut(
   const today =
     asked.dated === undefined ? speaker.today : (dayGiven(asked.dated) ?? speaker.today);
   const session = new NotebookSession<never>({
-    vocabulary,
+    vocabulary: poolingVocabulary,
+    inputs: poolingInputs,
     version: packageFacts.version,
     readCases: (file, matching, { further, corrections }) =>
       readCaseFiles(file, further, { matching, today, corrections }),

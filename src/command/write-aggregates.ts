@@ -1,12 +1,12 @@
-import { mkdir, writeFile } from "node:fs/promises";
-import { dirname } from "node:path";
+import { basename, dirname } from "node:path";
 import schema from "../aggregates/aggregates.schema.json" with { type: "json" };
-import type { AggregatesFile } from "../aggregates/aggregates-file.ts";
+import { type AggregatesFile, aggregatesText } from "../aggregates/aggregates-file.ts";
 import { formatProblem } from "../problem/format-problem.ts";
 import { counted } from "../questions/answering/wording.ts";
 import { aggregatesOfSession } from "../report/pooling/aggregates-of-session.ts";
 import type { Exit, Surroundings } from "./exit.ts";
 import { type ToWorkOut, workOut } from "./work-out.ts";
+import { writeFiles } from "./write-files.ts";
 import { thresholdOf } from "./write-report.ts";
 
 export interface AggregatesWanted extends ToWorkOut {
@@ -35,8 +35,8 @@ export async function writeAggregates(
     speaker.warn(made.problems.map((problem) => `${formatProblem(problem)}\n`).join(""));
     return 2;
   }
-  await mkdir(dirname(asked.into), { recursive: true });
-  await writeFile(asked.into, `${JSON.stringify(made.aggregates, null, 2)}\n`);
+  const file = { name: basename(asked.into), content: aggregatesText(made.aggregates) };
+  await writeFiles(dirname(asked.into), [file]);
   if (!asked.quiet) speaker.say(summary(made.aggregates, asked.into));
   return 0;
 }

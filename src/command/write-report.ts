@@ -1,5 +1,3 @@
-import { mkdir, writeFile } from "node:fs/promises";
-import { join } from "node:path";
 import type { NotebookDocument } from "../notebook/notebook-document.ts";
 import { usualSmallestCount } from "../notebook/smallest-count.ts";
 import { everythingZip, reportFiles } from "../report/files/report-files.ts";
@@ -9,6 +7,7 @@ import { sharedReport } from "../report/sharing/shared-report.ts";
 import { slidesOf } from "../report/slides/slides-of.ts";
 import { pngDrawer } from "./draw-png.ts";
 import type { Surroundings } from "./exit.ts";
+import { writeFiles } from "./write-files.ts";
 
 export interface WrittenReport {
   readonly page: string;
@@ -30,8 +29,7 @@ export async function writeReport(
 ): Promise<WrittenReport> {
   const files = await reportFiles(input);
   if (beside !== undefined) files.push(...(await filesBeside(input, beside)));
-  await mkdir(into, { recursive: true });
-  for (const { name, content } of files) await writeFile(join(into, name), content);
+  await writeFiles(into, files);
   const page = files.find(({ name }) => name === "report.html")?.content;
   return { page: String(page), files: files.map(({ name }) => name) };
 }

@@ -19,6 +19,9 @@ export type Act =
   | { readonly act: "hold"; readonly request: { readonly ask: "stop" | "go on" } }
   /** `sheet`: of a workbook, the one to be read. */
   | { readonly act: "open file"; readonly file: File; readonly sheet?: string }
+  /** Puts aggregates of departments to those that are open. */
+  | { readonly act: "open departments"; readonly files: readonly File[] }
+  | { readonly act: "list departments" }
   | { readonly act: "save notebook" }
   | { readonly act: "save corrections" }
   | { readonly act: "save report" }

@@ -1,14 +1,22 @@
 import type { MatchedColumn } from "../cases/case-reading.ts";
 import type { Problem } from "../problem/problem.ts";
 import type { Leaf } from "./act.ts";
+import type { DepartmentsView } from "./departments-protocol.ts";
 import { bookLabels } from "./labels/book-labels.ts";
 import { casesLabels } from "./labels/cases-labels.ts";
 import { chartLabels } from "./labels/chart-labels.ts";
+import { departmentsLabels } from "./labels/departments-labels.ts";
 import { keepingLabels } from "./labels/keeping-labels.ts";
 import { countText } from "./labels/locale.ts";
 import { meetingLabels } from "./labels/meeting-labels.ts";
 import { sheetLabels } from "./labels/sheet-labels.ts";
 import type { CasesView, CellView, Request } from "./protocol.ts";
+
+/** What a cell that waits for cases or for aggregates asks the reader to open. */
+const whatToOpen: ReadonlyMap<string, string> = new Map([
+  ["cases", "Open a file of cases: aggregates of departments do not answer this."],
+  ["departments", "Open the aggregates of departments (.json): cases do not answer this."],
+]);
 
 /** Every word of the page that is not the reader's own, in one place. */
 export const labels = {
@@ -23,8 +31,10 @@ export const labels = {
     "For audit and learning; not advice for a patient; local protocols and the judgement of " +
     "licensed practitioners come first.",
 
-  invented: "Invented cases, to try the sheet with. Drop a CSV of your own, or paste it.",
-  dropHere: "Let go to open: a CSV or workbook (.xlsx) of cases, or a notebook (.md)",
+  invented: "Invented cases. Drop a CSV of your own, or paste it.",
+  dropHere:
+    "Let go to open: a CSV or workbook (.xlsx) of cases, a notebook (.md), or departments' " +
+    "aggregates (.json)",
   tools: "Opening, saving and undoing",
   openCases: "Open my cases",
   saveNotebook: "Save the notebook",
@@ -65,7 +75,10 @@ export const labels = {
     waiting: "waits",
     "at fault": "at fault",
   } satisfies Record<CellView["status"], string>,
-  waitsFor: (names: readonly string[]) => `Waits for ${inWords(names)}.`,
+  waitsFor: (names: readonly string[]) =>
+    [`Waits for ${inWords(names)}.`, ...names.flatMap((name) => whatToOpen.get(name) ?? [])].join(
+      " ",
+    ),
   minuted: (date: string, text: string) => `Minuted ${date}: ${text}`,
   minutedHolds: "still so",
   minutedMoved: (now: string, because: readonly string[]) =>
@@ -151,11 +164,22 @@ export const labels = {
 
   ...bookLabels,
   ...casesLabels,
+  ...departmentsLabels,
   ...keepingLabels,
   ...sheetLabels,
   ...chartLabels,
   ...meetingLabels,
 } as const;
+
+/** "3 departments, 1,070 eyes" */
+export function departmentsInBrief({ departments }: DepartmentsView): string {
+  const eyes = departments.flatMap(({ eyes }) => eyes ?? []);
+  const all = eyes.reduce((sum, each) => sum + each, 0);
+  return [
+    counted(departments.length, "department", "departments"),
+    ...(eyes.length < departments.length ? [] : [counted(all, "eye", "eyes")]),
+  ].join(", ");
+}
 
 /** "486 rows, 442 eyes, 11 queries" */
 export function casesInBrief(cases: CasesView): string {
@@ -177,6 +201,7 @@ export function inWords(names: readonly string[]): string {
   return `${names.slice(0, -1).join(", ")} and ${names.at(-1)}`;
 }
 
-function sentenceCase(text: string): string {
+/** Begins with a capital; what is quoted from a working stays as it is written. */
+export function sentenceCase(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1);
 }

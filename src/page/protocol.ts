@@ -13,6 +13,11 @@ import type {
   CasesReplies,
   CasesRequest,
 } from "./cases-protocol.ts";
+import type {
+  DepartmentsReplies,
+  DepartmentsRequest,
+  DepartmentsView,
+} from "./departments-protocol.ts";
 import type { Done } from "./done.ts";
 import type { LeavingReplies, LeavingRequest } from "./leaving-protocol.ts";
 
@@ -22,6 +27,7 @@ import type { LeavingReplies, LeavingRequest } from "./leaving-protocol.ts";
  */
 export type Request =
   | CasesRequest
+  | DepartmentsRequest
   | LeavingRequest
   | ({ readonly ask: "open notebook"; readonly name: string; readonly text: string } & AtStart)
   | ({
@@ -78,7 +84,7 @@ export type Request =
   | { readonly ask: "notebook text" };
 
 /** What each request is answered with. */
-export interface Replies extends CasesReplies, LeavingReplies {
+export interface Replies extends CasesReplies, DepartmentsReplies, LeavingReplies {
   readonly "open notebook": Done;
   readonly "open cases": Done;
   readonly "set working": Done;
@@ -135,6 +141,8 @@ export type News =
   | { readonly tell: "recalculating"; readonly cells: readonly string[] }
   | { readonly tell: "cells"; readonly views: readonly CellView[] }
   | { readonly tell: "cases"; readonly view: CasesView }
+  /** Null where none are open. */
+  | { readonly tell: "departments"; readonly view: DepartmentsView | null }
   | { readonly tell: "progress"; readonly progress: ProgressView }
   /** An error of our own in the worker: it is shown, never swallowed. */
   | { readonly tell: "broken"; readonly message: string };
@@ -167,6 +175,10 @@ export interface NotebookView {
   readonly name: string;
   readonly title: string;
   readonly period?: string;
+  /** The department, as the notebook names it. */
+  readonly unit?: string;
+  /** What its cells are fed from outside; absent: nothing. */
+  readonly restsOn?: readonly SheetInput[];
   /** The smallest count that a report to share shows, where the notebook says one. */
   readonly smallestCount?: number;
   readonly blocks: readonly BlockView[];
@@ -175,6 +187,9 @@ export interface NotebookView {
   readonly undo?: string;
   readonly redo?: string;
 }
+
+/** What a sheet is fed from outside: a department's own cases, or several ones' aggregates. */
+export type SheetInput = "cases" | "departments";
 
 export type BlockView =
   | { readonly type: "heading"; readonly level: number; readonly text: string }

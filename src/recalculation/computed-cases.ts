@@ -8,12 +8,13 @@ import type { Computed } from "../notebook/computed.ts";
 import type { Problem } from "../problem/problem.ts";
 import type { TableValue } from "../questions/tables/table-value.ts";
 import { casesThing } from "./cases-thing.ts";
+import { type ReadingWithFaults, rootedIn } from "./computed-at-fault.ts";
 import { isSame } from "./is-same.ts";
 
 /** Cases with the columns that are worked out in every row. */
 export interface WithComputed {
   /** With the columns that could be worked out, and what is wrong with the others. */
-  readonly reading: CaseReading;
+  readonly reading: ReadingWithFaults;
   /** By column, what is wrong with it. */
   readonly faults: ReadonlyMap<string, readonly Problem[]>;
 }
@@ -53,19 +54,23 @@ export class ComputedCases {
     const faults = new Map<string, readonly Problem[]>();
     let reading = read;
     for (const [name, working] of computed) {
-      const made = this.#column(reading, name, working);
+      const made = this.#column({ reading, faults }, name, working);
       if ("faults" in made) faults.set(name, made.faults);
       else reading = { ...reading, cases: made.cases };
     }
     if (faults.size === 0) return { reading, faults };
     return {
-      reading: { ...reading, problems: [...read.problems, ...[...faults.values()].flat()] },
+      reading: {
+        ...reading,
+        problems: [...read.problems, ...[...faults.values()].flat()],
+        computedFaults: faults,
+      },
       faults,
     };
   }
 
   #column(
-    reading: CaseReading,
+    { reading, faults }: WithComputed,
     name: string,
     working: string,
   ): { readonly cases: Table } | { readonly faults: readonly Problem[] } {
@@ -78,7 +83,10 @@ export class ComputedCases {
     }
     const cell = (asked: string) => (asked === "cases" ? casesThing(reading) : undefined);
     const outcome = evaluate(tree, { vocabulary: this.#vocabulary, cell });
-    if (!outcome.ok) return { faults: outcome.problems.map(at(name, working)) };
+    if (!outcome.ok) {
+      const rooted = outcome.problems.map((problem) => rootedIn(problem, faults));
+      return { faults: rooted.map(at(name, working)) };
+    }
     const { value } = outcome;
     if (value.kind !== "thing" || value.of !== "table") {
       throw new Error("a column was worked out into no table");

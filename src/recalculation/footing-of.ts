@@ -26,16 +26,38 @@ export function footingOf(cell: string, ground: Ground, upTo?: number | null): F
   };
 }
 
+/** Whether one of the inputs feeds the cell, through whatever other cells. */
+export function isFedBy(
+  cell: string,
+  inputs: readonly string[],
+  { document, sheet }: Pick<Ground, "document" | "sheet">,
+): boolean {
+  const behind = cellsBehind(cell, { document, sheet });
+  return [...behind].some((name) => {
+    const { from } = sheet.feeds(name);
+    return from.some((feed) => inputs.includes(feed) && !behind.has(feed));
+  });
+}
+
 /** Digests of the workings of a cell and of all that feed it, as they would be formatted. */
 function workingsBehind(cell: string, { document, sheet }: Ground): ReadonlyMap<string, string> {
+  const digest = (name: string) => {
+    const working = formatWorking(definitionNamed(document, name)?.working ?? "");
+    return digitsOf(digestOf(working)).slice(0, 6);
+  };
+  const found = [...cellsBehind(cell, { document, sheet })];
+  return new Map(found.sort().map((name) => [name, digest(name)]));
+}
+
+/** The cell and all cells that feed it; inputs are not among them. */
+function cellsBehind(
+  cell: string,
+  { document, sheet }: Pick<Ground, "document" | "sheet">,
+): ReadonlySet<string> {
   const found = new Set([cell]);
   for (const name of found) {
     if (definitionNamed(document, name) === undefined) found.delete(name);
     else for (const feed of sheet.feeds(name).from) found.add(feed);
   }
-  const digest = (name: string) => {
-    const working = formatWorking(definitionNamed(document, name)?.working ?? "");
-    return digitsOf(digestOf(working)).slice(0, 6);
-  };
-  return new Map([...found].sort().map((name) => [name, digest(name)]));
+  return found;
 }

@@ -16,11 +16,10 @@ import { setColumnsAndValues, setComputed } from "../notebook/set-front-matter.t
 import { setWorking } from "../notebook/set-working.ts";
 import { writeNotebook } from "../notebook/write-notebook.ts";
 import type { Problem } from "../problem/problem.ts";
-import { CaseReadings, type ReadFrom, whyRead } from "./case-readings.ts";
-import { casesThing } from "./cases-thing.ts";
+import { CaseReadings } from "./case-readings.ts";
 import { cellTexts } from "./cell-texts.ts";
 import { ComputedCases, withComputed } from "./computed-cases.ts";
-import { footingOf, type Ground } from "./footing-of.ts";
+import { footingOf, type Ground, isFedBy } from "./footing-of.ts";
 import { type LaidOver, nothingLaid, withLaid } from "./laid-over.ts";
 import { type MinutedNow, minutedNow } from "./minuted-now.ts";
 import { misfitsOf, unreadOf } from "./refused-cases.ts";
@@ -28,6 +27,7 @@ import { rowSpans } from "./row-spans.ts";
 import type { SessionParts } from "./session-parts.ts";
 import { emptyState, type SessionState } from "./session-state.ts";
 import { createSheet, type Sheet } from "./sheet.ts";
+import { type Given, SheetFeed } from "./sheet-feed.ts";
 
 type Problems = readonly Problem[];
 type Corrections = readonly Correction[];
@@ -44,12 +44,12 @@ export class NotebookSession<Change> {
   readonly #listeners = new Set<() => void>();
   readonly #readings: CaseReadings;
   readonly #computed: ComputedCases;
-  #fed: Partial<ReadFrom> | undefined;
-  #reading: CaseReading | undefined;
+  readonly #feed: SheetFeed;
 
   constructor(parts: SessionParts<Change>) {
     this.#parts = parts;
     this.sheet = createSheet(parts.vocabulary, parts.inputs, parts.turn);
+    this.#feed = new SheetFeed(this.sheet, parts.inputs);
     this.#readings = new CaseReadings(parts.readCases);
     this.#computed = new ComputedCases(parts.vocabulary);
     this.#history = new History<SessionState>(emptyState());
@@ -65,7 +65,7 @@ export class NotebookSession<Change> {
 
   /** The cases as they were read last, or undefined where none were opened. */
   get caseReading(): CaseReading | undefined {
-    return this.#reading;
+    return this.#feed.reading;
   }
 
   /** The first file of cases, or undefined where none was opened. */
@@ -140,6 +140,17 @@ export class NotebookSession<Change> {
     return this.#lay(name, { codeOf }, () => []);
   }
 
+  /** Gives an input besides the cases its value; without one, all that it feeds waits for it. */
+  give(name: string, input: string, given: Given | undefined): void {
+    const others = [...this.#history.state.given].filter(([other]) => other !== input);
+    this.#act(name, { given: new Map(given ? [...others, [input, given]] : others) });
+  }
+
+  /** What an input besides the cases was given last. */
+  given(input: string): Given | undefined {
+    return this.#history.state.given.get(input);
+  }
+
   /** Reads the cases again where what they are read by knows more than before. */
   readAgain(): void {
     if (this.caseFile !== undefined) this.#readings.forget(this.caseFile);
@@ -147,26 +158,26 @@ export class NotebookSession<Change> {
   }
 
   setWorking(cell: string, working: string): Problems {
-    return this.#edit(`change ${cell}`, (document) => setWorking(document, cell, working));
+    return this.edit(`change ${cell}`, (document) => setWorking(document, cell, working));
   }
 
   setSetting(cell: string, to: Change): Problems {
-    return this.#edit(`set ${cell}`, (document) => {
+    return this.edit(`set ${cell}`, (document) => {
       const working = definitionNamed(document, cell)?.working ?? "";
       return setWorking(document, cell, this.#parts.withSetting(working, to));
     });
   }
 
   addCell(cell: NewCell): Problems {
-    return this.#edit(`add ${cell.name}`, (document) => addCell(document, cell));
+    return this.edit(`add ${cell.name}`, (document) => addCell(document, cell));
   }
 
   removeCell(cell: string): Problems {
-    return this.#edit(`remove ${cell}`, (document) => removeCell(document, cell));
+    return this.edit(`remove ${cell}`, (document) => removeCell(document, cell));
   }
 
   moveCell(move: Move): Problems {
-    return this.#edit(`move ${move.name}`, (document) => moveCell(document, move));
+    return this.edit(`move ${move.name}`, (document) => moveCell(document, move));
   }
 
   /** Workings follow; in arguments over rows, a column of that name stays what it is. */
@@ -174,14 +185,14 @@ export class NotebookSession<Change> {
     const isColumn = this.caseReading?.cases.positions.has(cell) ?? false;
     const columnsIn = (working: string) =>
       isColumn ? rowSpans(working, this.#parts.vocabulary) : [];
-    return this.#edit(`rename ${cell} to ${to}`, (document) =>
+    return this.edit(`rename ${cell} to ${to}`, (document) =>
       renameCell(document, { from: cell, to, columnsIn }),
     );
   }
 
   /** Keeps another matching in the notebook; the cases are read again by it. */
   setMatching(matching: Matching): Problems {
-    return this.#edit("match the columns", (document) => setColumnsAndValues(document, matching));
+    return this.edit("match the columns", (document) => setColumnsAndValues(document, matching));
   }
 
   /**
@@ -193,27 +204,30 @@ export class NotebookSession<Change> {
     const reading = this.#readWith(this.laid);
     const problems = reading && this.#computed.of(reading, computed).faults.get(column);
     return (
-      problems ?? this.#edit(`compute ${column}`, (document) => setComputed(document, computed))
+      problems ?? this.edit(`compute ${column}`, (document) => setComputed(document, computed))
     );
   }
 
   /** Keeps what a meeting was told of a cell, on a day since 1970-01-01, and what it rests on. */
   addMinuted(cell: string, minuted: { readonly day: number; readonly text: string }): Problems {
-    const ground = this.#ground();
+    const ground = this.#ground(cell);
     const told = { ...minuted, ...(ground && { restsOn: footingOf(cell, ground) }) };
-    return this.#edit(`minute ${cell}`, (document) => addMinuted(document, cell, told));
+    return this.edit(`minute ${cell}`, (document) => addMinuted(document, cell, told));
   }
 
-  /** Any other edit of the notebook, under the name that undo tells. */
+  /** Any edit of the notebook, under the name that undo tells. */
   edit(name: string, edit: (document: NotebookDocument) => Edit): Problems {
-    return this.#edit(name, edit);
+    const edited = edit(this.document);
+    if (!edited.ok) return edited.problems;
+    if (edited.notebook !== this.document) this.#act(name, { document: edited.notebook });
+    return [];
   }
 
   /** Each minuted line of a cell, with whether it still holds, and why not. */
   minuted(cell: string): readonly MinutedNow[] {
     const lines = definitionNamed(this.document, cell)?.minuted ?? [];
     const state = this.sheet.state(cell);
-    return lines.map((line) => minutedNow(line, { cell, state, ground: this.#ground() }));
+    return lines.map((line) => minutedNow(line, { cell, state, ground: this.#ground(cell) }));
   }
 
   /** False where there is nothing to undo. */
@@ -240,19 +254,14 @@ export class NotebookSession<Change> {
     this.#listeners.clear();
   }
 
-  /** What cells rest on as things are; nothing without cases. */
-  #ground(): Ground | undefined {
+  /** What a cell rests on as things are; nothing without cases, or where others feed it. */
+  #ground(cell: string): Ground | undefined {
     const { document, sheet } = this;
     const cases = this.caseReading?.cases;
+    const others = [...this.#history.state.given.keys()];
+    if (cases === undefined || isFedBy(cell, others, { document, sheet })) return undefined;
     const corrections = this.laid.corrections.length;
-    return cases && { cases, corrections, document, sheet, version: this.#parts.version };
-  }
-
-  #edit(name: string, edit: (document: NotebookDocument) => Edit): Problems {
-    const edited = edit(this.document);
-    if (!edited.ok) return edited.problems;
-    if (edited.notebook !== this.document) this.#act(name, { document: edited.notebook });
-    return [];
+    return { cases, corrections, document, sheet, version: this.#parts.version };
   }
 
   /** Lays something over the file, unless `refusal` finds in the reading that it cannot be. */
@@ -280,19 +289,11 @@ export class NotebookSession<Change> {
 
   /** Brings cases and sheet to where the history stands. */
   #follow(): void {
-    const { document, file, laid } = this.#history.state;
+    const { document, file, laid, given } = this.#history.state;
     const read = this.#readWith(laid);
     const reading = read && this.#computed.of(read, document.front.computed).reading;
-    this.#feed({ file, laid }, reading);
+    this.#feed.feed({ file, laid }, reading, given);
     this.sheet.setCells(cellTexts(document));
     for (const listener of this.#listeners) listener();
-  }
-
-  #feed(now: Partial<ReadFrom>, reading: CaseReading | undefined): void {
-    if (reading === this.#reading) return;
-    const why = reading === undefined ? "cases were closed" : whyRead(this.#fed, now);
-    this.#fed = now;
-    this.#reading = reading;
-    this.sheet.setInput("cases", reading && casesThing(reading), why);
   }
 }

@@ -1,6 +1,7 @@
 import type { Value } from "../formula/value.ts";
 import type { Vocabulary } from "../formula/vocabulary.ts";
 import type { CellState } from "./cell-state.ts";
+import { withComputedFaults } from "./computed-at-fault.ts";
 import { Graph, type Turn } from "./graph.ts";
 import { staleAfter } from "./order-of-cells.ts";
 import { type CellPlan, type CellText, Planner } from "./plan-cells.ts";
@@ -108,7 +109,7 @@ class GraphSheet implements Sheet {
   }
 
   state(name: string): CellState {
-    return this.#at(name).state;
+    return withComputedFaults(this.#at(name).state, this.#inputs.get("cases")?.state);
   }
 
   names(): string[] {

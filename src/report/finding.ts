@@ -8,8 +8,8 @@ import { html, Markup } from "./markup.ts";
 import { minutes } from "./minutes.ts";
 import type { ReportedCell } from "./report-input.ts";
 
-/** Pixels across a printed page's text. */
-const chartWidth = 680;
+/** Pixels: across a printed page's text, and lower than half a page where the plot can be. */
+const chartRoom = { width: 680, tallest: 340 } as const;
 
 /** One answer of the sheet as a section of the report: sentence, chart, table, cautions. */
 export async function finding(cell: ReportedCell, answer: Answer): Promise<Markup> {
@@ -28,7 +28,7 @@ ${cell.withheld === undefined ? html`<p class="used">${usedText(answer)}</p>` : 
 
 async function figure({ name }: ReportedCell, { chart }: Answer): Promise<Markup | undefined> {
   if (chart === undefined) return undefined;
-  const laid = layChart(chart, { width: chartWidth });
+  const laid = layChart(chart, chartRoom);
   const svg = await chartToSvg(laid, { theme: paperTheme, prefix: name });
   return html`<figure>${new Markup(svg)}</figure>`;
 }

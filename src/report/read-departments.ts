@@ -10,26 +10,41 @@ export interface AggregatesGiven extends NamedDigest {
   readonly text: string;
 }
 
+/** A file of aggregates that was read, and found to be one. */
+export interface DepartmentRead {
+  readonly file: PooledFile;
+  readonly aggregates: AggregatesFile;
+}
+
 /** What workings see as `departments`, and the files for the report. */
 export interface DepartmentsRead {
   readonly value: Thing;
   readonly files: readonly PooledFile[];
 }
 
+type Refused = { readonly problems: readonly Problem[] };
+
 /** Departments from their files, each read and checked; or what is wrong with any, or between them. */
-export function readDepartments(
-  given: readonly AggregatesGiven[],
-): DepartmentsRead | { readonly problems: readonly Problem[] } {
-  const read = given.map((file) => ({ file, ...readAggregates(file.name, file.text) }));
-  const problems = read.flatMap((each) => each.problems);
+export function readDepartments(given: readonly AggregatesGiven[]): DepartmentsRead | Refused {
+  const read = given.map(readDepartment);
+  const problems = read.flatMap((each) => ("problems" in each ? each.problems : []));
   if (problems.length > 0) return { problems };
-  const departments = read.flatMap((each) => ("aggregates" in each ? [each.aggregates] : []));
-  const pooled = departmentsValue(departments);
+  return departmentsTogether(read.flatMap((each) => ("problems" in each ? [] : [each])));
+}
+
+/** One file, read and checked; or what is wrong with it. */
+export function readDepartment({ name, sha256, text }: AggregatesGiven): DepartmentRead | Refused {
+  const read = readAggregates(name, text);
+  if (!("aggregates" in read)) return read;
+  const { aggregates } = read;
+  return { file: pooledFile({ name, sha256 }, aggregates), aggregates };
+}
+
+/** Departments that were read, as they are pooled; or why they cannot be. */
+export function departmentsTogether(read: readonly DepartmentRead[]): DepartmentsRead | Refused {
+  const pooled = departmentsValue(read.map(({ aggregates }) => aggregates));
   if ("problems" in pooled) return pooled;
-  const files = read.flatMap((each) =>
-    "aggregates" in each ? [pooledFile(each.file, each.aggregates)] : [],
-  );
-  return { value: pooled.value, files };
+  return { value: pooled.value, files: read.map(({ file }) => file) };
 }
 
 function pooledFile({ name, sha256 }: NamedDigest, { unit, groups }: AggregatesFile): PooledFile {

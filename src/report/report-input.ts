@@ -69,6 +69,8 @@ export interface ReportedCases {
   readonly problems: readonly Problem[];
   /** The codes of surgeons and supervisors, each once. */
   readonly people: readonly string[];
+  /** The ids of cases and patients, each once; none where left out. */
+  readonly ids?: readonly string[];
   /** Names of the columns of free text, those of people's codes left out. */
   readonly textColumns: readonly string[];
   /** Where several files were put together: what tells apart the rows that stand on the same line. */

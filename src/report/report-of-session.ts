@@ -89,7 +89,8 @@ function reportedCases(
     queries: reading.problems.filter((problem) => problem.severity === "query").length,
     fields: fieldsUsed(reading),
     problems: reading.problems,
-    people: peopleIn(reading.cases),
+    people: textsIn(reading.cases, peopleColumns),
+    ids: textsIn(reading.cases, ["case", "patient"]),
     textColumns: reading.cases.columns
       .filter(({ kind, name }) => kind === "text" && !peopleColumns.includes(name))
       .map(({ name }) => name),
@@ -123,9 +124,10 @@ function correctionFacts({ corrections }: CaseReading): Pick<ReportedCases, "cor
 
 const peopleColumns: readonly string[] = ["surgeon", "supervisor"];
 
-function peopleIn(cases: Table): string[] {
-  const codes = peopleColumns.flatMap((name) => columnNamed(cases, name)?.values ?? []);
-  return [...new Set(codes.filter((code) => typeof code === "string"))];
+/** The different texts in columns. */
+function textsIn(cases: Table, columns: readonly string[]): string[] {
+  const texts = columns.flatMap((name) => columnNamed(cases, name)?.values ?? []);
+  return [...new Set(texts.filter((text) => typeof text === "string"))];
 }
 
 function reportBlock(block: Block): ReportBlock {

@@ -81,10 +81,9 @@ td.mark { padding-block: 0; vertical-align: middle; }
     break-inside: avoid; }
   figure, tr, .cautions, .minuted, .fault, .standing, .methods dd, main > ol, main > ul {
     break-inside: avoid; }
-  /* A short finding stays whole, and a table of fewer than fifteen rows; of a longer one no row
-     stands alone. */
-  .finding:not(:has(tbody tr:nth-child(5))), table:not(:has(tbody tr:nth-child(15))) {
-    break-inside: avoid; }
+  /* A table of fewer than fifteen rows stays whole, on the next page if need be; of a longer one no
+     row stands alone. A finding is broken between its parts, so that no page is left half empty. */
+  table:not(:has(tbody tr:nth-child(15))) { break-inside: avoid; }
   tbody tr:nth-child(-n+2) { break-after: avoid; }
   tbody tr:nth-last-child(-n+2) { break-before: avoid; }
   .finding { margin: 1rem 0 1.4rem; }

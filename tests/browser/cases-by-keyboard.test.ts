@@ -1,5 +1,6 @@
 import type { Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
+import { goTo, held, holder, press, tabBackTo, tabTo } from "./by-keyboard.ts";
 import { sentence, settled } from "./opened-page.ts";
 import { withPage } from "./with-page.ts";
 
@@ -10,44 +11,6 @@ const asking = `record,hospital no,eye,date of operation,procedure,gas,last seen
 2,U2,L,04/15/2024,lasso band,none,06/17/2025,attached
 3,U3,R,05/16/2024,lasso band,none,07/18/2025,detached
 `;
-
-/** The name of what has the keyboard, through all shadow roots; undefined where nothing has. */
-function holder(page: Page): Promise<string | undefined> {
-  return page.evaluate(() => {
-    let element = document.activeElement;
-    while (element?.shadowRoot?.activeElement) element = element.shadowRoot.activeElement;
-    if (element === null || element === document.body) return undefined;
-    const label =
-      element instanceof HTMLInputElement ? element.labels?.[0]?.textContent : undefined;
-    return (element.getAttribute("aria-label") ?? label ?? element.textContent ?? "").trim();
-  });
-}
-
-/** Waits until what was asked is done and drawn, and sees that something has the keyboard. */
-async function held(page: Page): Promise<void> {
-  await page.evaluate(() => new Promise(requestAnimationFrame));
-  await page.evaluate(() => new Promise(requestAnimationFrame));
-  expect(await holder(page)).toBeDefined();
-}
-
-async function press(page: Page, ...keys: readonly string[]): Promise<void> {
-  for (const key of keys) {
-    await page.keyboard.press(key);
-    await held(page);
-  }
-}
-
-/** Presses a key until what is called so has the keyboard. */
-async function goTo(page: Page, label: RegExp, key: string): Promise<void> {
-  for (let step = 0; step < 120; step++) {
-    if (label.test((await holder(page)) ?? "")) return;
-    await press(page, key);
-  }
-  throw new Error(`${key} leads to nothing that is called ${label}`);
-}
-
-const tabTo = (page: Page, label: RegExp) => goTo(page, label, "Tab");
-const tabBackTo = (page: Page, label: RegExp) => goTo(page, label, "Shift+Tab");
 
 async function openByKeyboard(page: Page): Promise<void> {
   const chooser = page.waitForEvent("filechooser");

@@ -9,7 +9,6 @@ const open = withPage();
 /** What answers from the cases in the page; these ask of other files. */
 const ofOtherFiles = new Map([
   ["retinopathy.md", "a published data set, of other eyes than the demo's"],
-  ["pooled.md", "aggregates of departments, which are no cases"],
 ]);
 
 describe("the first minute", () => {
@@ -64,7 +63,7 @@ describe("the first minute", () => {
     await expect.poll(scrolled).toBe(0);
   });
 
-  it("offers every notebook that the cases in the page answer", async () => {
+  it("offers every notebook that the cases and the departments in the page answer", async () => {
     const { page } = await open();
     await page.getByRole("button", { name: "Notebooks" }).click();
     const names = page.getByRole("dialog").locator(".choices span");

@@ -16,8 +16,11 @@ const notebooks = readdirSync(projectPath("notebooks")).filter(
 
 const place = (page: Page) => page.locator("meeting-leaf footer [aria-live]");
 
-async function meetingOf(name: string): Promise<{ readonly page: Page; readonly pages: number }> {
-  const { page } = await open();
+async function meetingOf(
+  name: string,
+  window: { readonly width?: number; readonly height?: number } = {},
+): Promise<{ readonly page: Page; readonly pages: number }> {
+  const { page } = await open(window);
   const text = readFileSync(projectPath(`notebooks/${name}`), "utf8");
   await drop(page, name, text);
   const title = /^title: (.*)$/m.exec(text)?.[1] ?? "";
@@ -45,6 +48,19 @@ describe("a page of the meeting on a window of 1440 by 900", () => {
     },
     120_000,
   );
+});
+
+describe("a page of the meeting on a window of 1024 by 768", () => {
+  it("is seen whole, with smaller text in its chart where it must be", async () => {
+    const { page, pages } = await meetingOf("demo.md", { width: 1024, height: 768 });
+    for (let at = 1; at <= pages; at++) {
+      await expect.poll(() => place(page).textContent()).toBe(`${at} of ${pages}`);
+      const { over, overStage, smallest } = await meetingStage(page);
+      expect({ at, over, overStage }).toEqual({ at, over: 0, overStage: 0 });
+      expect(smallest.pixels, `page ${at}: “${smallest.text}”`).toBeGreaterThanOrEqual(14);
+      await page.keyboard.press("PageDown");
+    }
+  }, 120_000);
 });
 
 describe("what a page of the meeting has no room for", () => {

@@ -170,9 +170,18 @@ describe("the meeting", () => {
       expect(texts.filter(hasCode)).toEqual([]);
       expect(texts.some((text) => /person \d+ shows person \d+ the lists/.test(text))).toBe(true);
     }
+    await page.keyboard.press("End");
+    await page.getByRole("button", { name: /^Change the action/ }).click();
+    const field = page.getByLabel("The action as it is to read");
+    const written = await field.inputValue();
+    expect(written).toMatch(/person \d+ shows person \d+ the lists/);
+    await field.fill(`${written} again`);
+    await page.getByRole("button", { name: "Keep the change" }).click();
+    await page.getByText(/the lists again$/).waitFor();
+    expect(await page.getByRole("button", { name: "Title of the notebook" }).count()).toBe(0);
     await page.getByRole("button", { name: "Codes of people" }).click();
     const shown = (await textsOfPages(page)).filter(hasCode);
-    expect(shown.some((text) => text.includes("T1 shows B the lists"))).toBe(true);
+    expect(shown.some((text) => text.includes("T1 shows B the lists again"))).toBe(true);
     expect(shown.some((text) => text.includes("Ask T1 first."))).toBe(true);
   });
 

@@ -2,7 +2,8 @@ import { mkdtempSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import Ajv from "ajv";
-import { beforeAll, describe, expect, test } from "vitest";
+import { beforeAll, describe, expect, test, vi } from "vitest";
+import { chromiumPath } from "../../src/command/print-pdf.ts";
 import { run } from "../../src/command/run.ts";
 
 const folder = mkdtempSync(join(tmpdir(), "holdfast-"));
@@ -95,7 +96,8 @@ describe("holdfast aggregates", () => {
     [["aggregates", "a.md", "b.csv"], "aggregates needs a file to write: --into FILE"],
     [["aggregates", "a.md", "b.csv", "--into", "c", "--threshold", "1"], "--threshold 1 is not"],
     [["report", "a.md", "--aggregates", "--into", "x"], "a file of aggregates of each department"],
-    [["report", "a.md", "b.json", "--aggregates", "--pdf", "--into", "x"], "does not go with"],
+    [["report", "a.md", "b.json", "--aggregates", "--share", "--into", "x"], "does not go with"],
+    [["report", "a.md", "b.json", "--aggregates", "--paper", "A5", "--into", "x"], "--paper A5 is"],
   ])("%j is refused in words", async (given, why) => {
     const { exit, warned } = await command(...given);
     expect(exit).toBe(2);
@@ -133,6 +135,49 @@ describe("holdfast report --aggregates", () => {
     const page = readFileSync(join(into, "report.html"), "utf8");
     expect(page).toContain("The aggregates of 3 departments, and no case of a patient");
     expect(page.replace(/<style>[\s\S]*?<\/style>/, "")).not.toMatch(/NaN|undefined/);
+  });
+
+  test.skipIf(chromiumPath() === undefined)(
+    "prints it to a PDF, and says so",
+    async () => {
+      const into = path("printed");
+      const { exit, warned, said } = await command(
+        ...["report", path("pooled.md"), ...files(), "--aggregates", "--into", into],
+        ...["--pdf", "--paper", "Letter"],
+      );
+      expect({ exit, warned }).toEqual({ exit: 0, warned: "" });
+      expect(said).toContain("report.pdf");
+      const pdf = readFileSync(join(into, "report.pdf"), "latin1");
+      expect(pdf.startsWith("%PDF-")).toBe(true);
+      // Letter is 8.5 by 11 inches, in points of a 72nd of an inch.
+      const boxes = [...pdf.matchAll(/\/MediaBox \[0 0 ([\d.]+) ([\d.]+)\]/g)];
+      expect(boxes.length).toBeGreaterThan(2);
+      for (const [, across, up] of boxes) {
+        expect([Math.round(Number(across)), Math.round(Number(up))]).toEqual([612, 792]);
+      }
+    },
+    60_000,
+  );
+
+  test("without Chromium is written, and says what a PDF needs", async () => {
+    vi.stubEnv("CHROMIUM", "/nowhere/chromium");
+    const into = path("unprinted");
+    const { exit, warned } = await command(
+      ...["report", path("pooled.md"), ...files(), "--aggregates", "--into", into, "--pdf"],
+    );
+    vi.unstubAllEnvs();
+    expect(exit).toBe(1);
+    expect(warned).toContain("--pdf needs Chromium");
+    expect(readdirSync(into)).toContain("report.html");
+    expect(readdirSync(into)).not.toContain("report.pdf");
+  });
+
+  test("a notebook that asks of departments waits for them where it is given cases", async () => {
+    const { exit, warned } = await command(
+      ...["report", path("pooled.md"), path("north.csv"), "--into", path("of-cases"), "--quiet"],
+    );
+    expect(exit).toBe(1);
+    expect(warned).toContain("together: waits for departments");
   });
 
   test("refuses another definition, the same unit twice, and a file that was touched", async () => {

@@ -1,6 +1,11 @@
 import { describe, expect, it } from "vitest";
 import { sentencesOf, splitSentence } from "../../src/page/meeting/brief-sentence.ts";
-import { maskOf, withoutPeople, workingsBehind } from "../../src/page/meeting/hide-people.ts";
+import {
+  maskOf,
+  unmasked,
+  withoutPeople,
+  workingsBehind,
+} from "../../src/page/meeting/hide-people.ts";
 import {
   actionItems,
   actionsIn,
@@ -134,6 +139,23 @@ describe("codes of people", () => {
       "2026-04-14: person 5 shows person 1 the lists",
     );
     expect(maskOf([])("surgeon E")).toBe("surgeon E");
+  });
+
+  it("are told in names of cells and of files", () => {
+    const mask = maskOf(["C", "E", "T1"]);
+    expect(mask("The curves (curve_E)")).toBe("The curves (curve_person 2)");
+    expect(mask("surgeon-E.csv")).toBe("surgeon-person 2.csv");
+    expect(mask("how_often, pvr_grade")).toBe("how_often, pvr_grade");
+  });
+
+  it("come back into what was written for a room that sees numbers", () => {
+    const people = Array.from({ length: 12 }, (_, i) => `T${i + 1}`);
+    const kept = "T2 and T12 look again";
+    expect(maskOf(people)(kept)).toBe("person 2 and person 12 look again");
+    expect(unmasked("person 12 and person 1 look again", kept, people)).toBe(
+      "T12 and T1 look again",
+    );
+    expect(unmasked("person 2 asks", "ask person 2", people)).toBe("person 2 asks");
   });
 
   it("are looked for in all workings behind a cell", () => {

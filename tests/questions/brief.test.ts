@@ -45,6 +45,20 @@ describe("the brief", () => {
     );
   });
 
+  test("of a table of counts that is long: its largest group alone", () => {
+    const rows = groupsOfEyes(
+      ["vitrectomy", "scleral buckle", "pneumatic retinopexy", "vitrectomy with buckle"].map(
+        (technique, at) => ({ technique, failed: 3 * at, attached: 40 - at }),
+      ),
+    );
+    const value = workedOut("count_by(eyes, technique, against: status_last_seen)", { eyes: rows });
+    if (value.kind !== "thing") throw new Error("no answer");
+    const { brief } = (value.content as Answered).answer;
+    expect(sentenceText(brief ?? [])).toMatch(
+      /^Of 172 eyes by technique and status last seen: in the largest group, vitrectomy with buckle, most often attached, 46 of 46 /,
+    );
+  });
+
   test.each([
     "failure_rate(eyes, by: technique)",
     "rate_difference(eyes, by: technique)",

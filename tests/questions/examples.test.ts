@@ -1,9 +1,9 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { readCases } from "../../src/cases/read-cases.ts";
-import { layChart } from "../../src/charts/chart-request.ts";
 import { readNotebook } from "../../src/notebook/read-notebook.ts";
 import { vocabulary } from "../../src/questions/vocabulary.ts";
+import { answersWell } from "./answers-well.ts";
 import { ask, casesValue, workedOut } from "./ask.ts";
 
 /** The example of each question, over the demo file. */
@@ -40,14 +40,7 @@ const questions = [
 describe.each(questions)("the example of %s", (name) => {
   const { answer, sentence, lines } = ask(exampleOf(name), cells);
 
-  test("answers, in words without a gap", () => {
-    expect(answer.question).toBe(name);
-    expect(answer.used).toBeGreaterThan(0);
-    expect(sentence).toMatch(/^[A-Z].*\.$/);
-    expect(sentence).not.toMatch(/NaN|undefined|null|Infinity|significan| {2}|\.\./);
-    expect(JSON.stringify(answer)).not.toMatch(/NaN|undefined/);
-    expect(answer.figures.headline).toEqual(expect.any(String));
-  });
+  answersWell(name, answer, sentence);
 
   test("opens as many eyes as each count says, on lines of the file", () => {
     const read = new Set(reading.lines);
@@ -66,15 +59,5 @@ describe.each(questions)("the example of %s", (name) => {
       /"(?:pick|failedPick)":"([^"]+)"/g,
     );
     for (const [, pick] of promised) expect(lines(pick).length).toBeGreaterThan(0);
-  });
-
-  test("draws at the width of a page and of a telephone", () => {
-    if (answer.chart === undefined) throw new Error("no chart");
-    for (const width of [780, 390]) {
-      const chart = layChart(answer.chart, { width });
-      expect(chart.width).toBe(width);
-      expect(JSON.stringify(chart)).not.toContain("null,null");
-      expect(chart.description).not.toMatch(/NaN|undefined/);
-    }
   });
 });

@@ -96,6 +96,28 @@ describe("columns worked out in every row", () => {
     ]);
   });
 
+  test("at fault is told as such in the cells that use it", async () => {
+    session.setComputed("old", "seen_after > 30 days");
+    await session.sheet.settled();
+    expect(session.sheet.state("by_old").status).toBe("current");
+    session.openCases(
+      "other.csv",
+      new TextEncoder().encode(file.replaceAll("last_seen", "remark")),
+    );
+    await session.sheet.settled();
+    expect(session.sheet.state("by_old")).toMatchObject({
+      status: "at fault",
+      problems: [
+        {
+          code: "computed-at-fault",
+          message:
+            "the computed column `old` is at fault: the computed column `seen_after` is at fault: no cell or column is called `last_seen_date`.",
+          remedy: "mend its working under “Computed columns” on the leaf of cases",
+        },
+      ],
+    });
+  });
+
   test("that are no texts are refused with their place", () => {
     const problems = session.openNotebook(
       "bad.md",

@@ -71,10 +71,10 @@ describe("the parts of a report", () => {
       methodsUsed([{ ...answer, question: "x", sentence: [sentence] } as unknown as Answer]).map(
         ({ source }) => source,
       );
-    expect(saying("c-statistic 58.5%")).toEqual(["Newcombe, Statistics in Medicine 2006;25:559."]);
-    expect(saying("Brier score 0.12")[0]).toContain("Murphy, J Appl Meteorol 1973;12:595");
+    expect(saying("c-statistic 58.5%")).toEqual(["Newcombe, Statistics in Medicine, 2006."]);
+    expect(saying("Brier score 0.12")[0]).toContain("Murphy, J Appl Meteorol, 1973");
     expect(saying("Test of equal shares at that time: chi-square 3.1")).toEqual([
-      "Klein, Logan, Harhoff and Andersen, Statistics in Medicine 2007;26:4505.",
+      "Klein, Logan, Harhoff and Andersen, Statistics in Medicine, 2007.",
     ]);
   });
 

@@ -39,6 +39,7 @@ describe("the beta-binomial model by likelihood", () => {
         [fit.logLikelihood, fit.binomialLogLikelihood],
         [expected.logLik, expected.binomial],
       );
+      expectClose(fit.pValue, expected.pValue, 1e-7);
     }
   });
 

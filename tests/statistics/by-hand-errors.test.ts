@@ -1,7 +1,9 @@
 /** Errors and limits on paper, where the estimate alone would be right by a wrong formula. */
 import { describe, expect, it } from "vitest";
+import { fitBetaBinomial } from "../../src/statistics/beta-binomial.ts";
 import { betaBinomialMoments } from "../../src/statistics/beta-binomial-moments.ts";
 import { breslowDay } from "../../src/statistics/breslow-day.ts";
+import { calibration } from "../../src/statistics/calibration.ts";
 import { kaplanMeier } from "../../src/statistics/kaplan-meier.ts";
 import {
   mantelHaenszelDifference,
@@ -9,6 +11,7 @@ import {
   mantelHaenszelRiskRatio,
 } from "../../src/statistics/mantel-haenszel.ts";
 import { rateRatio } from "../../src/statistics/rate-ratio.ts";
+import { survivalDifferenceAt, survivalTestAt } from "../../src/statistics/survival-difference.ts";
 import { medianSurvival, survivalQuantile } from "../../src/statistics/survival-quantile.ts";
 import { expectClose } from "./close-to.ts";
 import { tableOf } from "./two-by-two-tables.ts";
@@ -59,6 +62,13 @@ describe("moments", () => {
   });
 });
 
+describe("units that differ", () => {
+  it("0, 1 and 2 of 2: likelihoods 1/27 and 1/32, and P(Z > sqrt(2 ln(32/27))) is 0.27997", () => {
+    const { pValue } = fitBetaBinomial([0, 1, 2].map((failed) => ({ failed, total: 2 })))!;
+    expectClose(pValue, 0.279_972_900_426_815);
+  });
+});
+
 describe("a median", () => {
   it("of 1, 2, 3 and 4 has limits from 1, where 0.75^7.15 is under a half, to none: 0.25^0.29 is not", () => {
     const curve = kaplanMeier({ time: [1, 2, 3, 4], event: [1, 1, 1, 1] });
@@ -76,5 +86,32 @@ describe("two rates", () => {
     const { ratio, lower, upper, pGreater } = rateRatio(rates)!;
     expectClose([lower, pGreater], [2 / 39, 1 / 3]);
     expect([ratio, upper]).toEqual([Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY]);
+  });
+});
+
+describe("two curves at one time", () => {
+  // of four, one failed at 1, and two of another four: 3/4 and 1/2, both with ln(-ln S) and its error
+  const one = kaplanMeier({ time: [1, 2, 2, 2], event: [1, 0, 0, 0] });
+  const two = kaplanMeier({ time: [1, 1, 2, 2], event: [1, 1, 0, 0] });
+  const spread = [Math.sqrt(1 / 12) / Math.log(4 / 3), Math.sqrt(1 / 4) / Math.log(2)] as const;
+
+  it("differ by 1/4, with the far ends of 3/4 and 1/2 put together", () => {
+    const lowest = 0.75 ** Math.exp(Z * spread[0]);
+    const highest = 0.5 ** Math.exp(-Z * spread[1]);
+    const { estimate, lower } = survivalDifferenceAt(one, two, 1)!;
+    expectClose([estimate, lower], [1 / 4, 1 / 4 - Math.hypot(0.75 - lowest, highest - 0.5)]);
+  });
+
+  it("are tested by the distance of ln(-ln S) over the sum of both variances", () => {
+    const distance = Math.log(Math.log(4 / 3)) - Math.log(Math.log(2));
+    const expected = distance ** 2 / (spread[0] ** 2 + spread[1] ** 2);
+    expectClose(survivalTestAt([one, two], 1)!.chiSquare, expected);
+  });
+});
+
+describe("calibration", () => {
+  it("of one fifth for all, with 3 of 4 failed: intercept ln 3 less the log odds of a fifth, error 2/sqrt 3", () => {
+    const { intercept } = calibration([1, 1, 1, 0], [0.2, 0.2, 0.2, 0.2])!;
+    expectClose([intercept.estimate, intercept.standardError], [Math.log(12), Math.sqrt(4 / 3)]);
   });
 });

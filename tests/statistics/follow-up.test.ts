@@ -214,6 +214,21 @@ describe("several curves at one time", () => {
     expectClose(two.chiSquare, reference.equalAt.sex);
   });
 
+  it("differ, two by two, with the limits of Zou and Donner written out in R", () => {
+    const [men, women] = byGroup("sex", [1, 2]);
+    const differences = {
+      sex: survivalDifferenceAt(men!, women!, 365)!,
+      freireich: survivalDifferenceAt(
+        kaplanMeier(sixMercaptopurine()),
+        kaplanMeier(placebo()),
+        10,
+      )!,
+    };
+    for (const [name, { estimate, lower, upper }] of Object.entries(differences)) {
+      expectClose([estimate, lower, upper], reference.differenceAt[name]);
+    }
+  });
+
   it("are two curves where there are two, in any order; a copy adds nothing to no difference", () => {
     const curves = byGroup("ph.ecog", [0, 1, 2]);
     const test = survivalTestAt(curves, 200)!;

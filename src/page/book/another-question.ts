@@ -7,6 +7,7 @@ import { base, buttons, fields } from "../look/base.ts";
 import type { WordView } from "../protocol.ts";
 import { dialogLook } from "./dialog-look.ts";
 import { freshName, startingWorking } from "./fresh-cell.ts";
+import { wordsToAsk } from "./words-to-ask.ts";
 
 /** A new cell, started from the question in the reader's words. */
 @customElement("another-question")
@@ -37,7 +38,7 @@ export class AnotherQuestion extends LitElement {
   }
 
   #form(): TemplateResult {
-    const words = this.book.words.filter(({ asks }) => asks !== undefined);
+    const words = wordsToAsk(this.book);
     return html`<form method="dialog">
       <h2 id="title">${labels.askAnotherName}</h2>
       ${this.#where()}

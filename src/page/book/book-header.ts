@@ -2,7 +2,8 @@ import { css, html, LitElement, nothing, type TemplateResult } from "lit";
 import { customElement, property } from "lit/decorators.js";
 import { type Leaf, send } from "../act.ts";
 import { type BookState, closedBook } from "../host/book-state.ts";
-import { casesInBrief, labels } from "../labels.ts";
+import { isPooled } from "../host/open-departments.ts";
+import { casesInBrief, departmentsInBrief, labels } from "../labels.ts";
 import { base } from "../look/base.ts";
 import { maskOfTitle } from "../meeting/hide-people.ts";
 import "./book-title.ts";
@@ -52,6 +53,16 @@ export class BookHeader extends LitElement {
         border-bottom-color: var(--ink);
       }
 
+      @media (forced-colors: active) {
+        nav button {
+          border-color: Canvas;
+        }
+
+        nav button[aria-current] {
+          border-bottom-color: Highlight;
+        }
+      }
+
       .facts {
         margin-left: auto;
         align-self: center;
@@ -75,7 +86,7 @@ export class BookHeader extends LitElement {
         }
       }
 
-      @media (max-width: 1100px) {
+      @media (max-width: 68.75rem) {
         header {
           flex-wrap: wrap;
         }
@@ -90,7 +101,7 @@ export class BookHeader extends LitElement {
         }
       }
 
-      @media (max-width: 700px) {
+      @media (max-width: 43.75rem) {
         header {
           padding-inline: 16px;
         }
@@ -101,7 +112,7 @@ export class BookHeader extends LitElement {
           text-align: left;
           padding-block: 0 6px;
           margin: 0;
-          font-size: 13px;
+          font-size: 0.8125rem;
         }
 
         nav {
@@ -116,7 +127,7 @@ export class BookHeader extends LitElement {
   override render(): TemplateResult {
     const { notebook } = this.book;
     return html`<header>
-      <book-title .notebook=${notebook} .mask=${maskOfTitle(this.book)}></book-title>
+      <book-title .notebook=${notebook} .mask=${maskOfTitle(this.book)} .changes=${this.book.leaf !== "meeting"}></book-title>
       <nav aria-label=${labels.leavesName}>
         ${(["cases", "sheet", "meeting"] as const).map((leaf) => this.#leafButton(leaf))}
       </nav>
@@ -134,8 +145,13 @@ export class BookHeader extends LitElement {
   }
 
   #facts(): TemplateResult {
-    const { cases } = this.book;
+    const { cases, departments, notebook } = this.book;
+    if (isPooled(notebook)) {
+      const facts =
+        departments === undefined ? labels.noDepartments : departmentsInBrief(departments);
+      return html`${facts} · ${labels.staysHere}`;
+    }
     if (cases === undefined) return html`${labels.noCases} · ${labels.staysHere}`;
-    return html`<strong>${cases.file}</strong> · ${casesInBrief(cases)} · ${labels.staysHere}`;
+    return html`<strong>${maskOfTitle(this.book)(cases.file)}</strong> · ${casesInBrief(cases)} · ${labels.staysHere}`;
   }
 }

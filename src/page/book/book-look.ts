@@ -16,10 +16,17 @@ export const bookLook = css`
     position: relative;
   }
 
-  @media (max-width: 700px) {
+  /* Narrow, or short as at 200%: all of it scrolls, so that nothing is squeezed. */
+  @media (max-width: 43.75rem), (max-height: 32.5rem) {
     :host {
       display: block;
       overflow: auto;
+      /* What has the keyboard is not scrolled under what stays in sight. */
+      scroll-padding: 3rem 0 7rem;
+    }
+
+    :host([desk-open]) {
+      scroll-padding-bottom: 62dvh;
     }
 
     main {

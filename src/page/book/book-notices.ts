@@ -5,6 +5,7 @@ import { send } from "../act.ts";
 import type { Notice } from "../host/book-state.ts";
 import { labels } from "../labels.ts";
 import { base, buttons } from "../look/base.ts";
+import type { Mask } from "../meeting/hide-people.ts";
 import type { ProgressView } from "../protocol.ts";
 
 /** What could not be done, what broke, and long work on its way. */
@@ -30,7 +31,7 @@ export class BookNotices extends LitElement {
 
       pre {
         margin: 4px 0 0;
-        font: 13px / 1.4 var(--fixed);
+        font: 0.8125rem / 1.4 var(--fixed);
         white-space: pre-wrap;
       }
 
@@ -69,6 +70,8 @@ export class BookNotices extends LitElement {
   ];
 
   @property({ attribute: false }) notices: readonly Notice[] = [];
+  /** How a notice is written for whoever looks on. */
+  @property({ attribute: false }) mask: Mask = (text) => text;
   @property({ attribute: false }) progress: ProgressView | undefined;
 
   override render(): TemplateResult {
@@ -79,8 +82,8 @@ export class BookNotices extends LitElement {
   #notice(notice: Notice): TemplateResult {
     return html`<div class="notice">
       <div>
-        ${notice.text}
-        ${notice.problems.map((problem) => html`<pre>${formatProblem(problem)}</pre>`)}
+        ${this.mask(notice.text)}
+        ${notice.problems.map((problem) => html`<pre>${this.mask(formatProblem(problem))}</pre>`)}
       </div>
       <button @click=${() => send(this, { act: "put away", notice: notice.id })}>
         ${labels.putAway}

@@ -20,7 +20,7 @@ export class BookTitle extends LitElement {
 
       h1,
       input {
-        font: 600 20px / 1.2 var(--serif);
+        font: 600 1.25rem / 1.2 var(--serif);
       }
 
       input {
@@ -29,21 +29,21 @@ export class BookTitle extends LitElement {
 
       small {
         display: block;
-        font: 400 13px / 1.2 var(--serif);
+        font: 400 0.8125rem / 1.2 var(--serif);
         color: var(--ink-soft);
       }
 
       button.words {
-        font-size: 12.5px;
+        font-size: 0.78125rem;
         min-height: 24px;
         padding-block: 0;
         color: var(--ink-soft);
       }
 
-      @media (max-width: 700px) {
+      @media (max-width: 43.75rem) {
         h1,
         input {
-          font-size: 18px;
+          font-size: 1.125rem;
         }
       }
 
@@ -58,6 +58,8 @@ export class BookTitle extends LitElement {
   @property({ attribute: false }) notebook: NotebookView | undefined;
   /** How the title is written for whoever looks on. */
   @property({ attribute: false }) mask: Mask = (text) => text;
+  /** Where others look on it cannot be changed: it would be written with its codes. */
+  @property({ attribute: false }) changes = true;
   @state() private changing = false;
   @query("input") private readonly input!: HTMLInputElement | null;
 
@@ -72,9 +74,13 @@ export class BookTitle extends LitElement {
 
   #heading(notebook: NotebookView): TemplateResult {
     return html`<h1>${this.mask(notebook.title)}</h1>
-      <button class="words" title=${labels.titleName} @click=${() => this.#change()}>
-        ${labels.changeTitle}
-      </button>`;
+      ${this.changes ? this.#button() : nothing}`;
+  }
+
+  #button(): TemplateResult {
+    return html`<button class="words" title=${labels.titleName} @click=${() => this.#change()}>
+      ${labels.changeTitle}
+    </button>`;
   }
 
   #field(notebook: NotebookView): TemplateResult {

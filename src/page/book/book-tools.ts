@@ -2,6 +2,7 @@ import { css, html, LitElement, nothing, type TemplateResult } from "lit";
 import { customElement, property, query } from "lit/decorators.js";
 import { send } from "../act.ts";
 import { type BookState, closedBook } from "../host/book-state.ts";
+import { isPooled } from "../host/open-departments.ts";
 import { labels } from "../labels.ts";
 import { base, buttons } from "../look/base.ts";
 import { roomButton } from "./room-button.ts";
@@ -33,7 +34,7 @@ export class BookTools extends LitElement {
 
       .kept {
         color: var(--ink-soft);
-        font-size: 13px;
+        font-size: 0.8125rem;
       }
 
       .undo {
@@ -44,7 +45,7 @@ export class BookTools extends LitElement {
         flex: 1;
       }
 
-      @media (max-width: 700px) {
+      @media (max-width: 43.75rem) {
         .tools {
           padding-inline: 16px;
         }
@@ -67,7 +68,7 @@ export class BookTools extends LitElement {
   override render(): TemplateResult {
     return html`<section class="tools" aria-label=${labels.tools}>
       ${this.#invented()}
-      <button class="first" @click=${() => this.casesFile.click()}>${labels.openCases}</button>
+      ${this.#openers()}
       <button class="words" @click=${() => send(this, { act: "list notebooks" })}>${labels.notebooks}</button>
       <button class="words" @click=${() => send(this, { act: "save notebook" })}>${labels.saveNotebook}</button>
       <button class="words" @click=${() => send(this, { act: "save report" })}>${labels.saveReport}</button>
@@ -83,10 +84,30 @@ export class BookTools extends LitElement {
     </section>`;
   }
 
-  #invented(): TemplateResult {
-    return this.book.cases?.invented
-      ? html`<span class="invented">${labels.invented}</span>`
-      : html``;
+  /** What this notebook asks of comes first. */
+  #openers(): TemplateResult {
+    const pooled = isPooled(this.book.notebook);
+    const cases = html`<button
+      class=${pooled ? "words" : "first"}
+      @click=${() => this.casesFile.click()}
+    >
+      ${labels.openCases}
+    </button>`;
+    const departments = html`<button
+      class=${pooled ? "first" : "words"}
+      @click=${() => send(this, { act: "list departments" })}
+    >
+      ${labels.departments}
+    </button>`;
+    return pooled ? html`${departments} ${cases}` : html`${cases} ${departments}`;
+  }
+
+  #invented(): TemplateResult | typeof nothing {
+    const { cases, departments, notebook } = this.book;
+    const pooled = isPooled(notebook);
+    if ((pooled ? departments : cases)?.invented !== true) return nothing;
+    const text = pooled ? labels.inventedDepartments : labels.invented;
+    return html`<span class="invented">${text}</span>`;
   }
 
   /** Whether a crash would lose anything. */
@@ -104,9 +125,9 @@ export class BookTools extends LitElement {
     const none = ask === "undo" ? labels.nothingToUndo : labels.nothingToRedo;
     const keys = ask === "undo" ? "Ctrl+Z" : "Ctrl+Shift+Z";
     return html`<button
-      ?disabled=${named === undefined}
+      aria-disabled=${named === undefined}
       title=${named === undefined ? none : `${labels[ask]}: ${named} (${keys})`}
-      @click=${() => send(this, { act: "change", request: { ask } })}
+      @click=${() => named !== undefined && send(this, { act: "change", request: { ask } })}
     >
       ${labels[ask]}
     </button>`;

@@ -3,8 +3,8 @@ import { css } from "lit";
 /** A dialog over the page, with choices that have a meaning each. */
 export const dialogLook = css`
   dialog {
-    width: min(760px, calc(100vw - 32px));
-    max-height: min(640px, calc(100dvh - 48px));
+    width: min(47.5rem, calc(100vw - 32px));
+    max-height: min(40rem, calc(100dvh - 48px));
     padding: 0;
     background: var(--leaf);
     color: var(--ink);
@@ -23,7 +23,7 @@ export const dialogLook = css`
   }
 
   h2 {
-    font: 600 20px / 1.2 var(--serif);
+    font: 600 1.25rem / 1.2 var(--serif);
   }
 
   .quiet {
@@ -32,7 +32,7 @@ export const dialogLook = css`
 
   .choices {
     display: grid;
-    grid-template-columns: repeat(auto-fill, minmax(min(100%, 320px), 1fr));
+    grid-template-columns: repeat(auto-fill, minmax(min(100%, 20rem), 1fr));
     gap: 0 24px;
   }
 
@@ -51,12 +51,12 @@ export const dialogLook = css`
 
   .choices strong {
     display: block;
-    font: 400 17px / 1.3 var(--serif);
+    font: 400 1.0625rem / 1.3 var(--serif);
   }
 
   .choices span {
     color: var(--ink-soft);
-    font-size: 13px;
+    font-size: 0.8125rem;
   }
 
   .foot {

@@ -1,14 +1,18 @@
 import { html, nothing, type ReactiveController, type ReactiveControllerHost } from "lit";
+import type { Act } from "../act.ts";
+import { isJsonFile } from "../host/open-departments.ts";
 import { labels } from "../labels.ts";
 import { isWriting } from "./undo-keys.ts";
+
+type Opening = Extract<Act, { act: "open file" | "open departments" }>;
 
 /** Files and tables that the reader drops anywhere on the page or pastes into it. */
 export class FilesBroughtIn implements ReactiveController {
   readonly #host: ReactiveControllerHost;
-  readonly #open: (file: File) => Promise<void>;
+  readonly #open: (act: Opening) => Promise<void>;
   #over = false;
 
-  constructor(host: ReactiveControllerHost, open: (file: File) => Promise<void>) {
+  constructor(host: ReactiveControllerHost, open: (act: Opening) => Promise<void>) {
     this.#host = host;
     this.#open = open;
     host.addController(this);
@@ -27,7 +31,7 @@ export class FilesBroughtIn implements ReactiveController {
     if (!this.#over) return nothing;
     return html`<div
       style="position:fixed;inset:12px;border:2px dashed var(--ink);background:var(--leaf);
-        opacity:.94;display:grid;place-items:center;font:600 20px var(--serif);z-index:9"
+        opacity:.94;display:grid;place-items:center;font:600 1.25rem var(--serif);z-index:9"
     >
       ${labels.dropHere}
     </div>`;
@@ -65,7 +69,7 @@ export class FilesBroughtIn implements ReactiveController {
     if (files.length === 0 && /[\n\r]/.test(text.trim())) {
       files.push(new File([text], labels.pastedFile));
     }
-    for (const file of files) await this.#open(file);
+    for (const act of openings(files)) await this.#open(act);
   }
 
   #become(over: boolean): void {
@@ -73,6 +77,16 @@ export class FilesBroughtIn implements ReactiveController {
     this.#over = over;
     this.#host.requestUpdate();
   }
+}
+
+/** Departments' aggregates that come together are opened together. */
+function openings(files: readonly File[]): Opening[] {
+  const departments = files.filter(({ name }) => isJsonFile(name));
+  const others = files.filter((file) => !departments.includes(file));
+  return [
+    ...others.map((file) => ({ act: "open file", file }) as const),
+    ...(departments.length > 0 ? [{ act: "open departments", files: departments } as const] : []),
+  ];
 }
 
 /** Files that come together: a notebook, then its cases, then the corrections that lie over them. */

@@ -15,6 +15,7 @@ import { BrowserCaseStore } from "../keeping/case-store.ts";
 import { CasesKeeping, type KeepingState } from "../keeping/cases-keeping.ts";
 import { labels } from "../labels.ts";
 import { base } from "../look/base.ts";
+import { KeyboardKept } from "../look/keyboard-kept.ts";
 import { setRoom } from "../look/set-room.ts";
 import { maskOfTitle } from "../meeting/hide-people.ts";
 import "../meeting/meeting-leaf.ts";
@@ -27,8 +28,11 @@ import "./book-header.ts";
 import { bookLook } from "./book-look.ts";
 import "./book-notices.ts";
 import "./book-tools.ts";
+import type { DepartmentsDialog } from "./departments-dialog.ts";
+import "./departments-dialog.ts";
 import { downloadText } from "./download-text.ts";
 import { FilesBroughtIn } from "./files-brought-in.ts";
+import { LeafPlaces } from "./leaf-places.ts";
 import type { NotebookList } from "./notebook-list.ts";
 import "./notebook-list.ts";
 import { printBook } from "./print-book.ts";
@@ -38,8 +42,8 @@ import "./save-report.ts";
 import "./three-ways.ts";
 import { UndoKeys } from "./undo-keys.ts";
 
-/** Requests after which the keyboard goes to the cell that they put somewhere. */
-const placing: readonly string[] = ["add cell", "copy cell", "move cell"];
+/** Requests after which the keyboard goes to the cell that they put somewhere, or that is left. */
+const placing: readonly string[] = ["add cell", "copy cell", "move cell", "remove cell"];
 
 /** The whole page: one book of three leaves, with its desk. It alone acts on what the reader does. */
 @customElement("holdfast-book")
@@ -53,13 +57,14 @@ export class HoldfastBook extends LitElement {
   @query("another-question") private anotherQuestion!: AnotherQuestion;
   @query("notebook-list") private readonly notebooks!: NotebookList;
   @query("save-report") private readonly report!: SaveReport;
+  @query("departments-dialog") private readonly departments!: DepartmentsDialog;
   @query("sheet-choice") private readonly sheets!: SheetChoice;
   @state() private copied = "";
   @state() private shipped: readonly NamedText[] = [];
   #keeper: BookKeeper | undefined;
   #keeping: CasesKeeping | undefined;
   @state() private keepsCases: KeepingState = "off";
-  readonly #files = new FilesBroughtIn(this, (file) => this.#take({ act: "open file", file }));
+  readonly #files = new FilesBroughtIn(this, (act) => this.#take(act));
 
   constructor() {
     super();
@@ -73,6 +78,8 @@ export class HoldfastBook extends LitElement {
       if (corrections > 0 && this.keepsCases !== "on") event.preventDefault();
     });
     new PrintKeys(this, () => printBook(this.leaf));
+    new KeyboardKept(this, () => this.ground);
+    new LeafPlaces(this, { leaf: () => this.book.leaf, scrolled: () => [this.ground, this] });
     new UndoKeys(this, (request) => this.#take({ act: "change", request }));
     this.addEventListener("act", (event) => this.#take((event as CustomEvent<Act>).detail));
   }
@@ -89,7 +96,7 @@ export class HoldfastBook extends LitElement {
     const keeper = new BookKeeper(host, changed, new KeptNotebook(new BrowserStore("holdfast")));
     this.#keeper = keeper;
     this.shipped = demo.shipped ?? [];
-    if (window.matchMedia("(max-width: 700px)").matches) {
+    if (window.matchMedia("(max-width: 43.75rem)").matches) {
       await keeper.take({ act: "fold desk", folded: true });
     }
     await keeper.open(demo, () => keeping.begin());
@@ -105,6 +112,7 @@ export class HoldfastBook extends LitElement {
 
   protected override willUpdate(): void {
     setRoom(this.book.dark);
+    this.toggleAttribute("desk-open", this.book.leaf === "sheet" && !this.book.deskFolded);
     const title = maskOfTitle(this.book)(this.book.notebook?.title ?? "");
     document.title = [title, labels.product].filter(Boolean).join(" · ");
   }
@@ -114,7 +122,7 @@ export class HoldfastBook extends LitElement {
     return html`
       <book-header class=${book.leaf} .book=${book}></book-header>
       ${book.leaf === "meeting" ? nothing : html`<book-tools .book=${book}></book-tools>`}
-      <book-notices .notices=${book.notices} .progress=${book.progress}></book-notices>
+      <book-notices .mask=${maskOfTitle(book)} .notices=${book.notices} .progress=${book.progress}></book-notices>
       <main tabindex="-1">${this.#leaf()}</main>
       ${
         book.leaf === "sheet"
@@ -128,6 +136,7 @@ export class HoldfastBook extends LitElement {
       <another-question .book=${book}></another-question>
       <notebook-list .shipped=${this.shipped}></notebook-list>
       <save-report .book=${book} .host=${this.#keeper?.host}></save-report>
+      <departments-dialog .book=${book} .host=${this.#keeper?.host}></departments-dialog>
       <sheet-choice .host=${this.#keeper?.host}></sheet-choice>
       ${this.#files.overlay()}
     `;
@@ -153,6 +162,7 @@ export class HoldfastBook extends LitElement {
     if (act.act === "ask another") return this.anotherQuestion.show(act.row);
     if (act.act === "list notebooks") return this.notebooks.show();
     if (act.act === "save report") return this.report.show();
+    if (act.act === "list departments") return this.departments.show();
     if (act.act === "print") return printBook(this.leaf);
     if (act.act === "leave desk") return this.sheet?.focusChosen();
     if (act.act === "save notebook") return this.#save();

@@ -4,6 +4,7 @@ import { usualSmallestCount } from "../../notebook/smallest-count.ts";
 import type { ReportedCell, ReportInput } from "../../report/report-input.ts";
 import { type BookState, closedBook } from "../host/book-state.ts";
 import type { Host } from "../host/host.ts";
+import { isPooled } from "../host/open-departments.ts";
 import { labels } from "../labels.ts";
 import { base, buttons, fields } from "../look/base.ts";
 import { dialogLook } from "./dialog-look.ts";
@@ -80,7 +81,7 @@ export class SaveReport extends LitElement {
       .withheld {
         margin: 0;
         padding-left: 18px;
-        font-size: 13.5px;
+        font-size: 0.84375rem;
       }
     `,
   ];
@@ -126,16 +127,12 @@ export class SaveReport extends LitElement {
         <legend>${labels.reportAs}</legend>
         ${reportForms.map((form) => this.#formChoice(form))}
       </fieldset>
-      <fieldset>
-        <legend>${labels.reportFor}</legend>
-        ${this.#readerChoice(false)} ${this.#readerChoice(true)}
-        ${this.shares ? this.#sharing() : nothing}
-      </fieldset>
+      ${isPooled(this.book.notebook) ? html`<p>${labels.pooledReport}</p>` : this.#readers()}
       <div class="foot">
         <button
           type="button"
           class="first"
-          ?disabled=${this.isMaking}
+          aria-disabled=${this.isMaking}
           @click=${() => this.#save()}
         >
           ${labels.saveIt}
@@ -144,6 +141,14 @@ export class SaveReport extends LitElement {
         <span role="status">${this.said}</span>
       </div>
     </form>`;
+  }
+
+  #readers(): TemplateResult {
+    return html`<fieldset>
+      <legend>${labels.reportFor}</legend>
+      ${this.#readerChoice(false)} ${this.#readerChoice(true)}
+      ${this.shares ? this.#sharing() : nothing}
+    </fieldset>`;
   }
 
   #formChoice(form: ReportForm): TemplateResult {
@@ -227,11 +232,12 @@ export class SaveReport extends LitElement {
     if (this.host === undefined) throw new Error("the page has no host");
     const smallestCount = this.shares ? { smallestCount: this.smallestCount } : {};
     const report = await this.host.ask({ ask: "report", ...smallestCount });
-    if (report === null) throw new Error(labels.noCasesYet);
+    if (report === null) throw new Error(whyNoReport(this.book));
     return report;
   }
 
   async #save(): Promise<void> {
+    if (this.isMaking) return;
     const { form, shares } = this;
     await this.#guarded(async () => {
       const file = await reportFile(form, await this.#report());
@@ -252,6 +258,12 @@ export class SaveReport extends LitElement {
       this.isMaking = false;
     }
   }
+}
+
+function whyNoReport({ notebook }: BookState): string {
+  if (isPooled(notebook)) return labels.noDepartmentsYet;
+  if (notebook?.restsOn?.includes("departments") === true) return labels.restsOnBoth;
+  return labels.noCasesYet;
 }
 
 function withheldLine({ name, withheld = [] }: ReportedCell): TemplateResult {

@@ -13,7 +13,7 @@ export class ThreeWays extends LitElement {
     css`
       section {
         display: grid;
-        grid-template-columns: repeat(auto-fit, minmax(min(100%, 240px), 1fr));
+        grid-template-columns: repeat(auto-fit, minmax(min(100%, 15rem), 1fr));
         gap: 0 24px;
         padding: 14px 28px 12px;
         border-bottom: 1px solid var(--hairline);
@@ -36,19 +36,19 @@ export class ThreeWays extends LitElement {
       }
 
       strong {
-        font: 600 17px / 1.3 var(--serif);
+        font: 600 1.0625rem / 1.3 var(--serif);
       }
 
       span {
         color: var(--ink-soft);
-        font-size: 13.5px;
+        font-size: 0.84375rem;
       }
 
       .away {
         justify-self: start;
       }
 
-      @media (max-width: 700px) {
+      @media (max-width: 43.75rem) {
         section {
           padding-inline: 16px;
         }

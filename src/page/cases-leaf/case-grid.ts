@@ -5,6 +5,7 @@ import type { Arrangement } from "../cases-protocol.ts";
 import type { Host } from "../host/host.ts";
 import { labels } from "../labels.ts";
 import { base } from "../look/base.ts";
+import { inRem, textScale } from "../look/text-scale.ts";
 import type { CasesView } from "../protocol.ts";
 import { CasePages } from "./case-pages.ts";
 import { DrawnRows, rowHeight } from "./drawn-rows.ts";
@@ -74,7 +75,7 @@ export class CaseGrid extends LitElement {
         aria-multiselectable="true"
         aria-rowcount=${this.rowCount + 1}
         aria-colcount=${this.columns.length + 1}
-        style="--width: ${widthOf(this.columns)}px; --rows: ${this.cases.casesKept}"
+        style="--width: ${inRem(widthOf(this.columns))}; --rows: ${this.cases.casesKept}"
         @keydown=${(event: KeyboardEvent) => this.#key(event)}
         @click=${(event: MouseEvent) => this.#click(event)}
         @dblclick=${() => this.#enter()}
@@ -86,7 +87,7 @@ export class CaseGrid extends LitElement {
           ${headingCell(undefined, 0, marks)}
           ${this.#drawnColumns().map((i) => headingCell(this.columns[i], i + 1, marks))}
         </div>
-        <div role="presentation" class="all" style="height: ${this.rowCount * rowHeight}px">
+        <div role="presentation" class="all" style="height: ${this.rowCount * rowHeight()}px">
           ${this.#rows.items.map(({ index, start }) => this.#row(index, start))}
         </div>
       </div>`;
@@ -141,7 +142,9 @@ export class CaseGrid extends LitElement {
 
   #look(): void {
     const { scrollLeft, clientWidth } = this.grid;
-    const [first, behind] = columnsInSight(this.columns, { from: scrollLeft, width: clientWidth });
+    const scale = textScale();
+    const sight = { from: scrollLeft / scale, width: clientWidth / scale };
+    const [first, behind] = columnsInSight(this.columns, sight);
     if (first !== this.sight[0] || behind !== this.sight[1]) this.sight = [first, behind];
   }
 

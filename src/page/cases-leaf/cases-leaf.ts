@@ -70,6 +70,7 @@ export class CasesLeaf extends LitElement {
     const { shown } = this;
     if (shown !== undefined && shown !== this.look.taken) {
       this.#become({ ...this.look, taken: shown, arrangement: { lines: shown.lines } });
+      void this.updateComplete.then(() => this.#place(0, undefined, { focus: true }));
     }
   }
 
@@ -212,7 +213,7 @@ export class CasesLeaf extends LitElement {
 
 /** A telephone shows the cases; they are corrected at a desk. */
 function isReadingOnly(): boolean {
-  return window.matchMedia("(max-width: 700px)").matches;
+  return window.matchMedia("(max-width: 43.75rem)").matches;
 }
 
 /** Names of columns in which every value is missing. */

@@ -33,7 +33,7 @@ export class ComputedColumns extends LitElement {
       code,
       #working {
         font-family: var(--fixed);
-        font-size: 13px;
+        font-size: 0.8125rem;
       }
     `,
   ];

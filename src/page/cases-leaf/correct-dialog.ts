@@ -31,7 +31,7 @@ export class CorrectDialog extends LitElement {
     css`
       .fields {
         display: grid;
-        grid-template-columns: 76px minmax(0, 1fr);
+        grid-template-columns: 4.75rem minmax(0, 1fr);
         gap: 8px 16px;
         align-items: baseline;
       }
@@ -40,12 +40,12 @@ export class CorrectDialog extends LitElement {
         grid-column: 2;
         margin-top: -6px;
         color: var(--ink-soft);
-        font-size: 13px;
+        font-size: 0.8125rem;
       }
 
       pre {
         margin: 0;
-        font: 13px / 1.4 var(--fixed);
+        font: 0.8125rem / 1.4 var(--fixed);
         white-space: pre-wrap;
         border-left: 4px solid var(--ink);
         padding-left: 10px;

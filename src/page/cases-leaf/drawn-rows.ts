@@ -8,11 +8,15 @@ import {
   Virtualizer,
 } from "@tanstack/virtual-core";
 import type { ReactiveController, ReactiveControllerHost } from "lit";
+import { textScale } from "../look/text-scale.ts";
 import type { GridPlace } from "./grid-place.ts";
 import { withOwn } from "./with-own.ts";
 
-/** Pixels of a row. */
-export const rowHeight = 27;
+/** Pixels of a row: they grow with the text. */
+export function rowHeight(): number {
+  return 27 * textScale();
+}
+
 /** Rows drawn at most, whatever the layout says. */
 const mostDrawn = 150;
 
@@ -40,7 +44,7 @@ export class DrawnRows implements ReactiveController {
 
   /** Rows that fit into the grid at once. */
   get inSight(): number {
-    return Math.floor(this.#grid.grid.clientHeight / rowHeight);
+    return Math.floor(this.#grid.grid.clientHeight / rowHeight());
   }
 
   /** Brings a row into sight, counted from 0. */
@@ -66,7 +70,7 @@ export class DrawnRows implements ReactiveController {
     return {
       count: this.#grid.rowCount,
       getScrollElement: () => this.#grid.grid,
-      estimateSize: () => rowHeight,
+      estimateSize: rowHeight,
       overscan: 6,
       scrollMargin: 0,
       observeElementRect,

@@ -1,6 +1,7 @@
 import { html, nothing, type TemplateResult } from "lit";
 import type { Arrangement, CaseRow } from "../cases-protocol.ts";
 import { labels } from "../labels.ts";
+import { inRem } from "../look/text-scale.ts";
 import type { GridColumn } from "./grid-columns.ts";
 import type { GridPlace } from "./grid-place.ts";
 import { isInRange, type MarkedRange } from "./marked-range.ts";
@@ -31,7 +32,7 @@ export function headingCell(
     tabindex=${isHere(marks, { row: 0, column: place }) ? 0 : -1}
     data-place="0 ${place}"
     title=${text}
-    style=${column === undefined ? "" : `left:${column.left}px;width:${column.width}px`}
+    style=${column === undefined ? "" : `left:${inRem(column.left)};width:${inRem(column.width)}`}
   >
     ${text}${isSorted ? html` <span aria-hidden="true">${isFalling ? "↓" : "↑"}</span>` : nothing}
   </div>`;
@@ -73,7 +74,7 @@ export function valueCell({ of, column, place }: ShownValue, marks: Marks): Temp
     tabindex=${here ? 0 : -1}
     data-place="${place.row} ${place.column}"
     title=${text}
-    style="left:${column.left}px;width:${column.width}px"
+    style="left:${inRem(column.left)};width:${inRem(column.width)}"
   >
     ${text}
   </div>`;

@@ -5,7 +5,7 @@ import type { CasesView } from "../protocol.ts";
 export interface GridColumn extends CaseColumn {
   /** Position among all columns, from 0: that of its texts. */
   readonly position: number;
-  /** Pixels from the left of the rows. */
+  /** From the left of the rows; as the width in pixels where text has its usual size. */
   readonly left: number;
   readonly width: number;
 }
@@ -77,7 +77,7 @@ export function widthOf(columns: readonly GridColumn[]): number {
 }
 
 export interface Sight {
-  /** Pixels that are scrolled past. */
+  /** Pixels that are scrolled past, as at the usual size of text. */
   readonly from: number;
   readonly width: number;
 }

@@ -3,20 +3,20 @@ import { css } from "lit";
 export const gridLook = css`
   .grid {
     /* Few rows need little room: theirs, the headings and a bar to scroll by. */
-    height: clamp(150px, (var(--rows) + 1) * 27px + 20px, min(52vh, 520px));
+    height: clamp(150px, (var(--rows) + 1) * 1.6875rem + 20px, min(52vh, 520px));
     overflow: auto;
     border: 1px solid var(--hairline);
     background: var(--leaf);
     position: relative;
     contain: strict;
-    scroll-padding: 27px 0 0 72px;
+    scroll-padding: 1.6875rem 0 0 4.5rem;
     outline: none;
   }
 
   .row {
     position: relative;
     width: max(100%, var(--width));
-    height: 27px;
+    height: 1.6875rem;
     border-bottom: 1px solid var(--row-line);
   }
 
@@ -43,9 +43,9 @@ export const gridLook = css`
   .row > * {
     position: absolute;
     top: 0;
-    height: 26px;
+    height: calc(1.6875rem - 1px);
     padding: 3px 10px;
-    line-height: 20px;
+    line-height: calc(1.6875rem - 7px);
     overflow: hidden;
     text-overflow: ellipsis;
     white-space: nowrap;
@@ -59,7 +59,7 @@ export const gridLook = css`
   .row > :first-child {
     position: sticky;
     left: 0;
-    width: 72px;
+    width: 4.5rem;
     background: var(--desk);
     color: var(--ink-soft);
     text-align: right;
@@ -78,6 +78,14 @@ export const gridLook = css`
   [aria-selected="true"] {
     background: var(--desk);
     box-shadow: inset 0 0 0 1px var(--edge-strong);
+  }
+
+  @media (forced-colors: active) {
+    .here,
+    [aria-selected="true"] {
+      outline: 2px dashed Highlight;
+      outline-offset: -2px;
+    }
   }
 
   .queried {

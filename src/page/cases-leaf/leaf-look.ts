@@ -31,7 +31,7 @@ export const leafLook = css`
   }
 
   h2 {
-    font: 600 18px / 1.3 var(--serif);
+    font: 600 1.125rem / 1.3 var(--serif);
     margin-bottom: 6px;
   }
 
@@ -80,14 +80,14 @@ export const leafLook = css`
     padding: 28px;
   }
 
-  @media (max-width: 1100px) {
+  @media (max-width: 68.75rem) {
     .leaf,
     .halves {
       grid-template-columns: minmax(0, 1fr);
     }
   }
 
-  @media (max-width: 700px) {
+  @media (max-width: 43.75rem) {
     .leaf,
     .none {
       padding-inline: 16px;

@@ -20,7 +20,7 @@ export class LeftOutRows extends LitElement {
       }
 
       small {
-        font-size: 13px;
+        font-size: 0.8125rem;
         color: var(--ink-soft);
       }
     `,

@@ -3,7 +3,7 @@ import { customElement, property } from "lit/decorators.js";
 import { groupProblems, type ProblemGroup } from "../../cases/group-problems.ts";
 import type { Problem } from "../../problem/problem.ts";
 import type { RowAt } from "../cases-protocol.ts";
-import { labels } from "../labels.ts";
+import { labels, sentenceCase } from "../labels.ts";
 import { base, buttons } from "../look/base.ts";
 import { tellLeaf } from "./leaf-act.ts";
 
@@ -42,14 +42,14 @@ export class ProblemList extends LitElement {
 
       .place {
         color: var(--ink-soft);
-        font-size: 13px;
+        font-size: 0.8125rem;
       }
 
       .lines {
         display: flex;
         flex-wrap: wrap;
         gap: 0 10px;
-        line-height: 26px;
+        line-height: 1.625rem;
       }
 
       .severity {
@@ -57,7 +57,7 @@ export class ProblemList extends LitElement {
         border-radius: 2px;
         padding: 0 5px;
         margin-right: 6px;
-        font-size: 12px;
+        font-size: 0.75rem;
       }
 
       .severity.stop {
@@ -86,7 +86,7 @@ export class ProblemList extends LitElement {
         <span class="severity ${problem.severity}">${labels.severity[problem.severity]}</span
         >${[file, field].filter((part) => part !== undefined).join(", ")}
       </div>
-      ${problem.message} ${detailsOf(problem).map((text) => html`<div class="place">${text}</div>`)}
+      ${sentenceCase(problem.message)} ${detailsOf(problem).map((text) => html`<div class="place">${text}</div>`)}
       ${
         lines.length === 0
           ? nothing

@@ -38,7 +38,7 @@ export class RowsTools extends LitElement {
       .condition input {
         flex: 1;
         font-family: var(--fixed);
-        font-size: 13px;
+        font-size: 0.8125rem;
       }
 
       .find input {
@@ -47,7 +47,7 @@ export class RowsTools extends LitElement {
 
       pre {
         margin: 6px 0 0;
-        font: 13px / 1.4 var(--fixed);
+        font: 0.8125rem / 1.4 var(--fixed);
         white-space: pre-wrap;
         border-left: 4px solid var(--ink);
         padding-left: 10px;
@@ -67,7 +67,7 @@ export class RowsTools extends LitElement {
         position: absolute;
         right: 0;
         z-index: 6;
-        width: min(640px, calc(100vw - 60px));
+        width: min(40rem, calc(100vw - 60px));
         max-height: 380px;
         overflow: auto;
         padding: 12px 16px;
@@ -89,7 +89,7 @@ export class RowsTools extends LitElement {
         accent-color: var(--ink);
       }
 
-      @media (max-width: 700px) {
+      @media (max-width: 43.75rem) {
         .find,
         details {
           flex-basis: 100%;

@@ -32,12 +32,12 @@ export const sectionLook = css`
 
   thead th {
     color: var(--ink-soft);
-    font-size: 12.5px;
+    font-size: 0.78125rem;
     white-space: nowrap;
   }
 
   h3 {
-    font: 600 14px / 1.4 var(--sans);
+    font: 600 0.875rem / 1.4 var(--sans);
     margin-top: 10px;
   }
 
@@ -47,7 +47,7 @@ export const sectionLook = css`
 
   .quiet {
     color: var(--ink-soft);
-    font-size: 13px;
+    font-size: 0.8125rem;
   }
 
   .caution {
@@ -67,7 +67,7 @@ export const sectionLook = css`
     list-style: none;
   }
 
-  @media (max-width: 700px) {
+  @media (max-width: 43.75rem) {
     .large-only {
       display: none !important;
     }

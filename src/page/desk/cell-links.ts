@@ -14,7 +14,7 @@ export class CellLinks extends LitElement {
     css`
       p {
         color: var(--ink-soft);
-        font-size: 13.5px;
+        font-size: 0.84375rem;
       }
     `,
   ];
@@ -36,14 +36,17 @@ export class CellLinks extends LitElement {
   }
 
   #name(name: string): TemplateResult {
-    const act: Act =
-      name === "cases"
-        ? { act: "turn to", leaf: "cases" }
-        : { act: "choose", cell: name, walk: true };
-    return html`<button class="opens" @click=${() => send(this, act)}
+    return html`<button class="opens" @click=${() => send(this, actOn(name))}
       >${name}</button
     >`;
   }
+}
+
+/** What leads to a cell, or to what the sheet is fed from outside. */
+function actOn(name: string): Act {
+  if (name === "cases") return { act: "turn to", leaf: "cases" };
+  if (name === "departments") return { act: "list departments" };
+  return { act: "choose", cell: name, walk: true };
 }
 
 function separator(position: number, length: number): string {

@@ -127,7 +127,7 @@ export class CellTools extends LitElement {
     return html`<button
       aria-label=${title}
       title=${title}
-      ?disabled=${to === undefined}
+      aria-disabled=${to === undefined}
       @click=${() => to && this.#ask({ ask: "move cell", cell, to })}
     >
       <svg viewBox="0 0 16 16" width="14" height="14" aria-hidden="true">

@@ -1,6 +1,6 @@
 import { css } from "lit";
 
-/** Three columns at the foot; below 1100 pixels two; on a telephone a sheet from the bottom. */
+/** Three columns at the foot; in a narrower window two; on a telephone a sheet from the bottom. */
 export const deskLayout = css`
   .desk {
     position: relative;
@@ -25,11 +25,15 @@ export const deskLayout = css`
     border-left: 0;
   }
 
+  eyes-behind {
+    scroll-margin-top: 12px;
+  }
+
   .alone {
     padding: 16px 28px;
   }
 
-  @media (max-width: 1100px) {
+  @media (max-width: 68.75rem) {
     .parts {
       height: 34vh;
     }
@@ -39,17 +43,38 @@ export const deskLayout = css`
     }
   }
 
-  @media (max-width: 700px) {
+  @media (max-width: 56.25rem) {
+    .parts {
+      grid-template-columns: minmax(0, 1fr) minmax(0, 1fr);
+      overflow: auto;
+    }
+
+    .part {
+      overflow: visible;
+    }
+
+    .part:last-child {
+      grid-column: 1 / -1;
+      border-left: 0;
+      border-top: 1px solid var(--hairline);
+    }
+  }
+
+  @media (max-width: 43.75rem), (max-height: 32.5rem) {
+    .parts {
+      height: 50dvh;
+    }
+  }
+
+  @media (max-width: 43.75rem) {
     .parts {
       display: block;
       height: 58dvh;
-      overflow: auto;
     }
 
     .part {
       border-left: 0;
       border-bottom: 1px solid var(--hairline);
-      overflow: visible;
     }
   }
 `;

@@ -2,7 +2,7 @@ import { EditorView } from "@codemirror/view";
 
 /** The editor in the colours and type of the desk. */
 export const editorLook = EditorView.theme({
-  "&": { fontSize: "13.5px", backgroundColor: "transparent", color: "var(--ink)" },
+  "&": { fontSize: "0.84375rem", backgroundColor: "transparent", color: "var(--ink)" },
   "&.cm-focused": { outline: "none" },
   ".cm-scroller": { fontFamily: "var(--fixed)", lineHeight: "1.55", maxHeight: "11em" },
   ".cm-content": { padding: "7px 4px", caretColor: "var(--ink)" },
@@ -22,10 +22,17 @@ export const editorLook = EditorView.theme({
     borderRadius: "2px",
     zIndex: "20",
   },
-  ".cm-tooltip.cm-tooltip-autocomplete > ul": { fontFamily: "var(--sans)", fontSize: "13.5px" },
+  ".cm-tooltip.cm-tooltip-autocomplete > ul": { fontFamily: "var(--sans)", fontSize: "0.84375rem" },
   ".cm-tooltip-autocomplete ul li[aria-selected]": {
     backgroundColor: "var(--ink)",
     color: "var(--paper)",
+  },
+  "@media (forced-colors: active)": {
+    ".cm-tooltip-autocomplete ul li[aria-selected]": {
+      forcedColorAdjust: "none",
+      backgroundColor: "Highlight",
+      color: "HighlightText",
+    },
   },
   ".cm-completionDetail": { fontStyle: "normal", marginLeft: "1.2em", opacity: "0.75" },
   ".cm-completionMatchedText": { textDecoration: "none", fontWeight: "600" },

@@ -21,7 +21,7 @@ export class EyesBehind extends LitElement {
       }
 
       h2 {
-        font: 400 13px / 1.3 var(--sans);
+        font: 400 0.8125rem / 1.3 var(--sans);
         color: var(--ink-soft);
       }
 
@@ -50,7 +50,7 @@ export class EyesBehind extends LitElement {
 
       th {
         color: var(--ink-soft);
-        font-size: 12.5px;
+        font-size: 0.78125rem;
       }
     `,
   ];

@@ -18,7 +18,6 @@ export interface EditorPlace {
   /** The text as it stands, at once and again with its faults when they are known. */
   readonly typed: (text: string, problems: readonly Problem[]) => void;
   readonly apply: (text: string) => void;
-  readonly leave: () => void;
   readonly escape: () => void;
 }
 
@@ -73,11 +72,6 @@ function extensionsFor(cell: string, place: EditorPlace): Extension {
     EditorView.contentAttributes.of({ "aria-label": place.label, spellcheck: "false" }),
     EditorView.updateListener.of((update) => {
       if (update.docChanged) place.typed(update.state.doc.toString(), []);
-    }),
-    EditorView.domEventHandlers({
-      blur: () => {
-        place.leave();
-      },
     }),
     editorLook,
   ];

@@ -27,7 +27,7 @@ export class QuestionForm extends LitElement {
     css`
       .form {
         display: grid;
-        grid-template-columns: minmax(72px, max-content) minmax(0, 300px);
+        grid-template-columns: minmax(4.5rem, max-content) minmax(0, 18.75rem);
         gap: 6px 16px;
         align-items: center;
       }
@@ -53,7 +53,7 @@ export class QuestionForm extends LitElement {
       }
 
       code {
-        font: 13px var(--fixed);
+        font: 0.8125rem var(--fixed);
         overflow-wrap: anywhere;
       }
     `,

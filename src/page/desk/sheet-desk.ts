@@ -34,7 +34,7 @@ export class SheetDesk extends LitElement {
       }
 
       h2 {
-        font: 400 13px / 1.3 var(--sans);
+        font: 400 0.8125rem / 1.3 var(--sans);
         color: var(--ink-soft);
       }
 
@@ -52,7 +52,7 @@ export class SheetDesk extends LitElement {
         z-index: 1;
       }
 
-      @media (max-width: 700px) {
+      @media (max-width: 43.75rem) {
         .bar.open {
           position: static;
         }
@@ -61,14 +61,14 @@ export class SheetDesk extends LitElement {
       .fold {
         min-height: 24px;
         padding: 0 8px;
-        font-size: 12.5px;
+        font-size: 0.78125rem;
         margin-left: auto;
         background: var(--desk);
       }
 
       .said {
         color: var(--ink-soft);
-        font-size: 13px;
+        font-size: 0.8125rem;
         background: var(--desk);
       }
 
@@ -133,11 +133,11 @@ export class SheetDesk extends LitElement {
     void this.#showEyes();
   }
 
-  /** On a telephone the parts of the desk stand below each other: the eyes come to the top. */
+  /** In a narrow window the eyes stand below the other parts of the desk: they come to the top. */
   async #showEyes(): Promise<void> {
     const eyes = this.renderRoot.querySelector("eyes-behind");
     await eyes?.updateComplete;
-    const block = window.matchMedia("(max-width: 700px)").matches ? "start" : "nearest";
+    const block = window.matchMedia("(max-width: 56.25rem)").matches ? "start" : "nearest";
     eyes?.scrollIntoView({ block });
   }
 

@@ -14,8 +14,8 @@ export function widthTools(
   const columns = rowColumns(row)[at] ?? 0;
   const button = (by: number, label: string, title: string) => {
     const widths = resized(row, name, columns + by);
-    const act = () => send(from, resizeAct(name, widths));
-    return html`<button aria-label=${title} title=${title} ?disabled=${widths.size === 0} @click=${act}
+    const act = () => widths.size > 0 && send(from, resizeAct(name, widths));
+    return html`<button aria-label=${title} title=${title} aria-disabled=${widths.size === 0} @click=${act}
       >${label}</button
     >`;
   };
@@ -60,7 +60,7 @@ export const widthStyles = css`
   }
 
   /* Where the window is narrow, cells take the room there is. */
-  @media (max-width: 1100px) {
+  @media (max-width: 68.75rem) {
     .widths {
       display: none;
     }

@@ -1,7 +1,7 @@
 import { css, html, LitElement, nothing, type PropertyValues, type TemplateResult } from "lit";
 import { customElement, property, query, state } from "lit/decorators.js";
 import type { Problem } from "../../problem/problem.ts";
-import { send } from "../act.ts";
+import { type Act, send } from "../act.ts";
 import type { Host } from "../host/host.ts";
 import { labels } from "../labels.ts";
 import { base, buttons } from "../look/base.ts";
@@ -47,6 +47,11 @@ export class WorkingEditor extends LitElement {
   #editor: OpenedEditor | undefined;
   #opening: Promise<void> | undefined;
 
+  constructor() {
+    super();
+    this.addEventListener("focusout", (event) => this.#left(event));
+  }
+
   override render(): TemplateResult {
     const working = this.draft ?? this.view.working;
     const known = this.faults?.text === working ? this.faults.problems : [];
@@ -58,6 +63,7 @@ export class WorkingEditor extends LitElement {
         .cell=${this.view.name}
         .working=${working}
         .problems=${problems}
+        @act=${(event: CustomEvent<Act>) => this.#mended(event)}
       ></cell-fault>`;
   }
 
@@ -96,7 +102,6 @@ export class WorkingEditor extends LitElement {
       label: labels.editWorking,
       typed: (text, problems) => this.#typing(text, problems),
       apply: (text) => this.#tell({ text, finished: true }),
-      leave: () => this.#leave(),
       escape: () => this.#escape(),
     });
     this.#show();
@@ -104,7 +109,7 @@ export class WorkingEditor extends LitElement {
 
   #buttons(): TemplateResult {
     return html`<div @mousedown=${(event: Event) => event.preventDefault()}>
-      <button class="first" @click=${() => this.#leave()}>${labels.apply}</button>
+      <button class="first" @click=${() => this.#apply()}>${labels.apply}</button>
       <button @click=${() => this.#escape()}>${labels.cancel}</button>
     </div>`;
   }
@@ -112,6 +117,26 @@ export class WorkingEditor extends LitElement {
   #typing(text: string, problems: readonly Problem[]): void {
     this.faults = { text, problems };
     this.#tell({ text, finished: false });
+  }
+
+  /** The button goes away with what it did: the keyboard goes back to the text. */
+  #apply(): void {
+    this.#editor?.focus();
+    this.#leave();
+  }
+
+  /** A remedy taken here mends what is being written. */
+  #mended(event: CustomEvent<Act>): void {
+    const act = event.detail;
+    if (act.act !== "change" || act.request.ask !== "set working") return;
+    event.stopPropagation();
+    this.#editor?.focus();
+    this.#tell({ text: act.request.working, finished: true });
+  }
+
+  /** From the text to the buttons below it is not away from the working. */
+  #left({ relatedTarget }: FocusEvent): void {
+    if (!(relatedTarget instanceof Node && this.renderRoot.contains(relatedTarget))) this.#leave();
   }
 
   /** What was typed and not applied is applied on leaving: nothing typed is lost. */

@@ -15,10 +15,18 @@ import { holdsCorrections } from "./holds-corrections.ts";
 import type { Host } from "./host.ts";
 import { type Draft, type Kept, KeptNotebook } from "./kept-notebook.ts";
 import type { NamedText } from "./named-text.ts";
+import {
+  holdsAggregates,
+  isPooled,
+  openDepartments,
+  openInventedDepartments,
+} from "./open-departments.ts";
 
 export interface Demo {
   readonly notebook: NamedText;
   readonly cases: NamedText;
+  /** Aggregates of invented departments. */
+  readonly departments?: readonly NamedText[];
   /** Notebooks that come with the page, the first steps among them. */
   readonly shipped?: readonly NamedText[];
 }
@@ -56,6 +64,7 @@ export class BookKeeper {
       const { words } = await this.host.ask({ ask: "words" });
       this.#become({ ...this.state, words });
       const kept = await this.#openKept(demo);
+      await openInventedDepartments(this.host, demo.departments);
       this.#isOpen = true;
       const own = await openOwn();
       await this.#openFirstCases(own);
@@ -129,6 +138,8 @@ export class BookKeeper {
         return;
       case "open file":
         return this.#openFile(act.file, act.sheet);
+      case "open departments":
+        return this.#openDepartments(act.files);
       case "fold desk":
         return this.#become({ ...this.state, deskFolded: act.folded });
       case "darken":
@@ -224,9 +235,17 @@ export class BookKeeper {
       await this.#change({ ask: "open corrections", name: file.name, text: await file.text() });
       return;
     }
+    if (holdsAggregates(file.name, bytes)) return this.#openDepartments([file]);
     this.#hasOpenedCases = true;
     const request = { ask: "open cases", name: file.name, bytes } as const;
-    await this.#change({ ...request, ...(sheet !== undefined && { sheet }) });
+    const isOpen = await this.#change({ ...request, ...(sheet !== undefined && { sheet }) });
+    if (isOpen && isPooled(this.state.notebook)) this.tell(labels.casesUnasked(file.name));
+  }
+
+  async #openDepartments(files: readonly File[]): Promise<void> {
+    const { done, notices } = await openDepartments(this.host, files, this.state.notebook);
+    if (done) this.#become({ ...this.state, firstMinute: false });
+    for (const { text, problems } of notices) this.#become(withNotice(this.state, text, problems));
   }
 
   #putAway(notice: number): void {

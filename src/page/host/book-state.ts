@@ -1,5 +1,6 @@
 import type { Problem } from "../../problem/problem.ts";
 import type { Leaf } from "../act.ts";
+import type { DepartmentsView } from "../departments-protocol.ts";
 import type {
   CasesView,
   CellView,
@@ -36,6 +37,7 @@ export interface BookState {
   readonly notebook?: NotebookView;
   readonly cells: ReadonlyMap<string, CellView>;
   readonly cases?: CasesView;
+  readonly departments?: DepartmentsView;
   readonly words: readonly WordView[];
   readonly chosen?: string;
   readonly picked?: Picked;
@@ -82,6 +84,8 @@ export function afterNews(state: BookState, news: News): BookState {
       return withCells(state, news.views);
     case "cases":
       return { ...state, cases: news.view };
+    case "departments":
+      return withDepartments(state, news.view);
     case "progress":
       return withProgress(state, news.progress);
     case "broken":
@@ -122,15 +126,31 @@ function recalculating(view: CellView | undefined): CellView[] {
 function withNotebook(state: BookState, notebook: NotebookView): BookState {
   const order = cellOrder(notebook);
   const cells = new Map([...state.cells].filter(([name]) => order.includes(name)));
-  const { chosen, picked, ...rest } = state;
-  const stays = chosen !== undefined && order.includes(chosen);
+  const { chosen: before, picked, ...rest } = state;
+  const chosen = before && stillChosen(before, cellOrder(state.notebook), order);
   return {
     ...rest,
     notebook,
     cells,
-    ...(stays && { chosen }),
-    ...(stays && picked?.cell === chosen && { picked }),
+    ...(chosen !== undefined && { chosen }),
+    ...(chosen === before && picked?.cell === chosen && { picked }),
   };
+}
+
+/** The chosen cell; where it is gone, the one that stood behind it, or before it. */
+function stillChosen(
+  chosen: string,
+  before: readonly string[],
+  now: readonly string[],
+): string | undefined {
+  const at = before.indexOf(chosen);
+  const nearest = [chosen, ...before.slice(at + 1), ...before.slice(0, Math.max(at, 0)).reverse()];
+  return nearest.find((name) => now.includes(name));
+}
+
+function withDepartments(state: BookState, departments: DepartmentsView | null): BookState {
+  const { departments: _, ...rest } = state;
+  return departments === null ? rest : { ...rest, departments };
 }
 
 function withProgress(state: BookState, progress: ProgressView): BookState {

@@ -1,3 +1,5 @@
+import { completed, openDatabase, settled } from "../keeping/database-request.ts";
+
 /** Texts that stay in this browser, by key. Neither function rejects. */
 export interface DeviceStore {
   /** Undefined where there is none, or where the browser keeps nothing. */
@@ -45,26 +47,7 @@ export class BrowserStore implements DeviceStore {
   }
 
   #database(): Promise<IDBDatabase> {
-    if (this.#opened === undefined) {
-      const request = indexedDB.open(this.#name, 1);
-      request.onupgradeneeded = () => request.result.createObjectStore(storeName);
-      this.#opened = settled(request);
-    }
+    this.#opened ??= openDatabase(this.#name, storeName);
     return this.#opened;
   }
-}
-
-function settled<T>(request: IDBRequest<T>): Promise<T> {
-  return new Promise((done, fail) => {
-    request.onsuccess = () => done(request.result);
-    request.onerror = () => fail(request.error);
-  });
-}
-
-function completed(transaction: IDBTransaction): Promise<void> {
-  return new Promise((done, fail) => {
-    transaction.oncomplete = () => done();
-    transaction.onabort = () => fail(transaction.error);
-    transaction.onerror = () => fail(transaction.error);
-  });
 }

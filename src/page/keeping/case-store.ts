@@ -1,3 +1,4 @@
+import { completed, openDatabase, settled } from "./database-request.ts";
 import type { Sealed } from "./passphrase-key.ts";
 
 /** Cases as they lie on this device: in the open, or sealed by a passphrase. */
@@ -72,9 +73,7 @@ export class BrowserCaseStore implements CaseStore {
     mode: IDBTransactionMode,
     work: (store: IDBObjectStore) => Promise<T>,
   ): Promise<T> {
-    const request = indexedDB.open(this.#name, 1);
-    request.onupgradeneeded = () => request.result.createObjectStore(storeName);
-    const database = await settled(request);
+    const database = await openDatabase(this.#name, storeName);
     try {
       const transaction = database.transaction(storeName, mode, { durability: "strict" });
       const done = completed(transaction);
@@ -85,19 +84,4 @@ export class BrowserCaseStore implements CaseStore {
       database.close();
     }
   }
-}
-
-function settled<T>(request: IDBRequest<T>): Promise<T> {
-  return new Promise((done, fail) => {
-    request.onsuccess = () => done(request.result);
-    request.onerror = () => fail(request.error);
-  });
-}
-
-function completed(transaction: IDBTransaction): Promise<void> {
-  return new Promise((done, fail) => {
-    transaction.oncomplete = () => done();
-    transaction.onabort = () => fail(transaction.error);
-    transaction.onerror = () => fail(transaction.error);
-  });
 }

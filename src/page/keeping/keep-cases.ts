@@ -27,7 +27,7 @@ export class KeepCases extends LitElement {
       p + p,
       small {
         color: var(--ink-soft);
-        font-size: 13px;
+        font-size: 0.8125rem;
       }
 
       small {

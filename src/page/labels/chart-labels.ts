@@ -1,3 +1,5 @@
+import { countText, numberText } from "./locale.ts";
+
 /** The words of the charts: walking along them, choosing groups, taking a copy. */
 export const chartLabels = {
   groupsAndCopies: "Groups and copies",
@@ -16,14 +18,14 @@ export const chartLabels = {
   walkHint:
     "Left and right arrow keys walk along the chart, up and down go to another group, Enter opens the eyes.",
   walkName: (description: string) => `Chart. ${description}`,
-  day: (day: number) => `day ${day}`,
-  atRisk: (count: number) => `${count} at risk`,
-  interval: (level: string, lower: string, upper: string) =>
-    `${level}% interval ${lower} to ${upper}`,
+  day: (day: number) => `day ${countText(day)}`,
+  atRisk: (count: number) => `${countText(count)} at risk`,
+  interval: (level: number, lower: string, upper: string) =>
+    `${numberText(100 * level)}% interval ${lower} to ${upper}`,
   beforeFirst: "no failure yet",
   noPoints: "no points",
   unshownRows: (rows: number) =>
-    `${rows} more ${rows === 1 ? "row" : "rows"} on the sheet and in the report`,
+    `${countText(rows)} more ${rows === 1 ? "row" : "rows"} on the sheet and in the report`,
   otherReasons: (reasons: number, all: number) =>
     reasons === all ? `for ${all} reasons` : `for ${reasons} other reasons`,
 } as const;

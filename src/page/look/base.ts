@@ -63,11 +63,12 @@ export const buttons = css`
     cursor: pointer;
   }
 
-  button:hover:not(:disabled) {
+  button:hover:not(:disabled, [aria-disabled="true"]) {
     background: var(--leaf);
   }
 
-  button:disabled {
+  /* What does nothing for now may keep the keyboard: then it is not disabled but says so. */
+  :is(button:disabled, button[aria-disabled="true"]) {
     color: var(--margin-note);
     border-style: dashed;
     cursor: default;
@@ -89,6 +90,18 @@ export const buttons = css`
     text-decoration: underline;
     text-decoration-color: var(--edge-strong);
     text-underline-offset: 3px;
+  }
+
+  /* What has no frame gets none where nothing is transparent. */
+  @media (forced-colors: active) {
+    button.words {
+      border-color: Canvas;
+    }
+
+    button[aria-disabled="true"] {
+      border-color: GrayText;
+      color: GrayText;
+    }
   }
 
   button.opens {

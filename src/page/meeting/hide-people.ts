@@ -19,9 +19,26 @@ export function maskOf(people: readonly string[]): Mask {
   return (text) => names.get(text) ?? inText(text, names);
 }
 
+/**
+ * What was written for a room that sees numbers, with the codes that they stand for. A number that
+ * stood in the text before, as it is kept, is no code.
+ */
+export function unmasked(written: string, kept: string, people: readonly string[]): string {
+  // From the last: "person 12" holds "person 1".
+  return people.reduceRight((text, code, i) => {
+    const name = labels.person(i + 1);
+    return kept.includes(name) ? text : text.replaceAll(name, code);
+  }, written);
+}
+
+/** The codes of people that the room is not to see. */
+export function peopleHidden({ codesShown, cases }: BookState): readonly string[] {
+  return codesShown ? [] : (cases?.people ?? []);
+}
+
 /** The mask of a book: nobody's code is hidden where the reader asked to see them. */
-export function maskOfBook({ codesShown, cases }: BookState): Mask {
-  return maskOf(codesShown ? [] : (cases?.people ?? []));
+export function maskOfBook(book: BookState): Mask {
+  return maskOf(peopleHidden(book));
 }
 
 /** In the meeting the title tells no code either; on the other leaves the reader is alone. */
@@ -70,10 +87,19 @@ function replaced(value: unknown, mask: Mask): unknown {
 /** Codes inside a longer text; a single letter only where it is no word, grade or statistic. */
 function inText(text: string, names: ReadonlyMap<string, string>): string {
   return text.replace(/(?<![\p{L}\p{N}_])[\p{L}\p{N}_]+(?![\p{L}\p{N}_])/gu, (word, at: number) => {
+    if (word.includes("_")) return inName(word, names);
     const name = names.get(word);
     if (name === undefined || (word.length === 1 && !isCode(text, at))) return word;
     return name;
   });
+}
+
+/** A name of a cell, such as `curve_E`. */
+function inName(word: string, names: ReadonlyMap<string, string>): string {
+  return word
+    .split("_")
+    .map((part) => names.get(part) ?? part)
+    .join("_");
 }
 
 function isCode(text: string, at: number): boolean {

@@ -4,7 +4,7 @@ import { send } from "../act.ts";
 import { labels } from "../labels.ts";
 import { base, buttons, fields } from "../look/base.ts";
 import "../sheet/prose-block.ts";
-import type { Mask } from "./hide-people.ts";
+import { maskOf, unmasked } from "./hide-people.ts";
 import { type ActionItem, actionItems } from "./meeting-pages.ts";
 
 /** The last page: what the meeting agreed to do, kept in the notebook as it is typed. */
@@ -16,7 +16,7 @@ export class MeetingActions extends LitElement {
     fields,
     css`
       :host {
-        font-size: clamp(20px, 1.4vw, 32px);
+        font-size: clamp(1.25rem, 1.4vw, 2rem);
       }
 
       .page {
@@ -28,11 +28,11 @@ export class MeetingActions extends LitElement {
       }
 
       h2 {
-        font: 400 clamp(22px, 2.6vw, 38px) / 1.3 var(--serif);
+        font: 400 clamp(1.375rem, 2.6vw, 2.375rem) / 1.3 var(--serif);
       }
 
       prose-block {
-        --prose-size: clamp(20px, 1.5vw, 34px);
+        --prose-size: clamp(1.25rem, 1.5vw, 2.125rem);
       }
 
       p {
@@ -82,9 +82,9 @@ export class MeetingActions extends LitElement {
         padding-block: 4px;
       }
 
-      @media (max-width: 700px) {
+      @media (max-width: 43.75rem), (max-height: 32.5rem) {
         :host {
-          font-size: 16px;
+          font-size: 1rem;
         }
       }
 
@@ -99,10 +99,12 @@ export class MeetingActions extends LitElement {
 
   /** The actions as they stand in the notebook, in CommonMark. */
   @property({ attribute: false }) actions: readonly string[] = [];
-  /** How they are written for the room. */
-  @property({ attribute: false }) mask: Mask = (text) => text;
-  /** The one that is being rewritten, with the codes that it has: it is written as it stands. */
+  /** Codes of people that the room is not to see: it reads and writes numbers in their place. */
+  @property({ attribute: false }) people: readonly string[] = [];
+  /** The one that is being rewritten. */
   @state() private changing: string | undefined;
+  /** Where the keyboard goes once the field is gone or there: the place of the action in the list. */
+  #goesTo: number | undefined;
 
   override render(): TemplateResult {
     return html`<article class="page">
@@ -110,7 +112,7 @@ export class MeetingActions extends LitElement {
       ${
         this.actions.length === 0
           ? html`<p>${labels.noActions}</p>`
-          : actionItems(this.actions).map((item) => this.#item(item))
+          : actionItems(this.actions).map((item, at) => this.#item(item, at))
       }
       <form @submit=${(event: SubmitEvent) => this.#agree(event)}>
         ${field("what", labels.actionName)} ${field("role", labels.actionBy)}
@@ -121,18 +123,24 @@ export class MeetingActions extends LitElement {
     </article>`;
   }
 
-  #item({ text, isItem }: ActionItem): TemplateResult {
-    const shown = this.mask(text);
-    if (!isItem) return html`<prose-block .text=${shown}></prose-block>`;
-    if (text === this.changing) return this.#rewriting(text);
-    return html`<div class="action">
+  /** Into the field that came, or to the button that it came from. */
+  protected override updated(): void {
+    if (this.#goesTo === undefined) return;
+    const item = this.renderRoot.querySelectorAll(".item")[this.#goesTo];
+    this.#goesTo = undefined;
+    item?.querySelector<HTMLElement>("input, button")?.focus();
+  }
+
+  #item({ text, isItem }: ActionItem, at: number): TemplateResult {
+    const shown = maskOf(this.people)(text);
+    if (!isItem) return html`<prose-block class="item" .text=${shown}></prose-block>`;
+    if (text === this.changing) return this.#rewriting(text, at);
+    return html`<div class="action item">
       <prose-block .text=${`- ${shown}`}></prose-block>
       <button
         class="words"
         aria-label=${labels.changeActionName(shown)}
-        @click=${() => {
-          this.changing = text;
-        }}
+        @click=${() => this.#change(text, at)}
       >
         ${labels.changeAction}
       </button>
@@ -146,16 +154,16 @@ export class MeetingActions extends LitElement {
     </div>`;
   }
 
-  #rewriting(text: string): TemplateResult {
-    return html`<form @submit=${(event: SubmitEvent) => this.#rewrite(event, text)}>
-      <label>${labels.actionAs}<input name="what" autocomplete="off" .value=${text} /></label>
+  #change(text: string | undefined, at: number): void {
+    this.changing = text;
+    this.#goesTo = at;
+  }
+
+  #rewriting(text: string, at: number): TemplateResult {
+    return html`<form class="item" @submit=${(event: SubmitEvent) => this.#rewrite(event, text, at)}>
+      <label>${labels.actionAs}<input name="what" autocomplete="off" .value=${maskOf(this.people)(text)} /></label>
       <button class="first">${labels.keepChange}</button>
-      <button
-        type="button"
-        @click=${() => {
-          this.changing = undefined;
-        }}
-      >
+      <button type="button" @click=${() => this.#change(undefined, at)}>
         ${labels.leaveAction}
       </button>
     </form>`;
@@ -165,20 +173,17 @@ export class MeetingActions extends LitElement {
     const form = submitted(event);
     const what = entry(form, "what");
     if (what === "") return;
-    const action = labels.actionText({
-      what,
-      role: entry(form, "role"),
-      until: entry(form, "until"),
-    });
+    const [role, until] = [entry(form, "role"), entry(form, "until")];
+    const action = unmasked(labels.actionText({ what, role, until }), "", this.people);
     send(this, { act: "change", request: { ask: "agree", action } });
     form.reset();
   }
 
-  #rewrite(event: SubmitEvent, text: string): void {
-    const to = entry(submitted(event), "what");
+  #rewrite(event: SubmitEvent, text: string, at: number): void {
+    const to = unmasked(entry(submitted(event), "what"), text, this.people);
     if (to === "") return;
     if (to !== text) change(this, text, to);
-    this.changing = undefined;
+    this.#change(undefined, at);
   }
 }
 

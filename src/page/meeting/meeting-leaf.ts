@@ -8,7 +8,13 @@ import { labels } from "../labels.ts";
 import { base, buttons } from "../look/base.ts";
 import "../sheet/prose-block.ts";
 import { FullScreen } from "./full-screen.ts";
-import { type Mask, maskOfBook, withoutPeople, workingsBehind } from "./hide-people.ts";
+import {
+  type Mask,
+  maskOfBook,
+  peopleHidden,
+  withoutPeople,
+  workingsBehind,
+} from "./hide-people.ts";
 import "./meeting-actions.ts";
 import "./meeting-clock.ts";
 import { meetingLook } from "./meeting-look.ts";
@@ -59,7 +65,7 @@ export class MeetingLeaf extends LitElement {
         <meeting-actions
           ?shown=${at === findings.length}
           .actions=${actionsIn(this.book.notebook?.blocks ?? [])}
-          .mask=${this.#mask()}
+          .people=${peopleHidden(this.book)}
         ></meeting-actions>
       </div>
       <div class="bottom">
@@ -80,7 +86,7 @@ export class MeetingLeaf extends LitElement {
   /** All pages are there, so that all can be printed; the one that is turned to can be seen. */
   #page({ view }: Finding, shown: boolean): TemplateResult | typeof nothing {
     if (view.answer === undefined) return nothing;
-    const people = this.book.codesShown ? [] : (this.book.cases?.people ?? []);
+    const people = peopleHidden(this.book);
     return html`<meeting-page
       ?shown=${shown}
       .view=${view}
@@ -157,9 +163,9 @@ export class MeetingLeaf extends LitElement {
           .page=${findings[at]?.view.name ?? ""}
           .planned=${minutesPlanned(findings[at]?.section ?? "")}
         ></meeting-clock>
-        <button ?disabled=${at === 0} @click=${() => this.#turn(-1)}>${labels.back}</button>
+        <button aria-disabled=${at === 0} @click=${() => this.#turn(-1)}>${labels.back}</button>
         <span aria-live="polite">${labels.pageOf(at + 1, count)}</span>
-        <button ?disabled=${at === count - 1} @click=${() => this.#turn(1)}>
+        <button aria-disabled=${at === count - 1} @click=${() => this.#turn(1)}>
           ${labels.next}
         </button>
       </div>

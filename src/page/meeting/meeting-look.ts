@@ -47,7 +47,7 @@ export const meetingLook = css`
   }
 
   aside h2 {
-    font: 400 13px / 1.3 var(--sans);
+    font: 400 0.8125rem / 1.3 var(--sans);
     color: var(--ink-soft);
   }
 
@@ -84,7 +84,7 @@ export const meetingLook = css`
 
   .caution {
     flex: 1 1 320px;
-    font-size: 13px;
+    font-size: 0.8125rem;
   }
 
   .tools,
@@ -102,6 +102,14 @@ export const meetingLook = css`
     color: var(--ink);
   }
 
+  @media (forced-colors: active) {
+    .tools button[aria-pressed="true"],
+    .tools button[aria-expanded="true"] {
+      border-color: Highlight;
+      border-width: 2px;
+    }
+  }
+
   .turn button {
     min-height: 32px;
     padding-inline: 16px;
@@ -116,10 +124,17 @@ export const meetingLook = css`
     inset: 0;
     z-index: 20;
     background: #000;
+    forced-color-adjust: none;
     cursor: none;
   }
 
-  @media (max-width: 700px) {
+  @media (max-height: 32.5rem) {
+    .bottom {
+      position: static;
+    }
+  }
+
+  @media (max-width: 43.75rem) {
     .large-only {
       display: none;
     }

@@ -3,7 +3,7 @@ import { css } from "lit";
 export const meetingPageLook = css`
   /* Nothing on the page is smaller than this. */
   :host {
-    --read: clamp(20px, 1.4vw, 32px);
+    --read: clamp(1.25rem, 1.4vw, 2rem);
     --table-size: var(--read);
     --heading-share: 1;
     --mark-width: clamp(200px, 20vw, 380px);
@@ -19,15 +19,15 @@ export const meetingPageLook = css`
     grid-template-areas: "asks" "brief" "stage" "foot";
     gap: clamp(6px, 1.3vh, 16px) 40px;
     padding: clamp(10px, 2vh, 28px) 28px clamp(6px, 1.2vh, 16px);
-    --brief-size: clamp(24px, 2.3vw, 52px);
+    --brief-size: clamp(1.5rem, 2.3vw, 3.25rem);
   }
 
   .middling {
-    --brief-size: clamp(22px, 2vw, 44px);
+    --brief-size: clamp(1.375rem, 2vw, 2.75rem);
   }
 
   .long {
-    --brief-size: clamp(20px, 1.65vw, 36px);
+    --brief-size: clamp(1.25rem, 1.65vw, 2.25rem);
   }
 
   .beside {
@@ -106,9 +106,9 @@ export const meetingPageLook = css`
     display: none;
   }
 
-  @media (max-width: 700px) {
+  @media (max-width: 43.75rem), (max-height: 32.5rem) {
     :host {
-      --read: 16px;
+      --read: 1rem;
     }
 
     .page,

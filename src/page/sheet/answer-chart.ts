@@ -8,6 +8,7 @@ import type { AnswerTable } from "../../questions/answer.ts";
 import { send } from "../act.ts";
 import { labels } from "../labels.ts";
 import { base } from "../look/base.ts";
+import { textScale } from "../look/text-scale.ts";
 import { groupsToHide, withoutGroups } from "./chart-groups.ts";
 import { chartLook } from "./chart-look.ts";
 import "./chart-tools.ts";
@@ -20,6 +21,8 @@ import { type Standing, stepOnWalk } from "./walk-steps.ts";
 
 /** Below this many pixels a chart is drawn at this width and scrolled. */
 const leastWidth = 320;
+/** Shares of the size that the text should have, tried where the stage is low. */
+const smaller = [1, 0.85, 0.7];
 /** No chart reads better for being wider than this. */
 const mostWidth = 860;
 
@@ -107,7 +110,9 @@ export class AnswerChart extends LitElement {
   /** Until it is drawn the chart takes the room that it will have, so that nothing below moves. */
   #leastHeight(): string {
     if (this.#drawn !== undefined || this.#room.width === 0 || this.fits) return "";
-    return this.chart === undefined ? "" : `min-height:${this.#laid(this.#width()).height}px`;
+    if (this.chart === undefined) return "";
+    const scale = this.#scale();
+    return `min-height:${this.#laid(this.#width(scale)).height * scale}px`;
   }
 
   #tools(): TemplateResult {
@@ -148,18 +153,28 @@ export class AnswerChart extends LitElement {
 
   /** How much larger than it is laid out it is drawn. */
   #scale(): number {
-    if (!this.fits) return 1;
-    const text = Number.parseFloat(getComputedStyle(this).fontSize) / textSize.label;
+    const text = this.fits
+      ? Number.parseFloat(getComputedStyle(this).fontSize) / textSize.label
+      : textScale();
     return Math.max(1, Math.min(text, this.#room.width / leastWidth));
   }
 
-  /** The chart for the room there is; where it cannot be made to fit, it is scrolled. */
-  #laidToFit(scale: number): Chart {
+  /**
+   * The chart for the room there is, and how much larger it is drawn: with smaller text where it
+   * does not fit the stage otherwise, and scrolled where it does not even so.
+   */
+  #laidToFit(): { readonly chart: Chart; readonly scale: number } {
     const request = this.#shown();
-    const stage = { width: this.#width(scale), height: this.#room.height / scale };
-    const fitted = this.fits && request !== undefined && fittedChart(request, stage);
-    this.unshownRows = fitted ? fitted.unshown : 0;
-    return fitted ? layChart(fitted.request, fitted) : this.#laid(stage.width);
+    const usual = this.#scale();
+    for (const scale of request && this.fits ? smaller.map((share) => usual * share) : []) {
+      const stage = { width: this.#width(scale), height: this.#room.height / scale };
+      const fitted = request && fittedChart(request, stage);
+      if (fitted === undefined) continue;
+      this.unshownRows = fitted.unshown;
+      return { chart: layChart(fitted.request, fitted), scale };
+    }
+    this.unshownRows = 0;
+    return { chart: this.#laid(this.#width(usual)), scale: usual };
   }
 
   async #draw(): Promise<void> {
@@ -167,8 +182,7 @@ export class AnswerChart extends LitElement {
     const turn = ++this.#turn;
     this.#drawnFor = this.#roomNow();
     try {
-      const scale = this.#scale();
-      const chart = this.#laidToFit(scale);
+      const { chart, scale } = this.#laidToFit();
       const ground = document.createElement("div");
       const room = this.dark ? darkTheme : paperTheme;
       const drawn = await drawChart(ground, chart, { theme: this.fits ? evenText(room) : room });

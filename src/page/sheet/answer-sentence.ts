@@ -14,7 +14,7 @@ export class AnswerSentence extends LitElement {
     buttons,
     css`
       p {
-        font: 400 var(--sentence-size, 18px) / 1.4 var(--serif);
+        font: 400 var(--sentence-size, 1.125rem) / 1.4 var(--serif);
         font-variant-numeric: tabular-nums lining-nums;
         text-wrap: pretty;
       }

@@ -24,7 +24,7 @@ export class AnswerTable extends LitElement {
       table {
         border-collapse: collapse;
         width: 100%;
-        font-size: var(--table-size, 14px);
+        font-size: var(--table-size, 0.875rem);
         font-variant-numeric: tabular-nums lining-nums;
       }
 
@@ -95,6 +95,17 @@ export class AnswerTable extends LitElement {
         stroke-width: 1;
         stroke-dasharray: 2 2;
       }
+
+      @media (forced-colors: active) {
+        .reach,
+        .reference {
+          stroke: CanvasText;
+        }
+
+        .rate {
+          fill: CanvasText;
+        }
+      }
     `,
   ];
 
@@ -110,10 +121,15 @@ export class AnswerTable extends LitElement {
 
   override render(): TemplateResult {
     if (this.unseen) return this.#table();
-    if (!this.plain) return html`<div class="scroll">${this.#table()}</div>`;
+    if (!this.plain && this.#opens()) return html`<div class="scroll">${this.#table()}</div>`;
     return html`<div class="scroll" tabindex="0" role="region" aria-label=${this.caption || labels.showTable}>
       ${this.#table()}
     </div>`;
+  }
+
+  /** Whether a number in it opens: then the keyboard can go there, and so scroll the table. */
+  #opens(): boolean {
+    return this.table.rows.some((row) => row.some(({ pick }) => pick !== undefined));
   }
 
   /** Where its rows end, in pixels of the window. */

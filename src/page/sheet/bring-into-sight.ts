@@ -1,20 +1,35 @@
-/** Frames after which a sheet that still moves is left as it is. */
-const mostFrames = 12;
+/** Milliseconds in which what stands above takes the room that it needs: charts are being drawn. */
+const settling = 1500;
+
+/** Of what was brought into sight before. */
+let letGo = (): void => {};
 
 /**
- * Scrolls an element into sight, and again while what stands above it takes the room that it needs
- * once it is laid out.
+ * Scrolls an element of the sheet into sight, and again while the sheet around it is laid out, until
+ * the reader does anything.
  */
-export async function bringIntoSight(
-  element: Element | undefined,
-  block: ScrollLogicalPosition,
-): Promise<void> {
+export function bringIntoSight(element: Element | undefined, block: ScrollLogicalPosition): void {
+  letGo();
   if (element === undefined) return;
-  for (let frame = 0, before = Number.NaN; frame < mostFrames; frame++) {
-    element.scrollIntoView({ block });
-    const { top } = element.getBoundingClientRect();
-    if (Math.abs(top - before) < 1) return;
-    before = top;
-    await new Promise((done) => requestAnimationFrame(done));
+  const watch = new ResizeObserver(() => element.scrollIntoView({ block }));
+  const over = new AbortController();
+  letGo = () => {
+    watch.disconnect();
+    over.abort();
+  };
+  element.scrollIntoView({ block });
+  watch.observe(sheetAround(element));
+  for (const act of ["wheel", "touchmove", "pointerdown", "keydown"]) {
+    window.addEventListener(act, letGo, { capture: true, passive: true, signal: over.signal });
   }
+  const timer = setTimeout(letGo, settling);
+  over.signal.addEventListener("abort", () => clearTimeout(timer));
+}
+
+/** The sheet that an element stands in, through all shadow roots. */
+function sheetAround(element: Element): Element {
+  const sheet = element.closest(".sheet");
+  if (sheet !== null) return sheet;
+  const root = element.getRootNode();
+  return root instanceof ShadowRoot ? sheetAround(root.host) : element;
 }

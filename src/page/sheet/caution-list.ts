@@ -16,7 +16,7 @@ export const cautionStyles = css`
     display: grid;
     gap: 4px;
     color: var(--caution);
-    font-size: var(--caution-size, 13.5px);
+    font-size: var(--caution-size, 0.84375rem);
   }
 
   .cautions li {

@@ -4,6 +4,7 @@ import { type Answer, type LeftOut, sentenceText } from "../../questions/answer.
 import { send } from "../act.ts";
 import { labels } from "../labels.ts";
 import { base, buttons } from "../look/base.ts";
+import { textScale } from "../look/text-scale.ts";
 import "./answer-chart.ts";
 import "./answer-sentence.ts";
 import "./answer-table.ts";
@@ -13,7 +14,7 @@ import { RoomWatch } from "./room-watch.ts";
 /** Columns of a table that may stand beside the sentence; one with more goes below it. */
 const mostBeside = 6;
 
-/** Pixels across from which sentence and chart stand side by side. */
+/** Pixels across from which sentence and chart stand side by side, at the usual size of text. */
 const leastWide = 780;
 
 /** A question's answer: sentence, cautions and who was left out; beside or below, table and chart. */
@@ -72,14 +73,14 @@ export class CellAnswer extends LitElement {
 
       .small {
         color: var(--ink-soft);
-        font-size: 13px;
+        font-size: 0.8125rem;
       }
 
       .as button {
         border: 0;
         padding: 0 2px;
         min-height: 24px;
-        font-size: 13px;
+        font-size: 0.8125rem;
         color: var(--ink-soft);
       }
 
@@ -113,7 +114,7 @@ export class CellAnswer extends LitElement {
 
   override render(): TemplateResult {
     const { answer } = this;
-    const wide = this.#room.width >= leastWide;
+    const wide = this.#room.width >= leastWide * textScale();
     const form = this.chosenForm ?? firstForm(answer, wide);
     const broad = form === "table" && answer.table.columns.length > mostBeside;
     const both = wide && form === "chart" && answer.table.columns.length <= mostBeside;

@@ -2,7 +2,7 @@ import { css, html, LitElement, nothing, type TemplateResult } from "lit";
 import { customElement, property } from "lit/decorators.js";
 import type { Problem } from "../../problem/problem.ts";
 import { send } from "../act.ts";
-import { labels } from "../labels.ts";
+import { labels, sentenceCase } from "../labels.ts";
 import { base, buttons } from "../look/base.ts";
 
 /** What is wrong in a working: where it lies, underlined, what would be right, and how to mend it. */
@@ -22,7 +22,7 @@ export class CellFault extends LitElement {
 
       code {
         display: block;
-        font: 13px / 1.5 var(--fixed);
+        font: 0.8125rem / 1.5 var(--fixed);
         white-space: pre-wrap;
         overflow-wrap: anywhere;
         margin-bottom: 4px;
@@ -53,7 +53,7 @@ export class CellFault extends LitElement {
   #fault(problem: Problem): TemplateResult {
     return html`<div class="fault">
       ${this.#excerpt(problem)}
-      <p class="message">${withCode(problem.message)}</p>
+      <p class="message">${withCode(sentenceCase(problem.message))}</p>
       ${this.#found(problem)}
       ${problem.expected === undefined ? nothing : html`<p>${withCode(labels.expected(problem.expected))}</p>`}
       ${problem.remedy === undefined ? nothing : html`<p>${withCode(labels.remedy(problem.remedy))}</p>`}

@@ -36,7 +36,7 @@ export class CellSetting extends LitElement {
       .choice label {
         position: relative;
         padding: 2px 11px;
-        line-height: 21px;
+        line-height: 1.5;
         color: var(--ink);
         cursor: pointer;
         box-shadow: -1px 0 0 var(--hairline);
@@ -110,7 +110,7 @@ export class CellSetting extends LitElement {
         }
 
         .choice label {
-          line-height: 32px;
+          line-height: 2.25;
         }
       }
 
@@ -131,7 +131,13 @@ export class CellSetting extends LitElement {
 
       @media (forced-colors: active) {
         .choice label:has(:checked) {
-          outline: 2px solid;
+          forced-color-adjust: none;
+          background: Highlight;
+          color: HighlightText;
+        }
+
+        .presets [aria-pressed="true"] {
+          border-color: Highlight;
         }
       }
     `,
@@ -181,7 +187,8 @@ export class CellSetting extends LitElement {
     const { least, most, step, now, unit } = setting;
     const button = (by: number, sign: string, title: string) => {
       const to = stepped(now + by * step, setting);
-      return html`<button aria-label=${title} ?disabled=${to === now} @click=${() => this.#set(to)}
+      const set = () => to !== now && this.#set(to);
+      return html`<button aria-label=${title} aria-disabled=${to === now} @click=${set}
         >${sign}</button
       >`;
     };

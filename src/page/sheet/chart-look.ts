@@ -12,6 +12,15 @@ export const chartLook = css`
     position: relative;
   }
 
+  /* Drawn in colours that were chosen together, on their own paper, whatever the reader's are. */
+  @media (forced-colors: active) {
+    .ground {
+      forced-color-adjust: none;
+      background: var(--paper);
+      color: var(--ink);
+    }
+  }
+
   .ground:focus-visible {
     outline-offset: -2px;
   }
@@ -33,7 +42,7 @@ export const chartLook = css`
 
   .said {
     color: var(--ink-soft);
-    font-size: 13.5px;
+    font-size: 0.84375rem;
   }
 
   :host([fits]) {

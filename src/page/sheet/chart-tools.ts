@@ -17,10 +17,10 @@ export class ChartTools extends LitElement {
     css`
       summary {
         cursor: pointer;
-        font-size: 13px;
+        font-size: 0.8125rem;
         color: var(--ink-soft);
         min-height: 24px;
-        line-height: 24px;
+        line-height: 1.5rem;
         width: fit-content;
       }
 
@@ -29,7 +29,7 @@ export class ChartTools extends LitElement {
         grid-template-columns: max-content minmax(0, 1fr);
         gap: 6px 14px;
         padding: 4px 0 8px;
-        font-size: 13.5px;
+        font-size: 0.84375rem;
       }
 
       .tools > span {

@@ -81,8 +81,7 @@ function limits(
   level = 0.95,
 ): string {
   if (lower === null || upper === null) return "";
-  const percent = String(Number((level * 100).toFixed(1)));
-  return ` (${labels.interval(percent, percentText(lower, 1), percentText(upper, 1))})`;
+  return ` (${labels.interval(level, percentText(lower, 1), percentText(upper, 1))})`;
 }
 
 function pickOf(step: { readonly pick?: string } | undefined): { readonly pick?: string } {

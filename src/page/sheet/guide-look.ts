@@ -28,8 +28,8 @@ export const guideLook = css`
     position: absolute;
     left: 28px;
     top: 100%;
-    width: min(720px, calc(100% - 56px));
-    max-height: min(420px, 50vh);
+    width: min(45rem, calc(100% - 56px));
+    max-height: min(26.25rem, 50vh);
     overflow: auto;
     background: var(--leaf);
     border: 1px solid var(--edge-strong);
@@ -66,7 +66,7 @@ export const guideLook = css`
 
   .panel span {
     color: var(--ink-soft);
-    font-size: 13px;
+    font-size: 0.8125rem;
   }
 
   .level-3 {
@@ -88,7 +88,7 @@ export const guideLook = css`
     text-underline-offset: 3px;
   }
 
-  @media (max-width: 700px) {
+  @media (max-width: 43.75rem) {
     :host {
       position: static;
     }

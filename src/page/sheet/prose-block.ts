@@ -13,7 +13,7 @@ export class ProseBlock extends LitElement {
       :host {
         padding-block: 14px 8px;
         max-width: 76ch;
-        font: 400 var(--prose-size, 16px) / 1.5 var(--serif);
+        font: 400 var(--prose-size, 1rem) / 1.5 var(--serif);
       }
 
       :host([heading]) {
@@ -21,11 +21,11 @@ export class ProseBlock extends LitElement {
       }
 
       h2 {
-        font: 600 21px / 1.25 var(--serif);
+        font: 600 1.3125rem / 1.25 var(--serif);
       }
 
       h3 {
-        font: 600 17px / 1.3 var(--serif);
+        font: 600 1.0625rem / 1.3 var(--serif);
       }
 
       p + p,

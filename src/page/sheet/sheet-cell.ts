@@ -36,7 +36,7 @@ export class SheetCell extends LitElement {
       }
 
       /* Where the window is narrow, cells take the room there is. */
-      @media (max-width: 1100px) {
+      @media (max-width: 68.75rem) {
         .edge {
           display: none;
         }
@@ -54,12 +54,12 @@ export class SheetCell extends LitElement {
 
       .cell {
         display: grid;
-        grid-template-columns: 112px minmax(0, 1fr);
+        grid-template-columns: 7rem minmax(0, 1fr);
         gap: 6px 16px;
       }
 
       .margin {
-        font-size: 13.5px;
+        font-size: 0.84375rem;
         line-height: 1.3;
         overflow-wrap: anywhere;
       }
@@ -78,7 +78,7 @@ export class SheetCell extends LitElement {
 
       .nature {
         color: var(--margin-note);
-        font-size: 12.5px;
+        font-size: 0.78125rem;
       }
 
       .state {
@@ -87,7 +87,7 @@ export class SheetCell extends LitElement {
         padding: 0 5px;
         border: 1px solid var(--edge-strong);
         border-radius: 2px;
-        font-size: 12px;
+        font-size: 0.75rem;
       }
 
       .state.fault {
@@ -130,13 +130,13 @@ export class SheetCell extends LitElement {
 
       .first {
         margin-top: 8px;
-        font-size: 13px;
+        font-size: 0.8125rem;
         color: var(--ink-soft);
       }
 
       .minuted {
         margin-top: 8px;
-        font-size: 13px;
+        font-size: 0.8125rem;
         color: var(--ink-soft);
       }
 
@@ -146,7 +146,7 @@ export class SheetCell extends LitElement {
         padding-left: 8px;
       }
 
-      @container (max-width: 520px) {
+      @container (max-width: 32.5rem) {
         .cell {
           grid-template-columns: minmax(0, 1fr);
         }
@@ -160,6 +160,23 @@ export class SheetCell extends LitElement {
 
         .state {
           margin: 0;
+        }
+      }
+
+      /* Where colours are the reader's, a shadow is not drawn and nothing is transparent. */
+      @media (forced-colors: active) {
+        :host {
+          border-left-color: GrayText;
+        }
+
+        :host([chosen]) {
+          border-left: 6px solid Highlight;
+          padding-left: 6px;
+        }
+
+        .state.fault {
+          border-width: 2px;
+          font-weight: 600;
         }
       }
 

@@ -77,8 +77,8 @@ export class SheetGuide extends LitElement {
       this.at < 0 ? labels.foundCount(found.length) : labels.foundAt(this.at + 1, found.length);
     const said = none ? labels.foundNone : walked;
     return html`<span role="status">${said}</span>
-      <button ?disabled=${none} @click=${() => this.#step(-1)}>${labels.previousFound}</button>
-      <button ?disabled=${none} @click=${() => this.#step(1)}>${labels.nextFound}</button>`;
+      <button aria-disabled=${none} @click=${() => this.#step(-1)}>${labels.previousFound}</button>
+      <button aria-disabled=${none} @click=${() => this.#step(1)}>${labels.nextFound}</button>`;
   }
 
   #contents(): TemplateResult {
@@ -163,8 +163,8 @@ export class SheetGuide extends LitElement {
     const found = this.#found()[this.at];
     this.#want("");
     this.dispatchEvent(
-      new CustomEvent<WayTo | undefined>("go", {
-        detail: found && { block: found.block, ...(found.cell && { cell: found.cell }) },
+      new CustomEvent<WayTo | null>("go", {
+        detail: found ? { block: found.block, ...(found.cell && { cell: found.cell }) } : null,
       }),
     );
   }

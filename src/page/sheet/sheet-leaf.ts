@@ -37,6 +37,7 @@ export class SheetLeaf extends LitElement {
   @state() private said = "";
   @query("sheet-guide") private readonly guide!: SheetGuide | null;
   #isPressed = false;
+  #hadKeyboard = false;
   readonly #drag = new CellDrag(this, {
     cellAt: (x, y) => this.#cellAt(x, y),
     move: (cell, to) => this.#move(cell, to),
@@ -51,7 +52,7 @@ export class SheetLeaf extends LitElement {
     if (notebook === undefined) return html``;
     return html`<sheet-guide
         .book=${this.book}
-        @go=${(event: CustomEvent<WayTo | undefined>) => this.#go(event.detail)}
+        @go=${(event: CustomEvent<WayTo | null>) => this.#go(event.detail)}
         @look=${(event: CustomEvent<WayTo>) => this.#look(event.detail)}
       ></sheet-guide>
       <section
@@ -70,12 +71,21 @@ export class SheetLeaf extends LitElement {
       ${this.#dropLine()}`;
   }
 
+  protected override willUpdate(): void {
+    this.#hadKeyboard = this.shadowRoot?.activeElement?.localName === "sheet-cell";
+  }
+
+  /** Where the cell that had the keyboard is gone, the one that is chosen now gets it. */
+  protected override updated(): void {
+    if (this.#hadKeyboard && this.shadowRoot?.activeElement === null) this.focusChosen();
+  }
+
   /** Brings what has the keyboard back into sight, where the desk came up over it. */
   keepFocusInSight(): void {
     let focused: Element | null =
       this.renderRoot instanceof ShadowRoot ? this.renderRoot.activeElement : null;
     while (focused?.shadowRoot?.activeElement) focused = focused.shadowRoot.activeElement;
-    void bringIntoSight(focused ?? undefined, "nearest");
+    bringIntoSight(focused ?? undefined, "nearest");
   }
 
   /** Puts the keyboard on the chosen cell. */
@@ -84,13 +94,9 @@ export class SheetLeaf extends LitElement {
   }
 
   #block(block: BlockView): TemplateResult {
-    if (block.type === "prose") return html`<prose-block .text=${block.text}></prose-block>`;
-    if (block.type === "heading") {
-      return html`<prose-block
-        tabindex="-1"
-        .text=${block.text}
-        .level=${block.level}
-      ></prose-block>`;
+    if (block.type !== "row") {
+      const level = block.type === "heading" ? block.level : 0;
+      return html`<prose-block tabindex="-1" .text=${block.text} .level=${level}></prose-block>`;
     }
     const views = block.cells.map((name) => this.book.cells.get(name));
     return html`<div class="row" style="--widths: ${rowWidths(views, this.#resize.widths)}">
@@ -103,12 +109,11 @@ export class SheetLeaf extends LitElement {
   }
 
   #cell(view: CellView): TemplateResult {
-    const { chosen, picked, notebook, dark } = this.book;
-    const stop = chosen ?? cellOrder(notebook)[0];
+    const { chosen, picked, dark } = this.book;
     const isChosen = view.name === chosen;
     return html`<sheet-cell
       role="article"
-      tabindex=${view.name === stop ? 0 : -1}
+      tabindex=${view.name === this.#stop() ? 0 : -1}
       aria-label="${view.name}, ${view.nature}${
         view.status === "current" ? "" : `, ${labels.status[view.status]}`
       }"
@@ -119,6 +124,11 @@ export class SheetLeaf extends LitElement {
       .dark=${dark}
       .stopped=${this.book.progress?.stopped === true}
     ></sheet-cell>`;
+  }
+
+  /** The cell that Tab comes to. */
+  #stop(): string | undefined {
+    return this.book.chosen ?? cellOrder(this.book.notebook)[0];
   }
 
   #dropLine(): TemplateResult | typeof nothing {
@@ -146,26 +156,26 @@ export class SheetLeaf extends LitElement {
     return { name: cell.view.name, box, row: rowBox };
   }
 
-  #go(way: WayTo | undefined): void {
-    const cell = way?.cell ?? (way === undefined ? this.book.chosen : undefined);
+  /** Goes with the keyboard where it is led, else back to the chosen cell, or the first. */
+  #go(way: WayTo | null): void {
+    const cell = way === null ? this.#stop() : way.cell;
     if (cell !== undefined) this.#goToCell(cell);
-    else this.#look(way ?? { block: 0 });
-    if (cell === undefined && way !== undefined) {
-      this.#blockAt(way.block)?.focus({ preventScroll: true });
-    }
+    if (cell !== undefined || way === null) return;
+    this.#look(way);
+    this.#blockAt(way.block)?.focus({ preventScroll: true });
   }
 
   #goToCell(name: string): void {
     const cell = this.#cellNamed(name);
     cell?.focus({ preventScroll: true });
-    void bringIntoSight(cell, "nearest");
+    bringIntoSight(cell, "nearest");
   }
 
   /** Brings something into sight; the keyboard stays where it is. */
   #look({ block, cell }: WayTo): void {
     if (cell !== undefined) send(this, { act: "choose", cell });
     const at = cell === undefined ? this.#blockAt(block) : this.#cellNamed(cell);
-    void bringIntoSight(at, cell === undefined ? "start" : "nearest");
+    bringIntoSight(at, cell === undefined ? "start" : "nearest");
   }
 
   #blockAt(block: number): HTMLElement | undefined {
@@ -206,10 +216,10 @@ export class SheetLeaf extends LitElement {
 
   #key(event: KeyboardEvent): void {
     const cell = (event.target as Element).closest("sheet-cell");
-    if (cell === null) return;
-    if (event.key === "Escape") cell.focus();
+    if (cell === null) this.#proseKey(event);
+    if (event.key === "Escape") cell?.focus();
+    if (cell === null || event.composedPath()[0] !== cell) return;
     const { name } = cell.view;
-    if (event.composedPath()[0] !== cell) return;
     const sideways = ["ArrowLeft", "ArrowRight"].indexOf(event.key);
     if (isCopy(event)) send(this, { act: "copy answer", cell: name });
     else if (event.ctrlKey || event.metaKey) return;
@@ -221,6 +231,15 @@ export class SheetLeaf extends LitElement {
     else if (event.key === "Enter") send(this, { act: "choose", cell: name, enter: true });
     else if (event.key === "/") this.guide?.enter();
     else if (steps.includes(event.key)) this.#step(cell, event.key);
+    else return;
+    event.preventDefault();
+  }
+
+  /** From a heading or other prose the keys lead on into the cells. */
+  #proseKey(event: KeyboardEvent): void {
+    if (event.ctrlKey || event.metaKey || event.altKey) return;
+    if (event.key === "/") this.guide?.enter();
+    else if (event.key === "Escape" || event.key === "Home") this.#go(null);
     else return;
     event.preventDefault();
   }
@@ -252,7 +271,7 @@ export class SheetLeaf extends LitElement {
         ? ends[key]
         : this.#cellNamed(stepFrom(placedAround(from), from.view.name, key));
     next?.focus({ preventScroll: true });
-    void bringIntoSight(next, "nearest");
+    bringIntoSight(next, "nearest");
   }
 }
 

@@ -12,7 +12,7 @@ export const sheetLook = css`
     grid-template-columns: var(--widths);
     border-bottom: 1px solid var(--hairline);
     overflow: clip;
-    scroll-margin-top: 44px;
+    scroll-margin-top: 2.75rem;
   }
 
   /* Rows of a long sheet are laid out and drawn only when they come near the window. */
@@ -36,7 +36,7 @@ export const sheetLook = css`
 
   prose-block,
   sheet-cell {
-    scroll-margin-top: 44px;
+    scroll-margin-top: 2.75rem;
   }
 
   /* Lines between neighbours, however they wrap: the row cuts off those at its own edges. */
@@ -51,7 +51,7 @@ export const sheetLook = css`
   }
 
   pre {
-    font: 13px / 1.4 var(--fixed);
+    font: 0.8125rem / 1.4 var(--fixed);
     white-space: pre-wrap;
   }
 
@@ -67,15 +67,22 @@ export const sheetLook = css`
     pointer-events: none;
   }
 
-  @media (max-width: 1100px) {
+  @media (max-width: 68.75rem) {
     .row {
-      grid-template-columns: repeat(auto-fit, minmax(min(100%, 420px), 1fr));
+      grid-template-columns: repeat(auto-fit, minmax(min(100%, 26.25rem), 1fr));
     }
   }
 
-  @media (max-width: 700px) {
+  @media (max-width: 43.75rem) {
     .sheet {
       padding-inline: 4px;
+    }
+  }
+
+  @media (forced-colors: active) {
+    .drop {
+      forced-color-adjust: none;
+      background: Highlight;
     }
   }
 

@@ -6,7 +6,7 @@ import { parse } from "../../formula/parse.ts";
 import type { Problem } from "../../problem/problem.ts";
 import type { Answered } from "../../questions/answer.ts";
 import type { SettingChange } from "../../questions/settings/with-setting.ts";
-import { vocabulary } from "../../questions/vocabulary.ts";
+import { poolingInputs, poolingVocabulary as vocabulary } from "../../questions/vocabulary.ts";
 import type { NotebookSession } from "../../recalculation/notebook-session.ts";
 import type { CaseRow } from "../cases-protocol.ts";
 import type { Replies, Request } from "../protocol.ts";
@@ -52,7 +52,7 @@ function complete(
     meaning: fieldNamed(name)?.meaning ?? label,
   }));
   const parts = (of: string) => partsOf(session, of);
-  const cells = [...session.sheet.names().filter((name) => name !== cell), "cases"];
+  const cells = [...session.sheet.names().filter((name) => name !== cell), ...poolingInputs];
   return completionsAt(text, offset, { vocabulary, cells, columns, parts });
 }
 
@@ -69,7 +69,7 @@ function partsOf(session: Session, cell: string): { name: string; meaning: strin
 function checkWorking(session: Session, text: string): readonly Problem[] {
   const { tree, problems } = parse(text);
   if (tree === null || problems.length > 0) return problems;
-  return check(tree, { vocabulary, cells: new Set([...session.sheet.names(), "cases"]) });
+  return check(tree, { vocabulary, cells: new Set([...session.sheet.names(), ...poolingInputs]) });
 }
 
 function caseRows(

@@ -2,6 +2,7 @@ import { type Block, titleOf } from "../../notebook/notebook-document.ts";
 import type { SettingChange } from "../../questions/settings/with-setting.ts";
 import type { NotebookSession } from "../../recalculation/notebook-session.ts";
 import type { BlockView, NotebookView } from "../protocol.ts";
+import { restsOn } from "./rests-on.ts";
 
 /** The notebook as the sheet lays it out. */
 export function notebookView(
@@ -9,11 +10,13 @@ export function notebookView(
   { canUndo }: { readonly canUndo: boolean },
 ): NotebookView {
   const { document, undoName, redoName } = session;
-  const { period, smallestCount } = document.front;
+  const { period, unit, smallestCount } = document.front;
   return {
     name: session.name,
     title: titleOf(document),
     ...(period !== undefined && { period }),
+    ...(unit !== undefined && { unit }),
+    restsOn: restsOn(session),
     ...(smallestCount !== undefined && { smallestCount }),
     blocks: document.blocks.map(blockView),
     problems: document.problems,

@@ -4,9 +4,11 @@ import { readCaseFiles } from "../../cases/joining/read-case-files.ts";
 import type { CaseFile } from "../../cases/open-file.ts";
 import { prepareFile } from "../../cases/workbook/prepare-file.ts";
 import { sheetsIn } from "../../cases/workbook/sheets-in.ts";
+import type { Value } from "../../formula/value.ts";
 import { type SettingChange, withSetting } from "../../questions/settings/with-setting.ts";
-import { vocabulary } from "../../questions/vocabulary.ts";
+import { poolingInputs, poolingVocabulary } from "../../questions/vocabulary.ts";
 import { NotebookSession } from "../../recalculation/notebook-session.ts";
+import type { DepartmentsRequest } from "../departments-protocol.ts";
 import type { Done } from "../done.ts";
 import { labels } from "../labels.ts";
 import type { LeavingRequest } from "../leaving-protocol.ts";
@@ -23,9 +25,11 @@ import { EarlierCorrections } from "./earlier-corrections.ts";
 import { fileDigest, offersDigests } from "./file-digest.ts";
 import { keyBehind } from "./keyed-codes.ts";
 import { notebookView } from "./notebook-view.ts";
+import { OpenDepartments } from "./open-departments.ts";
 import { Pace } from "./pace.ts";
 import { RecalculationProgress } from "./recalculation-progress.ts";
 import { UndoFloor } from "./undo-floor.ts";
+import { writeAggregates } from "./write-aggregates.ts";
 
 /** Bytes from which reading a file is told to the reader as long work. */
 const longFile = 2_000_000;
@@ -39,12 +43,14 @@ export class SheetHost {
   readonly #views: CellViews;
   readonly #invented = { bytes: new WeakSet<Uint8Array>(), readings: new WeakSet<CaseReading>() };
   #toldReading: CaseReading | undefined;
+  #toldDepartments: Value | undefined;
   readonly #pace = new Pace();
   readonly #progress: RecalculationProgress;
   readonly #floor = new UndoFloor();
   readonly #saved: SavedCorrections = new Set();
   readonly #earlier = new EarlierCorrections();
   readonly #cases: CasesAnswers;
+  readonly #departments: OpenDepartments;
   readonly #today: number;
   #ask: Request["ask"] = "words";
   #changed = false;
@@ -55,7 +61,8 @@ export class SheetHost {
     this.#tell = tell;
     this.#today = today;
     this.#session = new NotebookSession<SettingChange>({
-      vocabulary,
+      vocabulary: poolingVocabulary,
+      inputs: poolingInputs,
       version,
       withSetting,
       turn: () => this.#pace.turn(),
@@ -74,6 +81,7 @@ export class SheetHost {
       ...{ sheet, tell, views: this.#views, pace: this.#pace },
     });
     this.#cases = new CasesAnswers(this.#session, this.#saved);
+    this.#departments = new OpenDepartments(this.#session);
     this.#session.onChange(() => this.#tellChange());
   }
 
@@ -85,9 +93,7 @@ export class SheetHost {
     if (request.ask === "sheets in") {
       return { sheets: await sheetsIn(request.bytes) } as Replies[R["ask"]];
     }
-    if (request.ask === "report" || request.ask === "finding") {
-      return this.#leave(request) as Promise<Replies[R["ask"]]>;
-    }
+    if (isLeaving(request)) return this.#leave(request) as Promise<Replies[R["ask"]]>;
     const known = this.#cases.answer(request);
     if (known !== undefined) return this.#answered(request, await known) as Replies[R["ask"]];
     const file = await fileIn(request);
@@ -100,6 +106,7 @@ export class SheetHost {
     const about = { today: this.#today, saved: this.#saved, earlier: this.#earlier, file };
     const problems =
       changeCases(this.#session, request, about) ??
+      this.#departments.change(request) ??
       changeSession(this.#session, request, this.#today);
     await this.#codePatients();
     if ("atStart" in request) this.#beginHere();
@@ -117,16 +124,19 @@ export class SheetHost {
   }
 
   /** What leaves the page is worked out to its end first. */
-  async #leave(request: LeavingRequest): Promise<Replies[LeavingRequest["ask"]]> {
+  async #leave(request: Leaving): Promise<Replies[Leaving["ask"]]> {
     this.#pace.goOn();
     await this.#progress.settle();
-    return answerLeaving(this.#session, request, { version, today: this.#today });
+    if (request.ask === "write aggregates") return writeAggregates(this.#session, request, version);
+    const departments = this.#departments;
+    return answerLeaving(this.#session, request, { version, today: this.#today, departments });
   }
 
   #tellChange(): void {
     this.#changed = true;
     if (!this.#readingAgain) this.#floor.count(this.#ask);
     this.#tellNotebook();
+    this.#tellDepartments();
     const reading = this.#session.caseReading;
     if (reading === this.#toldReading || reading === undefined) return;
     this.#toldReading = reading;
@@ -140,6 +150,13 @@ export class SheetHost {
     const earlier = this.#earlier.view(this.#session);
     const leaf = casesLeafView(reading, { laid, computed, earlier }, this.#saved);
     this.#tell({ tell: "cases", view: casesView(reading, invented, leaf) });
+  }
+
+  #tellDepartments(): void {
+    const value = this.#session.given("departments")?.value;
+    if (value === this.#toldDepartments) return;
+    this.#toldDepartments = value;
+    this.#tell({ tell: "departments", view: this.#departments.view });
   }
 
   /** Once corrections are saved, the page is told so. */
@@ -176,6 +193,13 @@ export class SheetHost {
     if (isAlone && this.#invented.bytes.has(file.bytes)) this.#invented.readings.add(reading);
     return reading;
   }
+}
+
+/** What asks for something to leave the page. */
+type Leaving = LeavingRequest | Extract<DepartmentsRequest, { ask: "write aggregates" }>;
+
+function isLeaving(request: Request): request is Leaving {
+  return ["report", "finding", "write aggregates"].includes(request.ask);
 }
 
 /** The file of cases that a request brings; a workbook is made ready before anything is done. */

@@ -1,11 +1,11 @@
 import type { Word } from "../../formula/vocabulary.ts";
 import type { Question } from "../../questions/question.ts";
-import { vocabulary } from "../../questions/vocabulary.ts";
+import { poolingVocabulary } from "../../questions/vocabulary.ts";
 import type { WordView } from "../protocol.ts";
 
 /** The vocabulary as plain data: what each word means and takes, not how it is worked out. */
 export function wordViews(): readonly WordView[] {
-  return [...vocabulary.values()].map(wordView);
+  return [...poolingVocabulary.values()].map(wordView);
 }
 
 function wordView(word: Word | Question): WordView {

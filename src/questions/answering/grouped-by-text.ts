@@ -2,7 +2,13 @@ import { columnNamed, type Table } from "../../cases/table.ts";
 import type { RowExpression } from "../../formula/vocabulary.ts";
 import type { Problem } from "../../problem/problem.ts";
 import { tableProblem } from "../tables/table-problem.ts";
-import type { RowGroup } from "./group-rows.ts";
+import type { KnownValue } from "./value-order.ts";
+
+/** What all rows of a group hold; null where it is missing. */
+interface GroupOfValue {
+  readonly value: KnownValue | null;
+  readonly rows: readonly number[];
+}
 
 /** Longer, or of more words, a value is told in sentences and no name of a group. */
 const mostSigns = 40;
@@ -16,7 +22,10 @@ const mostWords = 5;
 export function groupedByText(
   table: Table,
   { text, span }: Pick<RowExpression, "text" | "span">,
-  { names, groups }: { readonly names: readonly string[]; readonly groups: readonly RowGroup[] },
+  {
+    names,
+    groups,
+  }: { readonly names: readonly string[]; readonly groups: readonly GroupOfValue[] },
 ): Problem | undefined {
   const name = names.find((each) => {
     const column = columnNamed(table, each);

@@ -1,4 +1,4 @@
-import { layChart } from "../../charts/chart-request.ts";
+import { type ChartRoom, layChart } from "../../charts/chart-request.ts";
 import { paperTheme } from "../../charts/theme.ts";
 import { chartToSvg } from "../../charts/to-svg.ts";
 import type { Answer } from "../../questions/answer.ts";
@@ -19,13 +19,13 @@ export interface ChartPicture {
  */
 export type DrawPng = (svg: string, scale: number) => Promise<Uint8Array | undefined>;
 
-/** The answer's chart laid out for a width in pixels, on paper; undefined where it has none. */
+/** The answer's chart laid out for a room in pixels, on paper; undefined where it has none. */
 export async function chartPicture(
   { chart: request }: Answer,
-  { name, width }: { readonly name: string; readonly width: number },
+  { name, ...room }: ChartRoom & { readonly name: string },
 ): Promise<ChartPicture | undefined> {
   if (request === undefined) return undefined;
-  const chart = layChart(request, { width });
+  const chart = layChart(request, room);
   const svg = await chartToSvg(chart, { theme: paperTheme, prefix: name, ground: true });
   const { height, description } = chart;
   return { svg, width: chart.width, height, description };

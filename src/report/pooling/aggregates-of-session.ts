@@ -10,6 +10,7 @@ import { coarseDates } from "../sharing/coarse-dates.ts";
 import { keyOfDescribed, type RowsOnLines } from "../sharing/rows-on-lines.ts";
 import { shownBySharedReport } from "../sharing/shared-report.ts";
 import { aggregatesOfRecord } from "./aggregates-of-record.ts";
+import { isHandedOver } from "./is-handed-over.ts";
 
 export interface SessionAggregatesAsked {
   readonly version: string;
@@ -134,8 +135,7 @@ function noWindow(cell: string): Problem {
 /** Nothing that names people or is free text, and nothing with many values. */
 function columnProblem(record: EyeRecord, name: string): Problem[] {
   const column = columnNamed(record.table, name);
-  const isCoded = column?.kind === "code" || column?.kind === "truth";
-  if (isCoded && !/surgeon|supervis|patient|case/.test(name)) return [];
+  if (column !== undefined && isHandedOver({ name, kind: column.kind })) return [];
   return [
     {
       code: "no-grouping-to-hand-over",

@@ -22,17 +22,39 @@ export function recodedPeople(codes: readonly string[], seed: number): RecodedPe
   const pattern = words.length === 0 ? undefined : wordsPattern(words);
   return {
     asLabel: (label) => labels.get(label) ?? label,
-    inText: (text) =>
-      pattern === undefined ? text : text.replace(pattern, (code) => labels.get(code) ?? code),
-    isNamedIn: (name) => name.split("_").some((part) => words.includes(part)),
+    inText: (text) => {
+      if (pattern === undefined) return text;
+      return text
+        .replace(pattern, (code) => labels.get(code) ?? code)
+        .replace(named(words), (_, before: string, code: string) => {
+          const meant = words.find((each) => each.toLowerCase() === code.toLowerCase());
+          return `${before}${labels.get(meant ?? "") ?? code}`;
+        });
+    },
+    isNamedIn: (name) => name.split("_").some((part) => isCodeInName(part, words)),
   };
+}
+
+/** Names of cells are written small: `rate_e` tells of E as `rate_E` does; `a` and `i` are words. */
+function isCodeInName(part: string, codes: readonly string[]): boolean {
+  if (/^[ai]$/.test(part)) return false;
+  return codes.some((code) => code.toLowerCase() === part.toLowerCase());
+}
+
+/** "surgeon e" is a code in small letters, which elsewhere might be any word. */
+function named(codes: readonly string[]): RegExp {
+  const literal = codes.map(asWord).join("|");
+  const roles = "surgeon|supervisor|trainee|trainer|consultant|operator";
+  return new RegExp(`\\b((?:${roles})s? )(${literal})(?![\\p{L}\\p{N}])`, "giu");
 }
 
 /** Codes as whole words; a code A or I is an article or a pronoun where a small letter follows. */
 function wordsPattern(words: readonly string[]): RegExp {
-  const escaped = words.map((word) => {
-    const literal = word.replace(/[.*+?^${}()|[\]\\]/g, "\\$&");
-    return /^[AI]$/.test(word) ? `${literal}(?! \\p{Ll})` : literal;
-  });
-  return new RegExp(`(?<![\\p{L}\\p{N}])(?:${escaped.join("|")})(?![\\p{L}\\p{N}])`, "gu");
+  const literal = words.map(asWord).join("|");
+  return new RegExp(`(?<![\\p{L}\\p{N}])(?:${literal})(?![\\p{L}\\p{N}])`, "gu");
+}
+
+function asWord(code: string): string {
+  const literal = code.replace(/[.*+?^${}()|[\]\\]/g, "\\$&");
+  return /^[AI]$/.test(code) ? `${literal}(?! \\p{Ll})` : literal;
 }

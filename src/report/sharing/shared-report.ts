@@ -10,6 +10,7 @@ import { sharingOf } from "./question-sharing.ts";
 import { type RecodedPeople, recodedPeople } from "./recoded-people.ts";
 import { sharedAnswer } from "./shared-answer.ts";
 import { tellsCountsInProse } from "./tells-counts.ts";
+import { withoutIdLikes, withoutIds } from "./without-ids.ts";
 
 export interface SharingAsked {
   /** The smallest count that is shown, in eyes and in the patients they belong to; 2 or more. */
@@ -26,7 +27,10 @@ export interface SharingAsked {
  */
 export function sharedReport(input: ReportInput, { threshold, seed }: SharingAsked): ReportInput {
   const people = recodedPeople(input.cases.people, seed);
-  const words = (text: string): string => coarseDates(people.inText(text));
+  const idsOut = withoutIds(input.cases.ids ?? []);
+  const words = (text: string): string => coarseDates(people.inText(idsOut(text)));
+  const prose = (text: string): string => words(withoutIdLikes(text));
+  const line = (text: string): string => (tellsCountsInProse(text) ? "withheld" : prose(text));
   const answers = input.cells.flatMap((cell) => answersToShare(input, cell));
   const patientOf = patientsOf(input);
   const open = openCounts(countsOfReport(answers), threshold, { patientOf });
@@ -34,10 +38,10 @@ export function sharedReport(input: ReportInput, { threshold, seed }: SharingAsk
   const names = sharedNames(input.cells, people);
   return {
     version: input.version,
-    title: words(input.title),
-    ...(input.period === undefined ? {} : { period: words(input.period) }),
-    ...(input.department === undefined ? {} : { department: words(input.department) }),
-    ...(input.madeBy === undefined ? {} : { madeBy: words(input.madeBy) }),
+    title: tellsCountsInProse(input.title) ? untitled : prose(input.title),
+    ...(input.period === undefined ? {} : { period: line(input.period) }),
+    ...(input.department === undefined ? {} : { department: line(input.department) }),
+    ...(input.madeBy === undefined ? {} : { madeBy: line(input.madeBy) }),
     ...(input.dated === undefined ? {} : { dated: input.dated }),
     sharing: { threshold },
     cases: withoutCases(input),
@@ -45,16 +49,20 @@ export function sharedReport(input: ReportInput, { threshold, seed }: SharingAsk
       ...definition,
       cells: definition.cells.map((name) => names.get(name) ?? name),
     })),
-    actions: input.actions.map((due) => sharedAction(due, { words, names })),
-    blocks: input.blocks.map((block) => sharedBlock(block, { words, names })),
+    actions: input.actions.map((due) => sharedAction(due, { line, names })),
+    blocks: input.blocks.map((block) => sharedBlock(block, { prose, names })),
     cells: input.cells.map((cell) => {
       const name = names.get(cell.name) ?? cell.name;
       const answer = byName.get(cell.name);
-      if (answer === undefined) return withoutAnswer({ ...cell, name }, words);
-      return sharedCell({ ...cell, name }, { answer, open, threshold, patientOf, people, words });
+      if (answer === undefined) return withoutAnswer({ ...cell, name }, prose);
+      const given = { answer, open, threshold, patientOf, people, words, prose };
+      return sharedCell({ ...cell, name }, given);
     }),
   };
 }
+
+/** In place of a title that tells counts. */
+const untitled = "Audit of retinal detachment repair";
 
 /** What the shared report shows: all that it counts, and the keys of what of it may be seen. */
 export function shownBySharedReport(
@@ -72,7 +80,9 @@ function patientsOf({ cases }: ReportInput): ReadonlyMap<number, string> {
 function answersToShare(input: ReportInput, cell: ReportedCell): AnswerToShare[] {
   const answered = answeredOf(cell);
   if (answered === undefined || sharingOf(answered.answer.question) === "none") return [];
-  if (mentionsText(input, cell, new Set())) return [];
+  const { textColumns } = input.cases;
+  const isTelling = (working: string) => readsText(working, textColumns) || namesPeople(working);
+  if (isMadeWith(isTelling, input, cell)) return [];
   const told = answerToShare(cell.name, answered, input.cases.rowsOnLines);
   return told === undefined ? [] : [told];
 }
@@ -83,13 +93,34 @@ function answeredOf({ state }: ReportedCell): Answered | undefined {
   return value.kind === "thing" && value.of === "answer" ? (value.content as Answered) : undefined;
 }
 
-/** Whether a working, or one that it is made from, reads a column of free text. */
-function mentionsText(input: ReportInput, cell: ReportedCell, seen: Set<string>): boolean {
-  if (seen.has(cell.name)) return false;
-  seen.add(cell.name);
-  const named = new Set(cell.working.match(/[\p{L}_][\p{L}\p{N}_]*/gu) ?? []);
-  if (input.cases.textColumns.some((name) => named.has(name))) return true;
-  return input.cells.some((other) => named.has(other.name) && mentionsText(input, other, seen));
+/** Whether something holds of a working, or of one that it is made from. */
+function isMadeWith(
+  holds: (working: string) => boolean,
+  { cells }: Pick<ReportInput, "cells">,
+  { name, working }: ReportedCell,
+): boolean {
+  if (holds(working)) return true;
+  const named = namesIn(working);
+  // A cell on a ring of workings has no answer; left out of what is looked through, it ends the ring.
+  const others = cells.filter((other) => other.name !== name);
+  return others.some(
+    (other) => named.has(other.name) && isMadeWith(holds, { cells: others }, other),
+  );
+}
+
+function namesIn(working: string): ReadonlySet<string> {
+  return new Set(working.match(/[\p{L}_][\p{L}\p{N}_]*/gu) ?? []);
+}
+
+function readsText(working: string, textColumns: readonly string[]): boolean {
+  const named = namesIn(working);
+  return textColumns.some((name) => named.has(name));
+}
+
+/** Whether it gives people names of its own, as in `if surgeon = "E" then "…"`. */
+function namesPeople(working: string): boolean {
+  const named = namesIn(working);
+  return (named.has("surgeon") || named.has("supervisor")) && /\bthen\s*"/.test(working);
 }
 
 /** The names of cells; one that holds a person's code is only numbered. */
@@ -109,32 +140,35 @@ function withoutCases({ cases }: ReportInput): ReportInput["cases"] {
   };
 }
 
-interface SharedWords {
-  words(text: string): string;
-  readonly names: ReadonlyMap<string, string>;
-}
+type SharedNames = ReadonlyMap<string, string>;
 
 /** The verdict is left to its answer, which may not be shown. */
-function sharedAction(due: ActionDue, { words, names }: SharedWords): ActionDue {
+function sharedAction(
+  due: ActionDue,
+  { line, names }: { line(text: string): string; readonly names: SharedNames },
+): ActionDue {
   return {
     cell: names.get(due.cell) ?? due.cell,
-    action: tellsCountsInProse(due.action) ? "withheld" : words(due.action),
-    role: words(due.role),
-    reAudit: words(due.reAudit),
+    action: line(due.action),
+    role: line(due.role),
+    reAudit: line(due.reAudit),
   };
 }
 
-function sharedBlock(block: ReportBlock, { words, names }: SharedWords): ReportBlock {
+function sharedBlock(
+  block: ReportBlock,
+  { prose, names }: { prose(text: string): string; readonly names: SharedNames },
+): ReportBlock {
   if (block.type === "row")
     return { ...block, cells: block.cells.map((name) => names.get(name) ?? name) };
   if (block.type === "code") return { type: "prose", text: "(A passage in code is withheld.)" };
   const text = tellsCountsInProse(block.text)
     ? "(A passage that tells counts is withheld.)"
-    : words(block.text);
+    : prose(block.text);
   return { ...block, text };
 }
 
-function withoutAnswer(cell: ReportedCell, words: (text: string) => string): ReportedCell {
+function withoutAnswer(cell: ReportedCell, prose: (text: string) => string): ReportedCell {
   const { name, state, setting } = cell;
   const isAnswer = answeredOf(cell) !== undefined;
   return {
@@ -142,7 +176,7 @@ function withoutAnswer(cell: ReportedCell, words: (text: string) => string): Rep
     working: "",
     minuted: [],
     state: state.status === "current" ? hidden : { status: "recalculating" },
-    ...(setting === undefined ? {} : { setting: words(setting) }),
+    ...(setting === undefined ? {} : { setting: prose(setting) }),
     ...(isAnswer
       ? {
           withheld: [
@@ -167,6 +201,7 @@ function sharedCell(
     readonly patientOf: ReadonlyMap<number, string>;
     readonly people: RecodedPeople;
     words(text: string): string;
+    prose(text: string): string;
   },
 ): ReportedCell {
   const {
@@ -176,13 +211,16 @@ function sharedCell(
     patientOf,
     people,
     words,
+    prose,
   } = given;
   const { answer, withheld } = sharedAnswer({
     name: key,
     answer: answered.answer,
     ...{ natures, rowsOf, open, threshold, patientOf },
-    label: (text, heading) =>
-      /\b(surgeon|supervisor)\b/.test(heading) ? words(people.asLabel(text)) : words(text),
+    label: (text, heading) => {
+      if (heading === "") return prose(text);
+      return words(/\b(surgeon|supervisor)\b/.test(heading) ? people.asLabel(text) : text);
+    },
   });
   const content: Answered = {
     answer,
@@ -195,6 +233,6 @@ function sharedCell(
     minuted: [],
     state: { status: "current", value: { kind: "thing", of: "answer", parts: new Map(), content } },
     withheld,
-    ...(setting === undefined ? {} : { setting: words(setting) }),
+    ...(setting === undefined ? {} : { setting: prose(setting) }),
   };
 }

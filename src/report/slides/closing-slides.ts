@@ -1,11 +1,13 @@
 import { againstMinutes, againstMinutesHeading, becauseText } from "../against-minutes.ts";
+import { answerOf } from "../answered-cell.ts";
 import { failureMeaning } from "../definitions-used.ts";
+import { methodsUsed } from "../methods.ts";
 import type { ReportedCell, ReportInput } from "../report-input.ts";
 import { standingCaution } from "../standing-caution.ts";
 import { whyNoAnswer } from "../why-no-answer.ts";
 import type { Slide, SlideTable } from "./slide.ts";
 
-/** How minuted figures stand, definitions, actions and cells without an answer, each where there are any. */
+/** How minuted figures stand, definitions, actions, methods and cells without an answer, each where there are any. */
 export function closingSlides(input: ReportInput): Slide[] {
   const { definitions, actions, cells } = input;
   const unanswered = cells.flatMap(whyNot);
@@ -31,6 +33,12 @@ export function closingSlides(input: ReportInput): Slide[] {
         [cell.replaceAll("_", " "), ...(verdict === undefined ? [] : [verdict])].join(": "),
         ...[action, role, reAudit],
       ]),
+    }),
+    ...tableSlide("Methods", {
+      columns: textColumns(["method", "what it does", "source"]),
+      rows: methodsUsed(cells.flatMap((cell) => answerOf(cell) ?? [])).map(
+        ({ name, does, source }) => [name, does, source],
+      ),
     }),
     ...tableSlide("Without an answer", {
       columns: textColumns(["cell", "why"]),

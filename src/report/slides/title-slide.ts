@@ -8,9 +8,10 @@ export function titleSlide(input: ReportInput): Slide {
   const facts = titleFacts(input);
   return {
     title: [{ text: input.title }],
-    body: facts.map(({ term, text }) => ({ text: `${term}: ${text}`, endsLine: true })),
+    body: facts.map(({ term, text }) => `${term}: ${text}`),
     foot: [standingCaution],
     notes: [
+      input.title,
       ...facts.map(({ term, text, sha256 }) =>
         sha256 === undefined ? `${term}: ${text}` : `${term}: ${text}, SHA-256 ${sha256}`,
       ),

@@ -2,8 +2,8 @@ import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { departments } from "../../../data-demo/write-departments.ts";
 import { readAggregates } from "../../../src/aggregates/read-aggregates.ts";
-import { layChart } from "../../../src/charts/chart-request.ts";
 import { poolingQuestions } from "../../../src/questions/pooling/pooling-questions.ts";
+import { answersWell } from "../answers-well.ts";
 import { asked } from "./fictional-departments.ts";
 
 /** The example of each question about departments, over the files that the three invented ones sent. */
@@ -28,14 +28,7 @@ describe.each(poolingQuestions.map(({ name, example }) => ({ name, example })))(
   ({ name, example }) => {
     const { answer, sentence, cautions } = asked(example, { files });
 
-    test("answers, in words without a gap", () => {
-      expect(answer.question).toBe(name);
-      expect(answer.used).toBeGreaterThan(0);
-      expect(sentence).toMatch(/^[A-Z].*\.$/);
-      expect(sentence).not.toMatch(/NaN|undefined|null|Infinity|significan| {2}|\.\./);
-      expect(JSON.stringify(answer)).not.toMatch(/NaN|undefined/);
-      expect(answer.figures.headline).toEqual(expect.any(String));
-    });
+    answersWell(name, answer, sentence);
 
     test("has as many cells in each row as columns, and a label first", () => {
       const { columns, rows } = answer.table;
@@ -43,16 +36,6 @@ describe.each(poolingQuestions.map(({ name, example }) => ({ name, example })))(
       for (const row of rows) {
         expect(row).toHaveLength(columns.length);
         expect(row[0]?.text).not.toBe("");
-      }
-    });
-
-    test("draws at the width of a page and of a telephone", () => {
-      if (answer.chart === undefined) throw new Error("no chart");
-      for (const width of [780, 390]) {
-        const chart = layChart(answer.chart, { width });
-        expect(chart.width).toBe(width);
-        expect(JSON.stringify(chart)).not.toContain("null,null");
-        expect(chart.description).not.toMatch(/NaN|undefined/);
       }
     });
 

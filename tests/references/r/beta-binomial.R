@@ -8,8 +8,9 @@ fit <- function(x, n) {
   mean_at <- function(s) uniroot(function(m) { k <- g(m, s); k[1] - k[2] }, c(1e-8, 1 - 1e-8), tol = 1e-16)$root
   ls <- uniroot(function(u) { s <- exp(u); m <- mean_at(s); k <- g(m, s); m * k[1] + (1 - m) * k[2] - k[3] }, c(-2, 12), tol = 1e-14)$root
   s <- exp(ls); m <- mean_at(s); p <- sum(x) / sum(n)
-  list(mean = m, intraclass = 1 / (s + 1), alpha = m * s, beta = (1 - m) * s, logLik = ll(m * s, (1 - m) * s, x, n),
-    binomial = sum(dbinom(x, n, p, log = TRUE)))
+  most <- ll(m * s, (1 - m) * s, x, n); least <- sum(dbinom(x, n, p, log = TRUE))
+  list(mean = m, intraclass = 1 / (s + 1), alpha = m * s, beta = (1 - m) * s, logLik = most, binomial = least,
+    pValue = pchisq(2 * (most - least), 1, lower.tail = FALSE) / 2)
 }
 anova_icc <- function(x, n) {
   y <- unlist(Map(function(a, b) c(rep(1, a), rep(0, b - a)), x, n)); g <- factor(rep(seq_along(n), n))

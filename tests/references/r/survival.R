@@ -44,6 +44,12 @@ weightings <- function(time, status, group) sapply(c(gehan = "gehan", tarone = "
 # equality of several curves at one time on the scale of ln(-ln S), by contrasts with the first (Klein et al. 2007)
 equalAt <- function(formula, data, at) { s <- summary(survfit(formula, data), times = at); g <- log(-log(s$surv)); v <- (s$std.err / (s$surv * log(s$surv)))^2
   C <- cbind(1, -diag(length(g) - 1)); d <- C %*% g; drop(t(d) %*% solve(C %*% diag(v) %*% t(C)) %*% d) }
+# difference of two curves at one time with limits from those of each (Zou and Donner 2008)
+differenceAt <- function(formula, data, at) {
+  s <- summary(survfit(formula, data, conf.type = "log-log"), times = at); d <- s$surv[1] - s$surv[2]
+  c(d, d - sqrt((s$surv[1] - s$lower[1])^2 + (s$upper[2] - s$surv[2])^2),
+    d + sqrt((s$upper[1] - s$surv[1])^2 + (s$surv[2] - s$lower[2])^2))
+}
 trend <- function(formula, data, score) {
   s <- survdiff(formula, data); d <- s$obs - s$exp; sum(score * d) / sqrt(drop(score %*% s$var %*% score))
 }
@@ -82,7 +88,8 @@ out <- list(
     lung = quantiles(survfit(Surv(time, event) ~ 1, lung, conf.type = "log-log")),
     lungLog = quantiles(survfit(Surv(time, event) ~ 1, lung, conf.type = "log")),
     placebo = quantiles(survfit(Surv(time, status) ~ 1, pl, conf.type = "log-log")),
-    sixMp = quantiles(survfit(Surv(time, status) ~ 1, mp, conf.type = "log-log"))),
+    sixMp = quantiles(survfit(Surv(time, status) ~ 1, mp, conf.type = "log-log")),
+    even = quantiles(survfit(Surv(1:8, rep(1, 8)) ~ 1, conf.type = "log-log"))),
   rmst = list(sixMp = rmst(Surv(time, status) ~ 1, mp, 23), placebo = rmst(Surv(time, status) ~ 1, pl, 23),
     lungMale = rmst(Surv(time, event) ~ 1, lung[lung$sex == 1, ], 365),
     lungFemale = rmst(Surv(time, event) ~ 1, lung[lung$sex == 2, ], 365)),
@@ -102,6 +109,7 @@ out <- list(
   trend = list(plain = trend(Surv(time, event) ~ ph.ecog, lung, 1:4), uneven = trend(Surv(time, event) ~ ph.ecog, lung, c(0, 1, 4, 9))),
   reverse = list(aml = reverse(aml$time, aml$status), lung = reverse(lung$time, lung$event)),
   equalAt = list(ecog = equalAt(Surv(time, event) ~ ph.ecog, lung[lung$ph.ecog %in% 0:2, ], 180), sex = equalAt(Surv(time, event) ~ sex, lung, 365)),
+  differenceAt = list(sex = differenceAt(Surv(time, event) ~ sex, lung, 365), freireich = differenceAt(Surv(time, status) ~ group, fr, 10)),
   bridge = sapply(c(.1, .25, .5, .75, .9), function(a) uniroot(function(k) stays(k, a) - .95, c(.2, 3), tol = 1e-12)$root),
   tests = list(
     freireich = test(Surv(time, status) ~ group, fr),

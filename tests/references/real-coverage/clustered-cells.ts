@@ -16,6 +16,7 @@ import { newcombeDifference } from "../../../src/statistics/newcombe-difference.
 import { type RandomSource, seededRandom } from "../../../src/statistics/seeded-random.ts";
 import { survivalAt } from "../../../src/statistics/survival-at.ts";
 import { wilsonInterval } from "../../../src/statistics/wilson-interval.ts";
+import { holds, sharesOver, type Told } from "./shares-of-series.ts";
 import { failureDay } from "./simulated-eyes.ts";
 
 export const bilateralShares = [0.05, 0.1, 1] as const;
@@ -51,23 +52,11 @@ export function clusteredCell(population: Population): ClusteredCell {
   const { eyes, rate, bilateral } = population;
   const place = eyes * 1000 + Math.round(rate * 1000) + Math.round(bilateral * 100) * 1_000_000;
   const random = seededRandom(settings.seed + place);
-  const tallies = new Map<string, { known: number; true: number }>();
-  for (let r = 0; r < settings.replicates; r++) {
-    for (const [name, is] of Object.entries(oneSeries(population, random))) {
-      const tally = tallies.get(name) ?? { known: 0, true: 0 };
-      if (is !== null) tally.known++;
-      if (is === true) tally.true++;
-      tallies.set(name, tally);
-    }
-  }
-  const shares = [...tallies].map(([name, tally]) => [
-    name,
-    tally.known === 0 ? null : tally.true / tally.known,
-  ]);
-  return { bilateral, eyes, rate, ...Object.fromEntries(shares) } as ClusteredCell;
+  const shares = sharesOver(settings.replicates, () => oneSeries(population, random));
+  return { bilateral, eyes, rate, ...shares } as ClusteredCell;
 }
 
-function oneSeries(population: Population, random: RandomSource): Record<string, boolean | null> {
+function oneSeries(population: Population, random: RandomSource): Told {
   const { eyes, rate } = population;
   const { time, event, failed, patient } = drawnEyes(population, random);
   const count = failed.reduce((sum, y) => sum + y, 0);
@@ -93,7 +82,7 @@ function oneSeries(population: Population, random: RandomSource): Record<string,
 }
 
 /** So many eyes of patients, of whom the stated share give two that lie next to each other. */
-function drawnEyes({ eyes, rate, bilateral }: Population, random: RandomSource) {
+export function drawnEyes({ eyes, rate, bilateral }: Population, random: RandomSource) {
   const [time, event] = [new Float64Array(eyes), new Uint8Array(eyes)];
   const [failed, patient] = [new Uint8Array(eyes), new Int32Array(eyes)];
   const spread = Math.sqrt(settings.correlation);
@@ -112,10 +101,4 @@ function drawnEyes({ eyes, rate, bilateral }: Population, random: RandomSource) 
     }
   }
   return { time, event, failed, patient };
-}
-
-/** Whether limits hold the truth; null where there are none. */
-function holds(limits: { lower: number; upper: number } | null, truth: number): boolean | null {
-  if (limits === null || Number.isNaN(limits.lower)) return null;
-  return limits.lower <= truth + 1e-9 && truth - 1e-9 <= limits.upper;
 }

@@ -27,14 +27,10 @@ import { rocArea } from "../../../src/statistics/roc-area.ts";
 import type { RocLimits } from "../../../src/statistics/roc-limits.ts";
 import { type RandomSource, seededRandom } from "../../../src/statistics/seeded-random.ts";
 import type { Part, TwoByTwo } from "../../../src/statistics/two-by-two.ts";
+import { holds, type Limits, sharesAndUnknown, type Told } from "./shares-of-series.ts";
 import { SHAPE, type Simulation, simulatedEyes } from "./simulated-eyes.ts";
 
 export const settings = { seed: 20_250_202, replicates: 1000, level: 0.95, day: 180 } as const;
-
-interface Limits {
-  readonly lower: number;
-  readonly upper: number;
-}
 
 /** Coverage of intervals, then size of tests, as shares; null where none of the series had one. */
 export type FurtherCell = Readonly<Record<"eyes" | "rate", number>> &
@@ -95,12 +91,6 @@ export function furtherCell(eyes: number, rate: number): FurtherCell {
   };
 }
 
-/** Whether limits hold the truth; null where there are none. */
-function holds(limits: Limits | null, truth: number): boolean | null {
-  if (limits === null || Number.isNaN(limits.lower)) return null;
-  return limits.lower <= truth + 1e-9 && truth - 1e-9 <= limits.upper;
-}
-
 /** The probability over both counts that `isTrue`, among the tables where it is known. */
 function overTables(
   total: number,
@@ -139,30 +129,18 @@ type Simulated = Omit<
 /** Every simulated column, all from the same series. */
 function simulatedShares(simulation: Simulation): Simulated {
   const truth = meanToDay(simulation);
-  const tallies = new Map<string, { known: number; true: number }>();
-  for (let r = 0; r < settings.replicates; r++) {
-    for (const [name, is] of Object.entries(oneSeries(simulation, truth))) {
-      const tally = tallies.get(name) ?? { known: 0, true: 0 };
-      if (is !== null) tally.known++;
-      if (is === true) tally.true++;
-      tallies.set(name, tally);
-    }
-  }
-  const share = (name: string) => {
-    const tally = tallies.get(name)!;
-    return tally.known === 0 ? null : tally.true / tally.known;
-  };
-  const unknown = (name: string) => 1 - tallies.get(name)!.known / settings.replicates;
-  const shares = Object.fromEntries([...tallies.keys()].map((name) => [name, share(name)]));
+  const { shares, unknown } = sharesAndUnknown(settings.replicates, () =>
+    oneSeries(simulation, truth),
+  );
   return {
     ...shares,
-    coxUnknown: unknown("coxWald"),
-    deLongUnknown: unknown("deLong"),
-    rocUnknown: unknown("rocScore"),
+    coxUnknown: unknown.coxWald,
+    deLongUnknown: unknown.deLong,
+    rocUnknown: unknown.rocScore,
   } as Simulated;
 }
 
-function oneSeries(simulation: Simulation, truth: number): Record<string, boolean | null> {
+function oneSeries(simulation: Simulation, truth: number): Told {
   const { eyes, rate, day, random } = simulation;
   const { time, event } = simulatedEyes(simulation);
   const group = Array.from({ length: eyes }, (_, i) => i % 2);
@@ -196,7 +174,7 @@ function withCompeting(
 function models(
   { time, event, x }: { time: Float64Array; event: Uint8Array; x: Float64Array },
   { rate, random }: { rate: number; random: RandomSource },
-): Record<string, boolean | null> {
+): Told {
   const outcome = Uint8Array.from(x, () => (random.uniform() < rate ? 1 : 0));
   const thirds = [0, 1, 2].map((third) => {
     const own = outcome.filter((_, i) => i % 3 === third);
@@ -220,7 +198,7 @@ function models(
 /** P(a normal variable with mean 1 is above one with mean 0), F(1 / sqrt 2). */
 const APART = normalLowerTail(Math.SQRT1_2);
 
-function areas(outcome: Uint8Array, x: Float64Array): Record<string, boolean | null> {
+function areas(outcome: Uint8Array, x: Float64Array): Told {
   const apart = x.map((value, i) => value + outcome[i]!);
   const equal = (limits: RocLimits) => holds(rocArea(outcome, x, { limits }), 0.5);
   const other = (limits: RocLimits) => holds(rocArea(outcome, apart, { limits }), APART);

@@ -3,7 +3,7 @@ import { rowSpace } from "./row-space.ts";
 /**
  * What a reader of a shared report can do: every count is a sum over rows that no set tells apart,
  * so what is shown is a linear system; a count that is a combination of those shown is known. Works
- * modulo 2^61 - 1 in whole numbers without end, apart from the product's own elimination.
+ * modulo three primes, whose product is above 2^74, apart from the product's own elimination.
  */
 export interface Told {
   readonly key: string;
@@ -11,7 +11,8 @@ export interface Told {
   readonly isShown: boolean;
 }
 
-const prime = 2n ** 61n - 1n;
+/** The greatest primes below 2^25. */
+const primes = [33554393, 33554383, 33554371] as const;
 
 /** How many stand behind rows: the rows themselves, or the patients they belong to. */
 export type Behind = (rows: ReadonlySet<number>) => number;
@@ -28,31 +29,47 @@ export function recovered(
   const targets = told.flatMap(({ key, isShown, rows }, at) =>
     !isShown && rows.size > 0 ? [{ key, vector: vectors[at] ?? [] }] : [],
   );
-  const shown = told.flatMap((each, at) => (each.isShown ? [{ ...each, at }] : []));
+  const shown = told.flatMap((each, at) =>
+    each.isShown ? [{ ...each, count: behind(each.rows), vector: vectors[at] ?? [] }] : [],
+  );
   for (const outer of shown) {
-    if (behind(outer.rows) < threshold && outer.rows.size > 0) return [outer.key];
+    if (outer.count < threshold && outer.rows.size > 0) return [outer.key];
     for (const inner of shown) {
-      if (outer.rows.size <= inner.rows.size || !isSubset(inner.rows, outer.rows)) continue;
+      // What is behind a part and behind its rest is together at least what is behind the whole.
+      if (outer.count - inner.count >= threshold || outer.rows.size <= inner.rows.size) continue;
+      if (inner.vector.some((each, atom) => each > (outer.vector[atom] ?? 0))) continue;
       const rest = new Set([...outer.rows].filter((row) => !inner.rows.has(row)));
       if (behind(rest) >= threshold) continue;
-      const vector = (vectors[outer.at] ?? []).map((v, i) => v - (vectors[inner.at]?.[i] ?? 0));
+      const vector = outer.vector.map((each, atom) => each - (inner.vector[atom] ?? 0));
       targets.push({ key: `${outer.key} less ${inner.key}`, vector });
     }
   }
-  const known = told.flatMap(({ isShown }, at) => (isShown ? [vectors[at] ?? []] : []));
-  return combinations(known, targets);
+  return combinations(
+    shown.map(({ vector }) => vector),
+    targets,
+  );
 }
 
-/** Sieved modulo a small prime, which is quick; what passes is worked out modulo the great one. */
+type Vector = readonly number[];
+
+/** What is a combination modulo one prime is tried modulo the next; equal ones are tried once. */
 function combinations(
-  known: readonly (readonly number[])[],
-  targets: readonly { readonly key: string; readonly vector: readonly number[] }[],
+  known: readonly Vector[],
+  targets: readonly { readonly key: string; readonly vector: Vector }[],
 ): string[] {
-  const space = rowSpace(known);
-  const passed = targets.filter(({ vector }) => space.holds(vector));
-  if (passed.length === 0) return [];
-  const basis = echelon(known.map((vector) => vector.map(BigInt)));
-  return passed.filter(({ vector }) => isIn(basis, vector.map(BigInt))).map(({ key }) => key);
+  const different = [...byText(known).values()];
+  let passed = byText(targets.map(({ vector }) => vector));
+  for (const prime of primes) {
+    if (passed.size === 0) return [];
+    const space = rowSpace(different, prime);
+    passed = new Map([...passed].filter(([, vector]) => space.holds(vector)));
+  }
+  return targets.filter(({ vector }) => passed.has(vector.join(""))).map(({ key }) => key);
+}
+
+/** Each once. All are of zeros and ones. */
+function byText(vectors: readonly Vector[]): Map<string, Vector> {
+  return new Map(vectors.map((vector) => [vector.join(""), vector]));
 }
 
 export function isSubset(inner: ReadonlySet<number>, outer: ReadonlySet<number>): boolean {
@@ -66,48 +83,6 @@ function vectorsOf(sets: readonly ReadonlySet<number>[]): number[][] {
   for (const row of rows) atoms.set(sets.map((set) => (set.has(row) ? "1" : "0")).join(""), row);
   const representatives = [...atoms.values()];
   return sets.map((set) => representatives.map((row) => (set.has(row) ? 1 : 0)));
-}
-
-interface Pivoted {
-  readonly pivot: number;
-  readonly vector: readonly bigint[];
-}
-
-function echelon(vectors: readonly (readonly bigint[])[]): Pivoted[] {
-  const basis: Pivoted[] = [];
-  for (const vector of vectors) {
-    const left = reduced(basis, vector);
-    const pivot = left.findIndex((each) => each !== 0n);
-    if (pivot === -1) continue;
-    const inverse = power(left[pivot] ?? 1n, prime - 2n);
-    basis.push({ pivot, vector: left.map((each) => (each * inverse) % prime) });
-  }
-  return basis;
-}
-
-function reduced(basis: readonly Pivoted[], vector: readonly bigint[]): bigint[] {
-  const left = vector.map((each) => ((each % prime) + prime) % prime);
-  for (const { pivot, vector: by } of basis) {
-    const factor = prime - (left[pivot] ?? 0n);
-    if (factor === prime) continue;
-    by.forEach((each, at) => {
-      if (each !== 0n) left[at] = ((left[at] ?? 0n) + factor * each) % prime;
-    });
-  }
-  return left;
-}
-
-function isIn(basis: readonly Pivoted[], vector: readonly bigint[]): boolean {
-  return reduced(basis, vector).every((each) => each === 0n);
-}
-
-function power(base: bigint, exponent: bigint): bigint {
-  let result = 1n;
-  for (let square = base, left = exponent; left > 0n; left /= 2n) {
-    if (left % 2n === 1n) result = (result * square) % prime;
-    square = (square * square) % prime;
-  }
-  return result;
 }
 
 /** Sets that divide another without a rest, as a table's rows divide its total. */
