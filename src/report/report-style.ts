@@ -75,11 +75,11 @@ td.mark { padding-block: 0; vertical-align: middle; }
 @media print {
   body { background: none; max-width: none; padding: 0; font-size: 10.5pt; }
   a { text-decoration: none; }
-  h1, h2, h3, .asks, .sentence, thead { break-after: avoid; break-inside: avoid; }
+  h1, h2, h3, .asks, thead { break-after: avoid; break-inside: avoid; }
   h2 { margin-top: 1.6rem; }
   .methods dt, h2 + p, h3 + p, p:has(+ .finding), ul:has(+ .finding) { break-after: avoid;
     break-inside: avoid; }
-  figure, tr, .cautions, .minuted, .fault, .standing, .methods dd, main > ol, main > ul {
+  figure, tr, .sentence, .cautions, .minuted, .fault, .standing, .methods dd, main > ol, main > ul {
     break-inside: avoid; }
   /* A table of fewer than fifteen rows stays whole, on the next page if need be; of a longer one no
      row stands alone. A finding is broken between its parts, so that no page is left half empty. */

@@ -57,7 +57,7 @@ describe("a page of the meeting on a window of 1024 by 768", () => {
       await expect.poll(() => place(page).textContent()).toBe(`${at} of ${pages}`);
       const { over, overStage, smallest } = await meetingStage(page);
       expect({ at, over, overStage }).toEqual({ at, over: 0, overStage: 0 });
-      expect(smallest.pixels, `page ${at}: “${smallest.text}”`).toBeGreaterThanOrEqual(14);
+      expect(smallest.pixels, `page ${at}: “${smallest.text}”`).toBeGreaterThanOrEqual(13.5);
       await page.keyboard.press("PageDown");
     }
   }, 120_000);

@@ -178,7 +178,7 @@ describe("the meeting", () => {
     await field.fill(`${written} again`);
     await page.getByRole("button", { name: "Keep the change" }).click();
     await page.getByText(/the lists again$/).waitFor();
-    expect(await page.getByRole("button", { name: "Title of the notebook" }).count()).toBe(0);
+    expect(await page.getByTitle("Title of the notebook").count()).toBe(0);
     await page.getByRole("button", { name: "Codes of people" }).click();
     const shown = (await textsOfPages(page)).filter(hasCode);
     expect(shown.some((text) => text.includes("T1 shows B the lists again"))).toBe(true);
