@@ -17,8 +17,13 @@ export type Act =
   | { readonly act: "change"; readonly request: Request }
   /** Stops a long recalculation, or has it go on. */
   | { readonly act: "hold"; readonly request: { readonly ask: "stop" | "go on" } }
-  /** `sheet`: of a workbook, the one to be read. */
-  | { readonly act: "open file"; readonly file: File; readonly sheet?: string }
+  /** `sheet`: of a workbook, the one to be read. `further`: cases that came with it, put to them. */
+  | {
+      readonly act: "open file";
+      readonly file: File;
+      readonly sheet?: string;
+      readonly further?: readonly File[];
+    }
   /** Puts aggregates of departments to those that are open. */
   | { readonly act: "open departments"; readonly files: readonly File[] }
   | { readonly act: "list departments" }

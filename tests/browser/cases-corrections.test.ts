@@ -232,6 +232,25 @@ describe("a second file", () => {
       .toBe(String(rows.length + 5));
   });
 
+  it("that falls on the page with the first is put to it, and nothing to cases that were open", async () => {
+    const page = await openFew();
+    const half = (from: number, to: number) => `${[rows[0], ...rows.slice(from, to)].join("\n")}\n`;
+    await dropAll(page, [
+      ["first-half.csv", half(1, 9)],
+      ["second-half.csv", half(9, rows.length)],
+    ]);
+    await expect
+      .poll(() => page.locator("further-files li").textContent())
+      .toMatch(new RegExp(`second-half\\.csv[^]*${rows.length - 9} rows? new`));
+    expect(await page.getByRole("grid").getAttribute("aria-rowcount")).toBe(String(rows.length));
+    await dropAll(page, [
+      ["faulty.csv", "nothing"],
+      ["second-half.csv", half(9, rows.length)],
+    ]);
+    await page.locator("book-notices").getByText("faulty.csv").first().waitFor();
+    expect(await page.locator("further-files li").count()).toBe(1);
+  });
+
   it("of follow-up says what became of the operations that are known", async () => {
     const page = await openFew();
     const text =

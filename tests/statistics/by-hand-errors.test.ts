@@ -5,12 +5,17 @@ import { betaBinomialMoments } from "../../src/statistics/beta-binomial-moments.
 import { breslowDay } from "../../src/statistics/breslow-day.ts";
 import { calibration } from "../../src/statistics/calibration.ts";
 import { kaplanMeier } from "../../src/statistics/kaplan-meier.ts";
+import { logisticRegression } from "../../src/statistics/logistic-regression.ts";
 import {
   mantelHaenszelDifference,
   mantelHaenszelOddsRatio,
   mantelHaenszelRiskRatio,
 } from "../../src/statistics/mantel-haenszel.ts";
 import { rateRatio } from "../../src/statistics/rate-ratio.ts";
+import {
+  standardisedDifference,
+  standardisedRate,
+} from "../../src/statistics/regression-standardisation.ts";
 import { survivalDifferenceAt, survivalTestAt } from "../../src/statistics/survival-difference.ts";
 import { medianSurvival, survivalQuantile } from "../../src/statistics/survival-quantile.ts";
 import { expectClose } from "./close-to.ts";
@@ -113,5 +118,27 @@ describe("calibration", () => {
   it("of one fifth for all, with 3 of 4 failed: intercept ln 3 less the log odds of a fifth, error 2/sqrt 3", () => {
     const { intercept } = calibration([1, 1, 1, 0], [0.2, 0.2, 0.2, 0.2])!;
     expectClose([intercept.estimate, intercept.standardError], [Math.log(12), Math.sqrt(4 / 3)]);
+  });
+});
+
+describe("standardised rates of 4 of 10 and 2 of 10, with nothing to standardise by", () => {
+  const group = Array.from({ length: 20 }, (_, i) => (i < 10 ? 1 : 0));
+  const outcome = Array.from({ length: 20 }, (_, i) => (i < 4 || (i >= 10 && i < 12) ? 1 : 0));
+  const fit = logisticRegression({ outcome, covariates: [group] });
+  const [first, second] = [1, 0].map((value) => standardisedRate(fit, [group.map(() => value)]));
+
+  it("have limits at z / sqrt(n p q) from the log odds", () => {
+    const odds = (side: number) => (4 / 6) * Math.exp((side * Z) / Math.sqrt(10 * 0.4 * 0.6));
+    const expected = [odds(-1), odds(1)].map((value) => value / (1 + value));
+    expectClose([first!.rate, first!.lower, first!.upper], [0.4, ...expected], 1e-7);
+  });
+
+  it("differ by 1/5, with the error of two shares", () => {
+    const { estimate, standardError, lower } = standardisedDifference(fit, {
+      first: first!,
+      second: second!,
+    });
+    const error = Math.sqrt((0.4 * 0.6 + 0.2 * 0.8) / 10);
+    expectClose([estimate, standardError, lower], [0.2, error, 0.2 - Z * error], 1e-7);
   });
 });

@@ -79,18 +79,29 @@ export class FilesBroughtIn implements ReactiveController {
   }
 }
 
-/** Departments' aggregates that come together are opened together. */
+/**
+ * Departments' aggregates that come together are opened together; of files of cases the first is
+ * opened and the others are put to it.
+ */
 function openings(files: readonly File[]): Opening[] {
   const departments = files.filter(({ name }) => isJsonFile(name));
-  const others = files.filter((file) => !departments.includes(file));
+  const cases = files.filter(isOfCases);
+  const further = cases.slice(1);
+  const others = files.filter((file) => !departments.includes(file) && !further.includes(file));
   return [
-    ...others.map((file) => ({ act: "open file", file }) as const),
+    ...others.map((file) => {
+      return { act: "open file", file, ...(file === cases[0] && { further }) } as const;
+    }),
     ...(departments.length > 0 ? [{ act: "open departments", files: departments } as const] : []),
   ];
 }
 
 /** Files that come together: a notebook, then its cases, then the corrections that lie over them. */
 function inOrder(files: readonly File[]): File[] {
-  const rank = ({ name }: File) => (/\.md$/i.test(name) ? 0 : /corrections/i.test(name) ? 2 : 1);
+  const rank = (file: File) => (isOfCases(file) ? 1 : /corrections/i.test(file.name) ? 2 : 0);
   return files.toSorted((one, other) => rank(one) - rank(other));
+}
+
+function isOfCases({ name }: File): boolean {
+  return !/\.(md|markdown)$/i.test(name) && !/corrections/i.test(name) && !isJsonFile(name);
 }

@@ -79,13 +79,17 @@ export class RowsTools extends LitElement {
       .columns label {
         display: flex;
         gap: 6px;
-        align-items: baseline;
+        align-items: center;
         min-height: 24px;
         break-inside: avoid;
       }
 
       .columns input {
+        flex: none;
+        width: 24px;
+        height: 24px;
         min-height: 0;
+        margin: 0;
         accent-color: var(--ink);
       }
 

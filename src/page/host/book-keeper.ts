@@ -34,6 +34,8 @@ export interface Demo {
 /** Opens the reader's own cases where they are kept on this device, and says how that stands. */
 export type OpenOwn = () => Promise<KeepingState>;
 
+type FileOpened = Extract<Act, { act: "open file" }>;
+
 /** Requests after which the reader is on the way. */
 const movesOn: readonly Request["ask"][] = ["open cases", "open notebook", "add cell"];
 
@@ -137,7 +139,7 @@ export class BookKeeper {
         await this.host.ask(act.request);
         return;
       case "open file":
-        return this.#openFile(act.file, act.sheet);
+        return this.#openFile(act);
       case "open departments":
         return this.#openDepartments(act.files);
       case "fold desk":
@@ -225,7 +227,7 @@ export class BookKeeper {
     return file;
   }
 
-  async #openFile(file: File, sheet: string | undefined): Promise<void> {
+  async #openFile({ file, sheet, further = [] }: FileOpened): Promise<void> {
     if (/\.(md|markdown)$/i.test(file.name)) {
       await this.#change({ ask: "open notebook", name: file.name, text: await file.text() });
       return;
@@ -240,6 +242,10 @@ export class BookKeeper {
     const request = { ask: "open cases", name: file.name, bytes } as const;
     const isOpen = await this.#change({ ...request, ...(sheet !== undefined && { sheet }) });
     if (isOpen && isPooled(this.state.notebook)) this.tell(labels.casesUnasked(file.name));
+    for (const next of isOpen ? further : []) {
+      const more = { name: next.name, bytes: new Uint8Array(await next.arrayBuffer()) };
+      await this.#change({ ask: "add cases", as: "operations", ...more });
+    }
   }
 
   async #openDepartments(files: readonly File[]): Promise<void> {

@@ -54,6 +54,12 @@ export class AnswerTable extends LitElement {
         min-width: 9ch;
       }
 
+      /* Large enough to be pressed with a finger; the numbers stay where they stand. */
+      button.opens {
+        padding: 3px 6px;
+        margin: -3px -6px;
+      }
+
       td.mark,
       th.mark {
         width: 1%;
