@@ -82,6 +82,7 @@ describe("the parts of a report", () => {
     expect(page).toMatch(
       /@page \{[^}]*@bottom-center \{ content: counter\(page\) " of " counter\(pages\)/,
     );
-    expect(page).toMatch(/h1, h2, h3, \.asks, \.sentence, thead \{ break-after: avoid/);
+    expect(page).toMatch(/h1, h2, h3, \.asks, thead \{ break-after: avoid/);
+    expect(page).toMatch(/figure, tr, \.sentence, [^{]*\{\s*break-inside: avoid/);
   });
 });

@@ -11,6 +11,7 @@ export const meetingLabels = {
   notes: "Notes",
   notesName: "Notes for whoever presents",
   noNotes: "No prose stands above this cell on the sheet.",
+  noNotesOfActions: "Whoever takes the minutes types here what is agreed.",
   codes: "Codes of people",
   hideCodesTitle: "Show or hide the codes of surgeons and others",
   person: (number: number) => `person ${number}`,

@@ -104,7 +104,7 @@ export class MeetingLeaf extends LitElement {
       <h2>${labels.notes}</h2>
       ${
         notes.length === 0
-          ? html`<p>${labels.noNotes}</p>`
+          ? html`<p>${at < findings.length ? labels.noNotes : labels.noNotesOfActions}</p>`
           : notes.map((text) => html`<prose-block .text=${this.#mask()(text)}></prose-block>`)
       }
     </aside>`;

@@ -21,7 +21,7 @@ import { drawnOutcomes, EFFECT } from "./drawn-outcomes.ts";
 import { holds, sharesAndUnknown, type Told } from "./shares-of-series.ts";
 import { failureDay } from "./simulated-eyes.ts";
 
-const settings = { seed: 20_260_808, replicates: 200, resamples: 200, level: 0.95, day: 180 };
+const settings = { seed: 20_260_808, replicates: 500, resamples: 200, level: 0.95, day: 180 };
 
 export const resampledTable: CoverageTable = {
   name: "resampled-coverage",
@@ -31,7 +31,7 @@ export const resampledTable: CoverageTable = {
     "",
     "What is drawn is in `resampled-cells.ts`. All simulated:",
     `${settings.replicates} series a cell with ${settings.resamples} resamples each, seed ${settings.seed}, error about`,
-    "1.5. Shares are of the series in which the interval exists and at least five eyes failed; where few series",
+    "1.0. Shares are of the series in which the interval exists and at least five eyes failed; where few series",
     "reach five, those that do have more failures than the rate has it, and limits of a rate miss it.",
   ],
   places: ["rate", "eyes"],
