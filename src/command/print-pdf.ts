@@ -1,6 +1,6 @@
 import { execFile } from "node:child_process";
 import { existsSync, rmSync } from "node:fs";
-import { mkdtemp, writeFile } from "node:fs/promises";
+import { copyFile, mkdtemp, rename, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join, resolve } from "node:path";
 import { pathToFileURL } from "node:url";
@@ -38,8 +38,13 @@ export async function printPdf(page: ToPrint): Promise<string | undefined> {
   try {
     const source = join(folder, "page.html");
     await writeFile(source, onPaper(page));
-    await finished(chromium, switches(folder, { ...page, source }));
-    return existsSync(page.into) ? undefined : "Chromium wrote no PDF.";
+    const printed = join(folder, "printed.pdf");
+    await finished(chromium, switches(folder, { ...page, source, into: printed }));
+    if (!existsSync(printed)) return "Chromium wrote no PDF.";
+    // Copied under another name first: what stood there before stays until the new one is whole.
+    await copyFile(printed, `${page.into}.part`);
+    await rename(`${page.into}.part`, page.into);
+    return undefined;
   } catch (refusal) {
     const why = refusal instanceof Error ? refusal.message : String(refusal);
     return `Chromium could not print (${why}).`;
