@@ -54,7 +54,7 @@ export function coxData(input: CoxInput): CoxData {
   requireSameLength({ time, event, entry, weight, strata });
   requireCovariates(input);
   const isEvent = eventBytes(event);
-  const groups = codeGroups(strata ?? new Int32Array(time.length));
+  const groups = codeGroups(strata ?? new Int32Array(time.length), undefined, "strata");
   const blocks = coxBlocks({ time, isEvent, entry, weight, strata: groups });
   const kept = keptRows({ ...blocks, isEvent }, blocks.time.length);
   const rows = { ...kept, ...weightsOf(kept.order, isEvent, weight) };

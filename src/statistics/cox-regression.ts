@@ -141,7 +141,7 @@ function robustCovariance(
   if (cluster.length !== data.total) {
     throw new RangeError(`cluster has ${cluster.length} values, time has ${data.total}`);
   }
-  const { labels, codes } = codeGroups(cluster);
+  const { labels, codes } = codeGroups(cluster, undefined, "cluster");
   const clusters = { labels, codes: gatherWhole(codes, data.order) };
   return clusteredCovariance(scoreResiduals(data, fit.evaluation), clusters, fit.covariance);
 }

@@ -127,5 +127,5 @@ function robustCovariance(
   const residuals = data.columns.map((column) =>
     column.map((x, i) => data.weight[i]! * (data.outcome[i]! - probabilities[i]!) * x),
   );
-  return clusteredCovariance(residuals, codeGroups(cluster), at.covariance);
+  return clusteredCovariance(residuals, codeGroups(cluster, undefined, "cluster"), at.covariance);
 }

@@ -157,6 +157,25 @@ describe("a column that the eyes cannot support, with two eyes of a patient", ()
     expect(widthOf(cells)).toBeGreaterThan(0.9 * widthOf({ eyes: alone }));
   });
 
+  test("of few failures no error is smaller than the model's own, however many patients give two eyes", () => {
+    const groupsOf = (failing: number) =>
+      pairsOf([
+        { technique: "vitrectomy", pairs: 60, failing },
+        { technique: "scleral buckle", pairs: 60, failing },
+      ]);
+    for (const model of [
+      "hazard_model(eyes, technique)",
+      'risk_model(eyes, technique, method: "maximum likelihood")',
+      "curve_comparison(eyes, by: technique)",
+    ]) {
+      const method = "95% Wald interval, the larger of robust and model error";
+      // one eye of each failing pair: 28 and 30 failures
+      expect(ask(model, groupsOf(14)).sentence).toContain(method);
+      expect(ask(model, groupsOf(15)).sentence).not.toContain(method);
+      expect(ask(model, groupsOf(15)).sentence).toContain("95% Wald interval, robust by patient");
+    }
+  });
+
   test("risk_model does the same", () => {
     const cells = pairsOf([most, { technique: "scleral buckle", pairs: 1, failing: 1 }]);
     const { sentence, figures } = ask(

@@ -6,7 +6,7 @@ import { proportionalHazardsTest } from "../../statistics/proportional-hazards-t
 import { ratioOfCoefficient } from "../../statistics/regression-table.ts";
 import type { Group } from "../answering/grouping.ts";
 import { patientClusters } from "../answering/patient-clusters.ts";
-import { clusteredEffect, isThinColumn } from "../modelling/clustered-effects.ts";
+import { clusteredEffect, enoughFailures, isThinColumn } from "../modelling/clustered-effects.ts";
 
 /** Hazard ratios of groups against one of them. */
 export interface HazardRatios {
@@ -113,8 +113,9 @@ function ratioOf(
     const ratio = ratioOfCoefficient(coefficient, fit.level);
     return { label: group.label, ratio, p: coefficient.pValue };
   }
-  const isThin = isThinColumn(input.covariates[position] ?? [], cluster);
-  return { label: group.label, ...clusteredEffect(coefficient, { level: fit.level, isThin }) };
+  const runsSmall =
+    fit.events < enoughFailures || isThinColumn(input.covariates[position] ?? [], cluster);
+  return { label: group.label, ...clusteredEffect(coefficient, { level: fit.level, runsSmall }) };
 }
 
 function penalised(

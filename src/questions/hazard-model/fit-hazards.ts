@@ -11,6 +11,7 @@ import { type ChiSquare, ratioOfCoefficient } from "../../statistics/regression-
 import {
   clusteredEffects,
   type EffectsAndTest,
+  enoughFailures,
   thinColumns,
 } from "../modelling/clustered-effects.ts";
 import type { ModelData } from "../modelling/model-data.ts";
@@ -67,7 +68,9 @@ export function fitHazards(
   if (problems.length > 0) return { problems };
   const isPenalised = fit.infinite.length > 0 || !fit.converged;
   const thin = isPenalised ? [] : thinColumns(data);
-  const parts = isPenalised ? penalised(input) : byLikelihood(fit, thin.length > 0);
+  const parts = isPenalised
+    ? penalised(input)
+    : byLikelihood(fit, thin.length > 0 || failures < enoughFailures);
   const score = eyes.map((_, row) =>
     columns.reduce((sum, { values }, c) => sum + (values[row] ?? 0) * (parts.slopes[c] ?? 0), 0),
   );
@@ -91,10 +94,10 @@ interface FitParts extends EffectsAndTest {
   readonly slopes: readonly number[];
 }
 
-function byLikelihood(fit: CoxFit, isThin: boolean): FitParts {
+function byLikelihood(fit: CoxFit, runsSmall: boolean): FitParts {
   const { coefficients, robustCovariance, level, likelihoodRatio } = fit;
   const slopes = coefficients.map(({ estimate }) => estimate);
-  if (robustCovariance !== null) return { slopes, ...clusteredEffects(fit, isThin) };
+  if (robustCovariance !== null) return { slopes, ...clusteredEffects(fit, runsSmall) };
   return {
     slopes,
     effects: coefficients.map((each) => ({

@@ -19,27 +19,27 @@ export interface EffectsAndTest {
 
 /**
  * Wald limits from errors clustered by patient. A clustered error is itself estimated, from as many
- * parts as there are patients, and runs small where few carry a column (Mancl and DeRouen,
- * Biometrics 2001;57:126): where any column is thin, the larger of it and the model's own error is
- * taken in every column, and the test of all of them that gives the larger p.
+ * parts as there are patients, and runs small where few carry a column or few eyes failed (Mancl and
+ * DeRouen, Biometrics 2001;57:126): `runsSmall` says so, and then the larger of it and the model's
+ * own error is taken in every column, and the test of all of them that gives the larger p.
  */
-export function clusteredEffects(fit: ClusteredFit, isThin: boolean): EffectsAndTest {
+export function clusteredEffects(fit: ClusteredFit, runsSmall: boolean): EffectsAndTest {
   const { coefficients, level, wald, likelihoodRatio } = fit;
   const byPatient = { ...wald, name: "Wald test, robust by patient" };
   const byModel = { ...likelihoodRatio, name: "likelihood-ratio test" };
   return {
-    effects: coefficients.map((each) => clusteredEffect(each, { level, isThin })),
-    overall: isThin && byModel.pValue > byPatient.pValue ? byModel : byPatient,
+    effects: coefficients.map((each) => clusteredEffect(each, { level, runsSmall })),
+    overall: runsSmall && byModel.pValue > byPatient.pValue ? byModel : byPatient,
   };
 }
 
-/** One effect by its clustered error; of a thin column by the larger of both errors. */
+/** One effect by its clustered error; where that runs small, by the larger of both errors. */
 export function clusteredEffect(
   { estimate, standardError, robustStandardError }: Coefficient,
-  { level, isThin }: { readonly level: number; readonly isThin: boolean },
+  { level, runsSmall }: { readonly level: number; readonly runsSmall: boolean },
 ): ModelEffect {
   const robust = robustStandardError ?? standardError;
-  const error = isThin ? Math.max(robust, standardError) : robust;
+  const error = runsSmall ? Math.max(robust, standardError) : robust;
   const width = normalDeviate(level) * error;
   return {
     ratio: {
@@ -47,11 +47,18 @@ export function clusteredEffect(
       lower: Math.exp(estimate - width),
       upper: Math.exp(estimate + width),
       level,
-      method: isThin ? "Wald, the larger of robust and model error" : "Wald, robust by patient",
+      method: runsSmall ? "Wald, the larger of robust and model error" : "Wald, robust by patient",
     },
     p: normalTwoSided(estimate / error),
   };
 }
+
+/**
+ * With fewer failures than this clustered errors run small, however many patients give two eyes: the
+ * limits then hold in 84 to 94% of samples, by the larger error in 92 to 97% (counted in the tables
+ * of real coverage among the tests).
+ */
+export const enoughFailures = 30;
 
 /** A column carried by fewer patients than this is thin (common practice, no source). */
 const fewestPatients = 10;

@@ -99,6 +99,14 @@ export function noDifferenceShown(): Caution {
   };
 }
 
+/** The limits of shrunken rates are those of a model that is itself estimated from few people. */
+export function shrunkenLimits(): Caution {
+  return {
+    code: "shrunken-limits",
+    text: "The limits of rates drawn towards the mean take the mean and the spread for known: of ten people they hold the true rate in 84 to 96%, not 95%.",
+  };
+}
+
 /** Places that no table and no chart may give away. */
 export function namesHidden(): Caution {
   return {

@@ -12,6 +12,7 @@ import { quadraticForm } from "../../statistics/symmetric-solve.ts";
 import {
   clusteredEffects,
   type EffectsAndTest,
+  enoughFailures,
   thinColumns,
 } from "../modelling/clustered-effects.ts";
 import type { ModelData } from "../modelling/model-data.ts";
@@ -74,7 +75,9 @@ export function fitRisk(
   const isFew = rarer < enoughPerColumn * columns.length;
   const isPenalised = wantsPenalty(plain, options.method, isFew);
   const thin = isPenalised ? [] : thinColumns(data);
-  const parts = isPenalised ? byFirth(input) : byLikelihood(plain, input, thin.length > 0);
+  const parts = isPenalised
+    ? byFirth(input)
+    : byLikelihood(plain, input, thin.length > 0 || rarer < enoughFailures);
   const groups = groupsFor(eyes.length);
   return {
     fit: {
@@ -114,12 +117,12 @@ interface FitParts extends EffectsAndTest {
 
 type LogisticInput = Parameters<typeof logisticFirth>[0];
 
-function byLikelihood(fit: LogisticFit, input: LogisticInput, isThin: boolean): FitParts {
+function byLikelihood(fit: LogisticFit, input: LogisticInput, runsSmall: boolean): FitParts {
   const { level, likelihoodRatio, probabilities: predicted } = fit;
   const coefficients = fit.coefficients.slice(1);
   if (fit.robustCovariance !== null) {
     const clustered = { coefficients, level, likelihoodRatio, wald: robustWald(fit) };
-    return { predicted, ...clusteredEffects(clustered, isThin) };
+    return { predicted, ...clusteredEffects(clustered, runsSmall) };
   }
   const profile = logisticProfile(input, level).slice(1);
   return {

@@ -92,6 +92,7 @@ describe("observed_expected on twelve hospitals (BUGS, Surgical)", () => {
     expect(groups[7]?.shrunken_lower).toBeCloseTo(0.088273, 5);
     expect(groups[0]?.own_rate).toBe(0);
     expect(Number(groups[4]?.shrunken)).toBeLessThan(Number(groups[0]?.shrunken));
+    expect(cautions).toContain("shrunken-limits");
   });
 
   test("expected from the rate of all others, never of the hospital itself", () => {

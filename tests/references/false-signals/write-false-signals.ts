@@ -71,7 +71,7 @@ function described(): string {
     `\`drawn-unit.ts\`: ${number} units of ${surgeons.length} surgeons with ${eyesEach} eyes each, all with the same odds for`,
     `the same eye, seed ${seed}. CUSUM limits are for a run length of ${runLength}; one surgeon a unit is`,
     "watched. The questions are asked as a sheet asks them. For the funnel and the ratios the level is",
-    "what is stated at most: counts are whole, and exact limits err on the safe side.",
+    "what is stated at most: counts are whole. The funnel's limits lie between whole counts, and are not exact.",
     "",
     line(["signal", "series", "stated", "observed", "standard error"]),
     line(["---", "--:", "--:", "--:", "--:"]),

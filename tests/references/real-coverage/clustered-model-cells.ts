@@ -9,6 +9,7 @@
  */
 import {
   clusteredEffect,
+  enoughFailures,
   isThinColumn,
 } from "../../../src/questions/modelling/clustered-effects.ts";
 import { aalenJohansen } from "../../../src/statistics/aalen-johansen.ts";
@@ -177,10 +178,14 @@ function ofHazards(
   return {
     coxPlain: hasEnd(plain) ? holds(plain.coefficients[0], 0) : null,
     coxRobust: hasEnd(fit) ? holds(fit.coefficients[0], 0) : null,
-    coxShown: hasEnd(fit) ? shownHolds(fit.coefficients[0]!, x, cluster) : null,
+    coxShown: hasEnd(fit)
+      ? shownHolds(fit.coefficients[0]!, { column: x, cluster, events: fit.events })
+      : null,
     coxLarger: hasEnd(fit) ? largerHolds(fit.coefficients[0]!) : null,
     coxFewRobust: hasEnd(fewFit) ? holds(fewFit.coefficients[0], 0) : null,
-    coxFewShown: hasEnd(fewFit) ? shownHolds(fewFit.coefficients[0]!, few, cluster) : null,
+    coxFewShown: hasEnd(fewFit)
+      ? shownHolds(fewFit.coefficients[0]!, { column: few, cluster, events: fewFit.events })
+      : null,
     coxByEye: hasEnd(fitOf(byEye)) ? holds(fitOf(byEye).coefficients[0], 0) : null,
     concordance: holds(concordance({ time, event, score: x, cluster }), 0.5),
   };
@@ -188,16 +193,16 @@ function ofHazards(
 
 function shownHolds(
   coefficient: Coefficient,
-  column: Float64Array,
-  cluster: Int32Array,
+  { column, cluster, events }: { column: Float64Array; cluster: Int32Array; events: number },
 ): boolean | null {
-  const isThin = isThinColumn([...column], Array.from(cluster, String));
-  return holds(clusteredEffect(coefficient, { level: settings.level, isThin }).ratio, 1);
+  const isThin = isThinColumn([...column], cluster);
+  const runsSmall = isThin || events < enoughFailures;
+  return holds(clusteredEffect(coefficient, { level: settings.level, runsSmall }).ratio, 1);
 }
 
 /** With the larger of the robust and the model's error, whoever carries the column. */
 function largerHolds(coefficient: Coefficient): boolean | null {
-  return holds(clusteredEffect(coefficient, { level: settings.level, isThin: true }).ratio, 1);
+  return holds(clusteredEffect(coefficient, { level: settings.level, runsSmall: true }).ratio, 1);
 }
 
 function ofOutcomes(
@@ -211,11 +216,20 @@ function ofOutcomes(
     standardisedRate(group, [new Float64Array(failed.length).fill(value), x]);
   return {
     logisticRobust: hasEnd(fit) ? holds(fit.coefficients[1], 0) : null,
-    logisticShown: hasEnd(fit) ? shownHolds(fit.coefficients[1]!, x, cluster) : null,
+    logisticShown: hasEnd(fit)
+      ? shownHolds(fit.coefficients[1]!, { column: x, cluster, events: rarer(fit) })
+      : null,
     logisticLarger: hasEnd(fit) ? largerHolds(fit.coefficients[1]!) : null,
-    logisticFewShown: hasEnd(fewFit) ? shownHolds(fewFit.coefficients[1]!, few, cluster) : null,
+    logisticFewShown: hasEnd(fewFit)
+      ? shownHolds(fewFit.coefficients[1]!, { column: few, cluster, events: rarer(fewFit) })
+      : null,
     standardisedDifference: hasEnd(group)
       ? holds(standardisedDifference(group, { first: scenario(1), second: scenario(0) }), 0)
       : null,
   };
+}
+
+/** The failures or, where they are the more, the others: as the question counts them. */
+function rarer({ events, rows }: { readonly events: number; readonly rows: number }): number {
+  return Math.min(events, rows - events);
 }

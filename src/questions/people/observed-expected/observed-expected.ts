@@ -40,6 +40,7 @@ import {
   peopleNotKnown,
   severalLooks,
   severalPeople,
+  shrunkenLimits,
   tooRecentToJudge,
 } from "../people-cautions.ts";
 import { mostUnits, personGroups } from "../person-groups.ts";
@@ -209,6 +210,7 @@ function cautionsOf(parts: ComparisonParts, leftOut: Parameters<typeof manyLeftO
     ...expectedModelCautions(people.map(({ risks }) => risks?.model)),
     ...cannotBeExpected(cannot),
     ...(model !== null && model.intraclass === 0 && all > 1 ? [noDifferenceShown()] : []),
+    ...(people.some(({ shrunken }) => shrunken?.limits) ? [shrunkenLimits()] : []),
     ...tooRecentToJudge(judged),
     ...peopleNotKnown(judged),
     ...whatWasAssumed(ownRecord(judged), names),
