@@ -3,6 +3,7 @@
 import { takeBack } from "./lent-scheduler.ts";
 import { type Module, Runtime, type Variable } from "@observablehq/runtime";
 import { inPieces } from "../statistics/long-work.ts";
+import { ReadyQueue } from "./ready-queue.ts";
 
 takeBack();
 
@@ -34,13 +35,15 @@ export class Graph {
   readonly #turn: Turn;
   readonly #runtime = new Runtime(null, closed);
   readonly #module: Module = this.#runtime.module();
+  readonly #ready = new ReadyQueue();
 
   /** `turn` may make a computation wait before it begins. */
   constructor(turn: Turn = () => undefined) {
     this.#turn = turn;
   }
 
-  node(name: string, observer: NodeObserver): GraphNode {
+  /** `place`: of all nodes that may be computed, that of the lowest is the next. */
+  node(name: string, observer: NodeObserver, place: () => number): GraphNode {
     let begun = 0;
     const variable: Variable = this.#module.variable({
       pending: () => {
@@ -55,7 +58,8 @@ export class Graph {
         begun += 1;
         variable.define(inner(name), inputs.map(inner), (...values: never[]) => {
           const mine = begun;
-          return this.#inTurn(() => (begun === mine ? compute(values) : undefined));
+          const current = () => (begun === mine ? compute(values) : undefined);
+          return this.#ready.take(place, () => this.#inTurn(current));
         });
       },
       delete: () => {

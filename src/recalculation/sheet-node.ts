@@ -12,6 +12,8 @@ export interface NodeContext {
   readonly vocabulary: Vocabulary;
   /** What happened to an input, in words; undefined for a cell. */
   inputBecause(name: string): string | undefined;
+  /** Where the node stands on the sheet, from 0; an input before all cells. */
+  placeOf(node: SheetNode): number;
   /** The node is worked out. */
   rests(node: SheetNode): void;
 }
@@ -41,13 +43,14 @@ export class SheetNode {
     this.name = name;
     this.id = id;
     this.#context = context;
-    this.#node = context.graph.node(id, {
+    const observer = {
       begins: () => {
         this.#begun = this.#marked;
       },
-      has: (value) => this.#rest(value as RestingState),
-      fails: (error) => this.#fail(error),
-    });
+      has: (value: unknown) => this.#rest(value as RestingState),
+      fails: (error: unknown) => this.#fail(error),
+    };
+    this.#node = context.graph.node(id, observer, () => context.placeOf(this));
   }
 
   get state(): CellState {

@@ -62,6 +62,7 @@ class GraphSheet implements Sheet {
   readonly #context: NodeContext;
   readonly #inputs: ReadonlyMap<string, SheetNode>;
   #cells: ReadonlyMap<string, SheetNode> = new Map();
+  #places: ReadonlyMap<SheetNode, number> = new Map();
   readonly #pending = new Set<SheetNode>();
   readonly #listeners = new Set<Listener>();
   #waiting: (() => void)[] = [];
@@ -74,6 +75,7 @@ class GraphSheet implements Sheet {
       graph: this.#graph,
       vocabulary,
       inputBecause: (name) => this.#inputs.get(name)?.because,
+      placeOf: (node) => this.#places.get(node) ?? -1,
       rests: (node) => this.#settle(node),
     };
     this.#inputs = new Map(
@@ -86,6 +88,7 @@ class GraphSheet implements Sheet {
     const before = this.#cells;
     const plans = this.#planner.plan(cells);
     this.#cells = new Map(plans.map(({ name }) => [name, before.get(name) ?? this.#node(name)]));
+    this.#places = new Map([...this.#cells.values()].map((node, place) => [node, place]));
     const edited = plans.map((plan) => this.#follow(plan)).filter((node) => node !== null);
     for (const [name, node] of before) if (!this.#cells.has(name)) this.#drop(node);
     this.#mark(edited);

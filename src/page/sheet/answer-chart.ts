@@ -8,6 +8,7 @@ import type { AnswerTable } from "../../questions/answer.ts";
 import { send } from "../act.ts";
 import { labels } from "../labels.ts";
 import { base } from "../look/base.ts";
+import { painted } from "../look/painted.ts";
 import { textScale } from "../look/text-scale.ts";
 import { groupsToHide, withoutGroups } from "./chart-groups.ts";
 import { chartLook } from "./chart-look.ts";
@@ -181,6 +182,9 @@ export class AnswerChart extends LitElement {
     if (this.chart === undefined || this.#room.width === 0 || !this.#near.reached) return;
     const turn = ++this.#turn;
     this.#drawnFor = this.#roomNow();
+    // A number is read before its picture, and a picture takes longer: words are painted first.
+    await painted();
+    if (turn !== this.#turn || !this.isConnected) return;
     try {
       const { chart, scale } = this.#laidToFit();
       const ground = document.createElement("div");
