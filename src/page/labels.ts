@@ -102,6 +102,7 @@ export const labels = {
   eyesBehind: (title: string) => `The eyes behind “${title}”`,
   chooseCell: "Choose a cell to see its question, its working and the eyes behind its numbers.",
   pickNumber: "Pick an underlined number to see the eyes behind it.",
+  noNumberToPick: "No number here opens to eyes of these cases.",
   ask: "Ask",
   notAQuestion: "This working is not a single question; change it as text.",
   apply: "Apply",

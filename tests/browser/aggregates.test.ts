@@ -85,6 +85,8 @@ describe("the notebook of departments in the page", () => {
     for (const name of answered) {
       expect(results.cells[name].sentence).toContain(await sentence(page, name));
     }
+    await cell(page, "apart").click();
+    await page.locator("sheet-desk").getByText("No number here opens to eyes").waitFor();
     await page.getByRole("button", { name: "Save the report" }).click();
     const save = page.getByRole("dialog", { name: "Save the report" });
     await save.getByText("no small count and no patient is in it").waitFor();

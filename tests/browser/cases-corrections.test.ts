@@ -242,7 +242,9 @@ describe("a second file", () => {
     await expect
       .poll(() => page.locator("further-files li").textContent())
       .toMatch(new RegExp(`second-half\\.csv[^]*${rows.length - 9} rows? new`));
-    expect(await page.getByRole("grid").getAttribute("aria-rowcount")).toBe(String(rows.length));
+    await expect
+      .poll(() => page.getByRole("grid").getAttribute("aria-rowcount"))
+      .toBe(String(rows.length));
     await dropAll(page, [
       ["faulty.csv", "nothing"],
       ["second-half.csv", half(9, rows.length)],

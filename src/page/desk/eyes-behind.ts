@@ -56,12 +56,14 @@ export class EyesBehind extends LitElement {
   ];
 
   @property({ attribute: false }) picked: Picked | undefined;
+  /** Whether the cell shows a number that can be picked. */
+  @property({ type: Boolean }) offered = true;
 
   override render(): TemplateResult {
     const { picked } = this;
     if (picked === undefined) {
       return html`<h2>${labels.theEyes}</h2>
-        <p>${labels.pickNumber}</p>`;
+        <p>${this.offered ? labels.pickNumber : labels.noNumberToPick}</p>`;
     }
     const { headings, rows } = picked.behind;
     return html`<h2>${labels.eyesBehind(picked.title)}</h2>

@@ -175,7 +175,7 @@ export class SheetDesk extends LitElement {
         ${cautionList(view.answer?.cautions ?? [])}
       </div>
       <div class="part">
-        <eyes-behind .picked=${picked}></eyes-behind>
+        <eyes-behind .picked=${picked} .offered=${offersPicks(view)}></eyes-behind>
       </div>
     </div>`;
   }
@@ -224,6 +224,13 @@ interface Draft {
   readonly cell: string;
   readonly text: string;
   readonly sent: boolean;
+}
+
+/** Whether a number of the answer opens to eyes: those of departments' counts have none here. */
+function offersPicks({ answer }: CellView): boolean {
+  if (answer === undefined) return false;
+  const inTable = answer.table.rows.some((row) => row.some(({ pick }) => pick !== undefined));
+  return inTable || answer.sentence.some((part) => typeof part !== "string" && "pick" in part);
 }
 
 declare global {
