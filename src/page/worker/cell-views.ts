@@ -32,8 +32,11 @@ export class CellViews {
     if (cells.length > 0) this.#tell({ tell: "recalculating", cells });
   }
 
-  /** Tells what the cells are worth now; those not worked out yet keep the answer they show. */
-  tellChanged(): void {
+  /**
+   * Tells what the cells are worth now, and whether there was anything to tell; those not worked
+   * out yet keep the answer they show.
+   */
+  tellChanged(): boolean {
     const presets = this.#presetsNow();
     const facts = this.#session.sheet.names().map((name) => factsOf(this.#session, name, presets));
     const views: CellView[] = [];
@@ -47,6 +50,7 @@ export class CellViews {
     }
     this.#told = told;
     if (views.length > 0) this.#tell({ tell: "cells", views });
+    return views.length > 0;
   }
 
   /** Worked out once for each reading of the cases. */

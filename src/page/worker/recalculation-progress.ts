@@ -4,8 +4,9 @@ import type { News } from "../protocol.ts";
 import type { CellViews } from "./cell-views.ts";
 import type { Pace } from "./pace.ts";
 
-/** Milliseconds between two tellings of how it goes. */
+/** Milliseconds between two tellings of how it goes: at first soon, then ever longer up to this. */
 const tellEvery = 150;
+const firstWait = 40;
 
 interface Parts {
   readonly sheet: Sheet;
@@ -19,6 +20,7 @@ export class RecalculationProgress {
   readonly #parts: Parts;
   #stale = 0;
   #told = 0;
+  #wait = firstWait;
   #isShown = false;
 
   constructor(parts: Parts) {
@@ -31,6 +33,7 @@ export class RecalculationProgress {
     const { sheet, views, pace } = this.#parts;
     views.tellStale();
     this.#stale = this.#left();
+    this.#wait = firstWait;
     // The worker may not come to speak for a while: the page shows this only once that is long.
     if (this.#stale > 0) this.#tellProgress(false);
     const all = sheet.settled().then(() => this.#finish());
@@ -62,9 +65,11 @@ export class RecalculationProgress {
 
   #breath(): void {
     const now = performance.now();
-    if (now - this.#told < tellEvery || this.#left() === 0) return;
-    this.#told = now;
-    this.#parts.views.tellChanged();
+    if (now - this.#told < this.#wait || this.#left() === 0) return;
+    if (this.#parts.views.tellChanged()) {
+      this.#told = now;
+      this.#wait = Math.min(tellEvery, 2 * this.#wait);
+    }
     this.#tellProgress(false);
   }
 
