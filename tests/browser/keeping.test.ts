@@ -58,7 +58,7 @@ describe("a crash", () => {
     await cell(page, "window").getByText(label, { exact: true }).click();
     node.session.setSetting("window", other);
     await expect.poll(() => sentences(page)).toEqual(await node.sentences());
-    await page.getByText("Kept on this device as you go").waitFor();
+    await page.getByText("Kept on this device").waitFor();
     await cell(page, "why").focus();
     await page.keyboard.press("Enter");
     await expect.poll(() => focused(page)).toContain("Working of the cell");
@@ -84,7 +84,7 @@ describe("a crash", () => {
       const { other, label } = node.choice("window");
       await cell(first.page, "window").getByText(label, { exact: true }).click();
       node.session.setSetting("window", other);
-      await first.page.getByText("Kept on this device as you go").waitFor();
+      await first.page.getByText("Kept on this device").waitFor();
       await cell(first.page, "why").focus();
       await first.page.keyboard.press("Enter");
       await expect.poll(() => focused(first.page)).toContain("Working of the cell");
@@ -104,7 +104,7 @@ describe("a crash", () => {
   it("keeps no cases on the device", async () => {
     const { page } = await open();
     await cell(page, "window").getByRole("radio").first().check();
-    await page.getByText("Kept on this device as you go").waitFor();
+    await page.getByText("Kept on this device").waitFor();
     const kept = JSON.stringify(await keptTexts(page));
     expect(kept).toContain("failure_rate");
     expect(kept).not.toContain("SM0001");
@@ -113,7 +113,7 @@ describe("a crash", () => {
   it("is forgotten by beginning again", async () => {
     const { page } = await open();
     await cell(page, "window").getByRole("radio").first().check();
-    await page.getByText("Kept on this device as you go").waitFor();
+    await page.getByText("Kept on this device").waitFor();
     await page.getByRole("button", { name: "Notebooks" }).click();
     await page.getByRole("button", { name: "Begin again" }).click();
     await page.locator("three-ways").waitFor();

@@ -14,7 +14,7 @@ export const bookLabels = {
   fromFile: "From a file",
   shippedMeaning: "These come with the page. Opening one can be undone.",
 
-  kept: "Kept on this device as you go",
+  kept: "Kept on this device",
   keptMeaning: "The notebook, and no cases, is kept in this browser after every change.",
   notKept: "Not kept on this device",
   notKeptMeaning: "This browser refuses to keep anything: save the notebook before you leave.",
