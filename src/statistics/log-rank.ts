@@ -51,7 +51,8 @@ export interface LogRankTest {
 /** The test; with fewer than two groups that have anyone at risk its p is 1 on 0 degrees. */
 export function logRank(input: LogRankInput): LogRankTest {
   const groups = codeGroups(input.group, input.groups);
-  const strata = input.strata === undefined ? undefined : codeGroups(input.strata, undefined, "strata");
+  const strata =
+    input.strata === undefined ? undefined : codeGroups(input.strata, undefined, "strata");
   const sums = emptySums(groups.labels.length);
   for (const riskSets of stratifiedRiskSets({ ...input, groups }, strata)) {
     addStratum(sums, riskSets, input.weighting ?? "log-rank");
