@@ -11,16 +11,11 @@ import {
   type ShownLines,
   withNotice,
 } from "./book-state.ts";
-import { holdsCorrections } from "./holds-corrections.ts";
+import { fileRequest } from "./file-request.ts";
 import type { Host } from "./host.ts";
 import { type Draft, type Kept, KeptNotebook } from "./kept-notebook.ts";
 import type { NamedText } from "./named-text.ts";
-import {
-  holdsAggregates,
-  isPooled,
-  openDepartments,
-  openInventedDepartments,
-} from "./open-departments.ts";
+import { isPooled, openDepartments, openInventedDepartments } from "./open-departments.ts";
 
 export interface Demo {
   readonly notebook: NamedText;
@@ -227,25 +222,31 @@ export class BookKeeper {
     return file;
   }
 
+  /** Cases that came with a file are put to it; where it brings none itself, to the next that does. */
   async #openFile({ file, sheet, further = [] }: FileOpened): Promise<void> {
-    if (/\.(md|markdown)$/i.test(file.name)) {
-      await this.#change({ ask: "open notebook", name: file.name, text: await file.text() });
-      return;
+    const broughtCases = await this.#openOne(file, sheet);
+    const [next, ...others] = further;
+    if (next === undefined) return;
+    if (!broughtCases) return this.#openFile({ act: "open file", file: next, further: others });
+    for (const more of further) {
+      const bytes = new Uint8Array(await more.arrayBuffer());
+      await this.#change({ ask: "add cases", as: "operations", name: more.name, bytes });
     }
-    const bytes = new Uint8Array(await file.arrayBuffer());
-    if (holdsCorrections(bytes) && this.state.cases !== undefined) {
-      await this.#change({ ask: "open corrections", name: file.name, text: await file.text() });
-      return;
+  }
+
+  /** Whether it was a file of cases, and was opened. */
+  async #openOne(file: File, sheet: string | undefined): Promise<boolean> {
+    const hasCases = this.state.cases !== undefined;
+    const request = await fileRequest(file, { sheet, hasCases });
+    if (request === "aggregates") {
+      await this.#openDepartments([file]);
+      return false;
     }
-    if (holdsAggregates(file.name, bytes)) return this.#openDepartments([file]);
-    this.#hasOpenedCases = true;
-    const request = { ask: "open cases", name: file.name, bytes } as const;
-    const isOpen = await this.#change({ ...request, ...(sheet !== undefined && { sheet }) });
-    if (isOpen && isPooled(this.state.notebook)) this.tell(labels.casesUnasked(file.name));
-    for (const next of isOpen ? further : []) {
-      const more = { name: next.name, bytes: new Uint8Array(await next.arrayBuffer()) };
-      await this.#change({ ask: "add cases", as: "operations", ...more });
-    }
+    if (request.ask === "open cases") this.#hasOpenedCases = true;
+    const isDone = await this.#change(request);
+    if (!isDone || request.ask !== "open cases") return false;
+    if (isPooled(this.state.notebook)) this.tell(labels.casesUnasked(file.name));
+    return true;
   }
 
   async #openDepartments(files: readonly File[]): Promise<void> {

@@ -9,7 +9,7 @@ export const departmentsLabels = {
   departmentsName: "Departments together",
   departmentsMeaning:
     "A department can hand over counts of its eyes, and no row of a patient. A notebook that asks " +
-    "of departments puts several ones' counts together. Nothing leaves this machine.",
+    "of departments puts the counts of several together. Nothing leaves this machine.",
   inventedDepartments: "Invented departments. Drop your own (.json).",
   noDepartments: "no departments yet",
   noDepartmentsYet:

@@ -16,8 +16,8 @@ const mostWords = 5;
 
 /**
  * What is wrong where groups would be called by what stands in a column of free text. What somebody
- * wrote about a patient must not reach a report by way of a label; labels made from such a text by
- * a condition are as good as any.
+ * wrote about a patient must not reach a report by way of a label; labels that stand in the working,
+ * given by a condition on such a text, are as good as any.
  */
 export function groupedByText(
   table: Table,
@@ -30,7 +30,9 @@ export function groupedByText(
   const name = names.find((each) => {
     const column = columnNamed(table, each);
     if (column?.kind !== "text" || !column.values.some(isSentence)) return false;
-    return groups.some(({ value, rows }) => rows.some((row) => isSame(column.values[row], value)));
+    return groups
+      .filter(({ value }) => !text.includes(`"${value}"`))
+      .some(({ value, rows }) => rows.some((row) => isSame(column.values[row], value)));
   });
   if (name === undefined) return undefined;
   return tableProblem("grouped-by-free-text", span, {
