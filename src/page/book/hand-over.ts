@@ -171,14 +171,17 @@ export class HandOver extends LitElement {
     const textOf = (name: string) => String(given.get(name) ?? "").trim();
     const unit = textOf("unit");
     this.isMaking = true;
-    this.written = await this.host?.ask({
-      ask: "write aggregates",
-      eyes: textOf("eyes"),
-      ...(unit !== "" && { unit }),
-      smallestCount: Number(textOf("smallest")),
-      by: given.getAll("by").map(String),
-    });
-    this.isMaking = false;
+    try {
+      this.written = await this.host?.ask({
+        ask: "write aggregates",
+        eyes: textOf("eyes"),
+        ...(unit !== "" && { unit }),
+        smallestCount: Number(textOf("smallest")),
+        by: given.getAll("by").map(String),
+      });
+    } finally {
+      this.isMaking = false;
+    }
     if (this.written !== undefined && "text" in this.written) {
       downloadText(this.written, "application/json");
     }
