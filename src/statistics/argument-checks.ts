@@ -5,6 +5,7 @@
  * arrives here is a defect of the caller, so it is refused with what, where and what would be
  * right. A value of the wrong kind is a TypeError, a value outside its range a RangeError.
  */
+import { sumOf } from "./column-sums.ts";
 
 /** Refuses a level that is not strictly between 0 and 1 (0.95 is 95%). */
 export function requireLevel(level: number): void {
@@ -54,6 +55,9 @@ export function requireSameLength(
 
 /** Refuses a column with a value that is not a finite number of `least` or more. */
 export function requireNumbers(name: string, values: ArrayLike<number>, least = -Infinity): void {
+  // a sum is finite only where every number is, and many are summed in less time than looked at one by one
+  if (least === -Infinity && values instanceof Float64Array && Number.isFinite(sumOf(values)))
+    return;
   for (let i = 0; i < values.length; i++) {
     const value = values[i]!;
     if (!(value >= least && value < Infinity)) refuseNumber(`${name}[${i}]`, value, least);

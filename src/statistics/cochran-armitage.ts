@@ -23,8 +23,9 @@ export function cochranArmitage(
     groups.reduce((total, part, i) => total + value(part, scores[i]!), 0);
   const everyone = sum((part) => part.total);
   const share = everyone === 0 ? 0 : sum((part) => part.failed) / everyone;
-  const difference = sum((part, s) => s * (part.failed - part.total * share));
   const centre = everyone === 0 ? 0 : sum((part, s) => part.total * s) / everyone;
+  // about their mean, so that scores such as calendar years lose no digits
+  const difference = sum((part, s) => (s - centre) * (part.failed - part.total * share));
   const variance = share * (1 - share) * sum((part, s) => part.total * (s - centre) ** 2);
   const z = variance <= 0 ? 0 : difference / Math.sqrt(variance);
   return { z, chiSquare: z * z, pValue: normalTwoSided(z) };

@@ -3,7 +3,7 @@
  * among them: at risk at the blocks after its `entryBlock` up to its `lastBlock`.
  */
 import { entryPosition, readWeight } from "./event-tally.ts";
-import { gather, gatherWhole } from "./gather.ts";
+import { gather, gatherWhole, rowNumbers } from "./gather.ts";
 import { type GroupCodes, rowsByCode } from "./group-codes.ts";
 import { indexTimes, type TimeIndex } from "./time-index.ts";
 
@@ -33,7 +33,9 @@ export function coxBlocks(rows: TimedRows): CoxBlocks {
   const { length } = rows.time;
   const places = { lastBlock: new Int32Array(length), entryBlock: new Int32Array(length) };
   const found: Found = { ...lists, ...places };
-  rowsByCode(rows.strata).forEach((members, stratum) => {
+  const isWhole = rows.strata.labels.length === 1;
+  const strata = isWhole ? [rowNumbers(length)] : rowsByCode(rows.strata);
+  strata.forEach((members, stratum) => {
     addStratum(found, rows, { members, stratum });
   });
   return {
@@ -65,16 +67,36 @@ function addStratum(
   const index = indexTimes(timesOf(rows.time, members));
   const first = found.time.length;
   const blockAt = addBlocks(found, countDeaths(rows, members, index), { index, stratum });
-  const { position } = index;
-  for (let i = 0; i < members.length; i++) {
-    found.lastBlock[members[i]!] = blockAt[position[i]!]!;
-    found.entryBlock[members[i]!] = first - 1;
-  }
+  placeRows(found, { blockAt, position: index.position, members, before: first - 1 });
   const { entry } = rows;
   for (let i = 0; entry !== undefined && i < members.length; i++) {
     const before = entryPosition(index, { entry, time: rows.time, row: members[i]!, at: i });
     if (before >= 0) found.entryBlock[members[i]!] = blockAt[before]!;
   }
+}
+
+/** Sets each row's last block, and the block before all of its stratum. */
+function placeRows(
+  { lastBlock, entryBlock }: Found,
+  { blockAt, position, members, before }: PlacedRows,
+): void {
+  if (members.length === lastBlock.length) {
+    entryBlock.fill(before);
+    for (let i = 0; i < position.length; i++) lastBlock[i] = blockAt[position[i]!]!;
+    return;
+  }
+  for (let i = 0; i < members.length; i++) {
+    const row = members[i]!;
+    lastBlock[row] = blockAt[position[i]!]!;
+    entryBlock[row] = before;
+  }
+}
+
+interface PlacedRows {
+  readonly blockAt: Int32Array;
+  readonly position: Int32Array;
+  readonly members: Int32Array;
+  readonly before: number;
 }
 
 /** The times of a stratum's rows, whole days as whole numbers; all times as they are. */
@@ -95,11 +117,13 @@ function countDeaths(
   index: TimeIndex,
 ): Deaths {
   const { position, times } = index;
-  const deaths = new Float64Array(times.length);
-  const weights = weight === undefined ? deaths : new Float64Array(times.length);
+  const counts = new Int32Array(times.length);
   for (let i = 0; i < members.length; i++) {
-    deaths[position[i]!] = deaths[position[i]!]! + isEvent[members[i]!]!;
+    const at = position[i]!;
+    counts[at] = counts[at]! + isEvent[members[i]!]!;
   }
+  const deaths = new Float64Array(counts);
+  const weights = weight === undefined ? deaths : new Float64Array(times.length);
   for (let i = 0; weight !== undefined && i < members.length; i++) {
     if (isEvent[members[i]!] === 0) continue;
     weights[position[i]!] = weights[position[i]!]! + readWeight(weight, members[i]!);

@@ -54,10 +54,14 @@ export function coxData(input: CoxInput): CoxData {
   requireSameLength({ time, event, entry, weight, strata });
   requireCovariates(input);
   const isEvent = eventBytes(event);
-  const groups = codeGroups(strata ?? new Int32Array(time.length), undefined, "strata");
+  const groups =
+    strata === undefined
+      ? { labels: [0], codes: new Int32Array(0) }
+      : codeGroups(strata, undefined, "strata");
   const blocks = coxBlocks({ time, isEvent, entry, weight, strata: groups });
   const kept = keptRows({ ...blocks, isEvent }, blocks.time.length);
-  const rows = { ...kept, ...weightsOf(kept.order, isEvent, weight) };
+  const runs = runsOf(kept, blocks);
+  const rows = { order: kept.order, ...weightsOf(kept.order, runs.isEvent, weight) };
   return {
     ...blocks,
     ...coxColumns(covariates, rows),
@@ -66,9 +70,8 @@ export function coxData(input: CoxInput): CoxData {
     events: blocks.deathWeight.reduce((a, b) => a + b, 0),
     order: kept.order,
     weight: rows.weight,
-    isEvent: rows.isEvent,
-    lastBlock: gatherWhole(blocks.lastBlock, kept.order),
-    entryBlock: gatherWhole(blocks.entryBlock, kept.order),
+    ...runs,
+    entryBlock: entry === undefined ? runs.entryBlock : gatherWhole(blocks.entryBlock, kept.order),
     blockStart: kept.blockStart,
     isDelayed: entry !== undefined,
     strata: strata === undefined ? [] : groups.labels,
@@ -85,41 +88,60 @@ function requireCovariates({ time, covariates, names }: CoxInput): void {
 }
 
 /** The weight of each kept row, and as much again for those with the event. */
-function weightsOf(order: Int32Array, isEventOf: Uint8Array, weights: CoxInput["weight"]) {
+function weightsOf(order: Int32Array, isEvent: Uint8Array, weights: CoxInput["weight"]) {
   const weight = new Float64Array(order.length).fill(1);
   const eventWeight = new Float64Array(order.length);
-  const isEvent = new Uint8Array(order.length);
-  for (let i = 0; i < order.length; i++) {
-    if (weights !== undefined) weight[i] = readWeight(weights, order[i]!);
-    isEvent[i] = isEventOf[order[i]!]!;
-    eventWeight[i] = weight[i]! * isEvent[i]!;
+  if (weights !== undefined) {
+    for (let i = 0; i < order.length; i++) weight[i] = readWeight(weights, order[i]!);
   }
-  return { weight, eventWeight, isEvent };
+  for (let i = 0; i < order.length; i++) eventWeight[i] = weight[i]! * isEvent[i]!;
+  return { weight, eventWeight };
+}
+
+/** What the kept rows of a block have in common; their entry block where nobody entered late. */
+function runsOf({ order, blockStart }: KeptRows, { deaths, firstBlock }: CoxBlocks) {
+  const isEvent = new Uint8Array(order.length);
+  const lastBlock = new Int32Array(order.length);
+  const entryBlock = new Int32Array(order.length);
+  for (let b = 0; b < deaths.length; b++) {
+    const [start, end] = [blockStart[b]!, blockStart[b + 1]!];
+    lastBlock.fill(b, start, end);
+    entryBlock.fill(firstBlock[b]! - 1, start, end);
+    isEvent.fill(1, start, start + deaths[b]!);
+  }
+  return { isEvent, lastBlock, entryBlock };
+}
+
+interface KeptRows {
+  readonly order: Int32Array;
+  readonly blockStart: Int32Array;
 }
 
 /** Rows at risk at some block, by last block and events first (a counting sort). */
 function keptRows(
   rows: { lastBlock: Int32Array; entryBlock: Int32Array; isEvent: Uint8Array },
   blocks: number,
-): { order: Int32Array; blockStart: Int32Array } {
+): KeptRows {
   const { lastBlock, entryBlock, isEvent } = rows;
-  // two places for each block: its events, then its other rows
-  const starts = new Int32Array(2 * blocks + 1);
-  for (let row = 0; row < lastBlock.length; row++) {
-    if (lastBlock[row]! <= entryBlock[row]!) continue;
-    const place = 2 * lastBlock[row]! + 2 - isEvent[row]!;
-    starts[place] = starts[place]! + 1;
+  // two places for each block, its events and then its other rows, and a last one for rows at risk at none
+  const places = new Int32Array(lastBlock.length);
+  const starts = new Int32Array(2 * blocks + 2);
+  for (let row = 0; row < places.length; row++) {
+    const isKept = lastBlock[row]! > entryBlock[row]!;
+    const place = isKept ? 2 * lastBlock[row]! + 1 - isEvent[row]! : 2 * blocks;
+    places[row] = place;
+    starts[place + 1] = starts[place + 1]! + 1;
   }
   for (let place = 1; place < starts.length; place++) {
     starts[place] = starts[place]! + starts[place - 1]!;
   }
   const blockStart = Int32Array.from({ length: blocks + 1 }, (_, b) => starts[2 * b]!);
-  const order = new Int32Array(starts.at(-1)!);
-  for (let row = 0; row < lastBlock.length; row++) {
-    if (lastBlock[row]! <= entryBlock[row]!) continue;
-    const place = 2 * lastBlock[row]! + 1 - isEvent[row]!;
-    order[starts[place]!] = row;
-    starts[place] = starts[place]! + 1;
+  const sorted = new Int32Array(places.length);
+  for (let row = 0; row < places.length; row++) {
+    const place = places[row]!;
+    const at = starts[place]!;
+    sorted[at] = row;
+    starts[place] = at + 1;
   }
-  return { order, blockStart };
+  return { order: sorted.subarray(0, blockStart[blocks]!), blockStart };
 }

@@ -15,7 +15,7 @@
 import type { CoxData } from "./cox-data.ts";
 import { type RiskSums, riskSums } from "./cox-risk-sums.ts";
 import { multiplied } from "./gather.ts";
-import { weightedProduct } from "./weighted-product.ts";
+import { weightedProducts } from "./weighted-product.ts";
 
 export interface CoxEvaluation {
   readonly logLikelihood: number;
@@ -64,29 +64,60 @@ function expectedSum({ hazard, ownShare }: TermSums, s1: Float64Array, t1: Float
 }
 
 /**
- * The information, each block's part multiplied by `factor` (per block) when it is given: with g(t)
- * and g(t)^2 it yields the blocks of the test of proportional hazards.
+ * The information.
  *
  * With f, m, h the sums over a block's terms of f, f l/d and f (l/d)^2, the outer products of
  * S1 - (l / d) T1 add up to f (S1 - (m / f) T1)(S1 - (m / f) T1)' + (h - m^2 / f) T1 T1', the second part 0
  * without ties: two weighted products over blocks.
  */
-export function coxInformation(
+function coxInformation(data: CoxData, at: HazardSums): Float64Array {
+  return coxInformations(data, at, [undefined])[0]!;
+}
+
+/**
+ * The information with each block's part multiplied by a factor (per block), once for each of `factors`: with
+ * g(t) and g(t)^2 they are the blocks of the test of proportional hazards.
+ */
+export function coxInformations(
   data: CoxData,
-  { risk, sums, terms }: Pick<CoxEvaluation, "risk" | "sums" | "terms">,
+  { risk, sums, terms }: HazardSums,
+  factors: readonly (Float64Array | undefined)[],
+): Float64Array[] {
+  const perRow = factors.map((factor) => rowWeights(data, { risk, terms }, factor));
+  const informations = weightedProducts(data.columns, perRow);
+  const { share, rest } = tieShares(terms);
+  const between = sums.s1.map((s1, c) => lessShare(s1, sums.t1[c]!, share));
+  const perBlock = (values: Float64Array) => factors.map((factor) => times(values, factor));
+  subtract(informations, weightedProducts(between, perBlock(terms.square)));
+  if (rest !== undefined) subtract(informations, weightedProducts(sums.t1, perBlock(rest)));
+  return informations;
+}
+
+type HazardSums = Pick<CoxEvaluation, "risk" | "sums" | "terms">;
+
+/** Of each row its relative hazard times the cumulative hazard it has lived through. */
+function rowWeights(
+  data: CoxData,
+  { risk, terms }: Pick<CoxEvaluation, "risk" | "terms">,
   factor?: Float64Array,
 ): Float64Array {
-  const lived = rowHazards(data, terms, factor);
-  for (let i = 0; i < lived.length; i++) lived[i] = lived[i]! * risk[i]!;
-  const information = weightedProduct(data.columns, lived);
-  const { square, squareShare, squareShares } = terms;
-  const share = squareShare.map((m, b) => m / square[b]!);
-  const between = sums.s1.map((s1, c) => lessShare(s1, sums.t1[c]!, share));
-  subtract(information, weightedProduct(between, times(square, factor)));
-  const rest = squareShares.map((h, b) => Math.max(0, h - share[b]! * squareShare[b]!));
-  if (rest.every((value) => value === 0)) return information;
-  subtract(information, weightedProduct(sums.t1, times(rest, factor)));
-  return information;
+  const weights = rowHazards(data, terms, factor);
+  for (let i = 0; i < weights.length; i++) weights[i] = weights[i]! * risk[i]!;
+  return weights;
+}
+
+/** By block m / f and h - m^2 / f; the second is undefined where it is 0 in all, without ties. */
+function tieShares({ square, squareShare, squareShares }: TermSums) {
+  const share = new Float64Array(square.length);
+  const rest = new Float64Array(square.length);
+  let isTied = false;
+  for (let b = 0; b < share.length; b++) {
+    const own = squareShare[b]! / square[b]!;
+    share[b] = own;
+    rest[b] = Math.max(0, squareShares[b]! - own * squareShare[b]!);
+    isTied ||= rest[b]! > 0;
+  }
+  return { share, rest: isTied ? rest : undefined };
 }
 
 function lessShare(s1: Float64Array, t1: Float64Array, share: Float64Array): Float64Array {
@@ -99,8 +130,11 @@ function times(values: Float64Array, factor: Float64Array | undefined): Float64A
   return factor === undefined ? values : multiplied(values, factor);
 }
 
-function subtract(from: Float64Array, values: Float64Array): void {
-  for (let cell = 0; cell < from.length; cell++) from[cell] = from[cell]! - values[cell]!;
+function subtract(from: readonly Float64Array[], values: readonly Float64Array[]): void {
+  from.forEach((matrix, k) => {
+    const other = values[k]!;
+    for (let cell = 0; cell < matrix.length; cell++) matrix[cell] = matrix[cell]! - other[cell]!;
+  });
 }
 
 /** The cumulative hazard that each row has lived through, at the centre of the covariates. */
@@ -149,33 +183,36 @@ function termSums(data: CoxData, { s0, t0 }: RiskSums, ties: "Efron" | "Breslow"
   const [hazard, ownShare] = [column(), column()];
   const [square, squareShare, squareShares] = [column(), column(), column()];
   let logs = 0;
+  // of neighbouring terms of one weight, the logarithm of the product
+  let product = 1;
+  let productWeight = 0;
   for (let b = 0; b < s0.length; b++) {
     const deaths = ties === "Efron" ? data.deaths[b]! : 1;
     const weight = data.deathWeight[b]! / deaths;
     const [whole, part] = [s0[b]!, t0[b]! / deaths];
     let [e0, e1, f0, f1, f2] = [0, 0, 0, 0, 0];
-    let product = 1;
     for (let l = 0; l < deaths; l++) {
       const denominator = whole - l * part;
       const e = 1 / denominator;
       const f = e * e;
-      product *= denominator;
-      if (!(product < LARGE && product > 1 / LARGE)) {
-        logs += weight * Math.log(product);
+      if (weight !== productWeight || !(product < LARGE && product > 1 / LARGE)) {
+        logs += productWeight * Math.log(product);
         product = 1;
+        productWeight = weight;
       }
+      product *= denominator;
       e0 += e;
       e1 += e * l;
       f0 += f;
       f1 += f * l;
       f2 += f * l * l;
     }
-    logs += weight * Math.log(product);
     hazard[b] = weight * e0;
     ownShare[b] = (weight * e1) / deaths;
     square[b] = weight * f0;
     squareShare[b] = (weight * f1) / deaths;
     squareShares[b] = (weight * f2) / (deaths * deaths);
   }
+  logs += productWeight * Math.log(product);
   return { logs, hazard, ownShare, square, squareShare, squareShares };
 }

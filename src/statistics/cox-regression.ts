@@ -48,7 +48,6 @@ export interface CoxFit {
   readonly nullLogLikelihood: number;
   readonly likelihoodRatio: ChiSquare;
   readonly wald: ChiSquare;
-  readonly score: ChiSquare;
   readonly converged: boolean;
   readonly iterations: number;
   readonly aliased: readonly string[];
@@ -69,18 +68,14 @@ export function coxRegression(options: CoxOptions): CoxFit {
   refuseUnsupported(options, ties);
   const names = options.names ?? covariates.map((_, c) => `x${c + 1}`);
   const all = coxData(options);
-  const zero = new Float64Array(covariates.length);
-  const whole = evaluateAt(all, zero, ties);
-  const { dependent } = cholesky(whole.information);
+  const { atStart, start, dependent } = startOf(all, options.start, ties);
   const isUsed = (_: unknown, c: number) => !dependent.includes(c);
   const data = withColumns(all, isUsed);
-  const isWhole = dependent.length === 0;
-  const atZero = isWhole ? whole : evaluateAt(data, zero.filter(isUsed), ties);
-  const start =
-    options.start === undefined
-      ? { evaluated: atZero }
-      : { start: Array.from(options.start).filter(isUsed) };
-  const fit = maximise((b) => evaluateAt(data, b, ties), { spread: data.spread, ...start });
+  const known = dependent.length === 0 ? { evaluated: atStart } : {};
+  const from = { spread: data.spread, start: start.filter(isUsed), ...known };
+  const fit = maximise((b) => coxEvaluation(data, b, ties), from);
+  const nullLogLikelihood =
+    options.start === undefined ? atStart.logLikelihood : withoutCovariates(all, ties);
   const covariance = inverse(cholesky(fit.evaluation.information, 1e-14));
   const evaluation = ties === "exact" ? null : (fit.evaluation as CoxEvaluation);
   const robust = robustCovariance(data, { evaluation, covariance, options });
@@ -88,8 +83,8 @@ export function coxRegression(options: CoxOptions): CoxFit {
   return {
     ...describeCoefficients(table),
     logLikelihood: fit.evaluation.logLikelihood,
-    nullLogLikelihood: atZero.logLikelihood,
-    ...globalTests(atZero, fit, robust ?? covariance),
+    nullLogLikelihood,
+    ...globalTests(fit, { nullLogLikelihood, covariance: robust ?? covariance }),
     converged: fit.converged,
     iterations: fit.iterations,
     ties,
@@ -99,6 +94,28 @@ export function coxRegression(options: CoxOptions): CoxFit {
     data,
     evaluation,
   };
+}
+
+/**
+ * Where the fit starts, 0 unless given, and the covariates without a coefficient. Far out the information
+ * may be singular for another reason, so a start at which it is gives way to 0.
+ */
+function startOf(data: CoxData, given: CoxOptions["start"], ties: CoxTies) {
+  const start = given === undefined ? undefined : Float64Array.from(given);
+  const zero = new Float64Array(data.columns.length);
+  const atStart = coxEvaluation(data, start ?? zero, ties);
+  const { dependent } = cholesky(atStart.information);
+  if (start === undefined || dependent.length === 0) {
+    return { atStart, start: start ?? zero, dependent };
+  }
+  const atZero = coxEvaluation(data, zero, ties);
+  return { atStart: atZero, start: zero, dependent: cholesky(atZero.information).dependent };
+}
+
+/** The log partial likelihood with every coefficient 0. */
+function withoutCovariates(data: CoxData, ties: CoxTies): number {
+  const none = withColumns(data, () => false);
+  return coxEvaluation(none, new Float64Array(0), ties).logLikelihood;
 }
 
 function withColumns(data: CoxData, isUsed: (_: unknown, c: number) => boolean): CoxData {
@@ -123,7 +140,12 @@ function refuseUnsupported({ entry, weight, cluster }: CoxOptions, ties: CoxTies
   }
 }
 
-function evaluateAt(data: CoxData, coefficients: Float64Array, ties: CoxTies): Evaluation {
+/** The log partial likelihood at the coefficients, by the model's treatment of ties. */
+export function coxEvaluation(
+  data: CoxData,
+  coefficients: Float64Array,
+  ties: CoxTies,
+): Evaluation {
   if (ties === "exact") return coxExactLikelihood(data, coefficients);
   return coxLikelihood(data, coefficients, ties);
 }
@@ -146,11 +168,10 @@ function robustCovariance(
   return clusteredCovariance(scoreResiduals(data, fit.evaluation), clusters, fit.covariance);
 }
 
-/** The three tests that every coefficient is 0; Wald's from the robust covariance when there is one. */
+/** Two tests that every coefficient is 0; Wald's from the robust covariance when there is one. */
 function globalTests(
-  atZero: Evaluation,
   fit: { coefficients: Float64Array; evaluation: Evaluation },
-  covariance: Float64Array,
+  against: { nullLogLikelihood: number; covariance: Float64Array },
 ) {
   const degreesOfFreedom = fit.coefficients.length;
   const test = (statistic: number): ChiSquare => ({
@@ -158,9 +179,9 @@ function globalTests(
     degreesOfFreedom,
     pValue: chiSquareUpperTail(statistic, degreesOfFreedom),
   });
+  const rise = fit.evaluation.logLikelihood - against.nullLogLikelihood;
   return {
-    likelihoodRatio: test(Math.max(0, 2 * (fit.evaluation.logLikelihood - atZero.logLikelihood))),
-    wald: test(quadraticForm(covariance, fit.coefficients).value),
-    score: test(quadraticForm(atZero.information, atZero.score).value),
+    likelihoodRatio: test(Math.max(0, 2 * rise)),
+    wald: test(quadraticForm(against.covariance, fit.coefficients).value),
   };
 }

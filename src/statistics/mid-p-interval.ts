@@ -26,5 +26,5 @@ function lowerLimit(failed: number, total: number, tail: number): number {
   if (failed === 0) return 0;
   const excess = (p: number) =>
     (binomialUpperTail(failed, total, p) + binomialUpperTail(failed + 1, total, p)) / 2 - tail;
-  return findRoot(excess, { from: 0, to: 1, tolerance: 1e-15 });
+  return findRoot(excess, { from: 0, to: 1 });
 }

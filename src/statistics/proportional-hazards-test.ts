@@ -8,15 +8,16 @@
  * place of its average). g is the Kaplan–Meier transform 1 - S(t-), time itself, its logarithm or the
  * rank of the time among all rows.
  */
-import { type CoxEvaluation, coxInformation } from "./cox-likelihood.ts";
+import { type CoxEvaluation, coxInformations } from "./cox-likelihood.ts";
 import type { CoxFit } from "./cox-regression.ts";
-import { requireEvaluation, schoenfeldResiduals } from "./cox-residuals.ts";
+import { requireEvaluation } from "./cox-residuals.ts";
 import { chiSquareUpperTail } from "./distributions.ts";
+import { tallyEvents } from "./event-tally.ts";
 import { multiplied } from "./gather.ts";
-import { kaplanMeier } from "./kaplan-meier.ts";
 import type { ChiSquare } from "./regression-table.ts";
 import { cholesky, quadraticForm, solve } from "./symmetric-solve.ts";
 import { indexTimes, positionAtOrBefore } from "./time-index.ts";
+import { columnProducts } from "./weighted-product.ts";
 
 export type TimeTransform = "Kaplan–Meier" | "identity" | "logarithm" | "rank";
 
@@ -34,9 +35,7 @@ export function proportionalHazardsTest(
 ): ProportionalHazardsTest {
   const evaluation = requireEvaluation(fit);
   const g = centredTimes(fit, transform);
-  const score = schoenfeldResiduals(fit).sums.map((sums) =>
-    sums.reduce((total, value, b) => total + value * g[b]!, 0),
-  );
+  const score = weightedScore(fit.data, evaluation, g);
   const variance = netInformation(fit, evaluation, g);
   const size = score.length;
   const used = fit.coefficients.filter(({ name }) => !fit.aliased.includes(name));
@@ -53,6 +52,28 @@ function test(statistic: number, degreesOfFreedom: number): ChiSquare {
   return { statistic, degreesOfFreedom, pValue };
 }
 
+/** Sum over the event times of g times the events' covariates less their expectation, by covariate. */
+function weightedScore(
+  data: CoxFit["data"],
+  { sums, terms }: CoxEvaluation,
+  g: Float64Array,
+): Float64Array {
+  const { blockStart, deaths, weight } = data;
+  const ofEvents = new Float64Array(data.rows);
+  for (let b = 0; b < g.length; b++) {
+    const start = blockStart[b]!;
+    for (let i = start; i < start + deaths[b]!; i++) ofEvents[i] = g[b]! * weight[i]!;
+  }
+  return columnProducts(data.columns, ofEvents).map((observed, c) => {
+    const [s1, t1] = [sums.s1[c]!, sums.t1[c]!];
+    let expected = 0;
+    for (let b = 0; b < g.length; b++) {
+      expected += g[b]! * (terms.hazard[b]! * s1[b]! - terms.ownShare[b]! * t1[b]!);
+    }
+    return observed - expected;
+  });
+}
+
 /** sum g^2 V less what the estimated coefficients take up. */
 function netInformation(
   { data }: CoxFit,
@@ -61,8 +82,7 @@ function netInformation(
 ): Float64Array {
   const size = data.columns.length;
   const plain = cholesky(evaluation.information, 1e-14);
-  const mixed = coxInformation(data, evaluation, g);
-  const squared = coxInformation(data, evaluation, multiplied(g, g));
+  const [mixed, squared] = coxInformations(data, evaluation, [g, multiplied(g, g)]) as Two;
   const taken = Array.from({ length: size }, (_, j) =>
     solve(plain, mixed.subarray(j * size, (j + 1) * size)),
   );
@@ -73,6 +93,8 @@ function netInformation(
     return value - sum;
   });
 }
+
+type Two = [Float64Array, Float64Array];
 
 /** g at each block, centred over the events; centring changes nothing but rounding. */
 function centredTimes({ data }: CoxFit, transform: TimeTransform): Float64Array {
@@ -113,11 +135,17 @@ function ranks(data: CoxFit["data"]): Float64Array {
   });
 }
 
-/** 1 - S(t-) from the Kaplan–Meier curve of all rows, without strata or weights. */
+/** 1 - S(t-) with the Kaplan–Meier estimate of all rows, without strata or weights. */
 function kaplanMeierTransform(data: CoxFit["data"]): Float64Array {
-  const curve = kaplanMeier(data.followUp);
-  return data.time.map((time) => {
-    const step = positionAtOrBefore({ times: curve.time, tolerance: time * 1e-9 }, time);
-    return step <= 0 ? 0 : 1 - curve.survival[step - 1]!;
+  const { time, atRisk, events } = tallyEvents(data.followUp);
+  const before = new Float64Array(time.length);
+  let survival = 1;
+  for (let j = 0; j < time.length; j++) {
+    before[j] = survival;
+    survival *= 1 - events[j]! / atRisk[j]!;
+  }
+  return data.time.map((at) => {
+    const step = positionAtOrBefore({ times: time, tolerance: at * 1e-9 }, at);
+    return 1 - before[step]!;
   });
 }

@@ -36,15 +36,18 @@ export function rateRatio(
   requireRate("second", second);
   const total = first.events + second.events;
   const interval = method === "exact" ? clopperPearsonInterval : midPInterval;
-  const share = interval(first.events, total, level);
-  if (share === null) return null;
-  const ratioOf = (p: number) => (p / (1 - p)) * (second.exposure / first.exposure);
+  const shareOfFirst = interval(first.events, total, level);
+  const shareOfSecond = interval(second.events, total, level);
+  if (shareOfFirst === null || shareOfSecond === null) return null;
+  const odds = ({ lower }: Interval) => lower / (1 - lower);
+  const exposures = second.exposure / first.exposure;
   const expectedShare = first.exposure / (first.exposure + second.exposure);
   return {
     ...countTest(first.events, binomialCounts(total, expectedShare)),
     ratio: first.events / first.exposure / (second.events / second.exposure),
-    lower: ratioOf(share.lower),
-    upper: ratioOf(share.upper),
+    lower: odds(shareOfFirst) * exposures,
+    // by the other share, which has its digits where the first is nearly all
+    upper: exposures / odds(shareOfSecond),
     level,
     method: method === "exact" ? "exact conditional rate ratio" : "mid-P conditional rate ratio",
   };

@@ -8,7 +8,7 @@
  * some three times as fast as one product after another. Rows are taken some thousand at a time, so that
  * what was multiplied stays near the processor. Only the upper triangle is summed.
  */
-import { tiledProduct } from "./kernels/tiled-product.ts";
+import { tiledProducts } from "./kernels/tiled-product.ts";
 
 const TILE = 2048;
 
@@ -19,13 +19,21 @@ export function weightedProduct(
   columns: readonly Float64Array[],
   weights: Float64Array,
 ): Float64Array {
-  const tiled = tiledProduct(columns, weights);
-  if (tiled === undefined) return plainProduct(columns, weights);
-  mirror(tiled, columns.length);
+  return weightedProducts(columns, [weights])[0]!;
+}
+
+/** The same for each of several columns of weights. */
+export function weightedProducts(
+  columns: readonly Float64Array[],
+  weights: readonly Float64Array[],
+): Float64Array[] {
+  const tiled = tiledProducts(columns, weights);
+  if (tiled === undefined) return weights.map((each) => plainProduct(columns, each));
+  for (const product of tiled) mirror(product, columns.length);
   return tiled;
 }
 
-/** The same without the compiled loops. */
+/** X' diag(w) X without the compiled loops. */
 export function plainProduct(
   columns: readonly Float64Array[],
   weights: Float64Array,

@@ -20,7 +20,7 @@ const probe = `(text) => {
   area(exports.outcome.value, rows).forEach((_, i, outcome) => { outcome[i] = i % 2; });
   const logLikelihood = exports.logisticRows(rows);
   exports.addColumnProducts(rows);
-  exports.addWeightedProduct(rows);
+  exports.addWeightedProduct(rows, exports.weight.value);
   exports.riskRows(rows);
   const filled = ["probability", "variance", "residual"].map((name) => exports[name].value);
   return [

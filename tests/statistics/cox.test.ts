@@ -9,6 +9,7 @@ import {
 } from "../../src/statistics/cox-regression.ts";
 import { martingaleResiduals, schoenfeldResiduals } from "../../src/statistics/cox-residuals.ts";
 import { scoreResiduals } from "../../src/statistics/cox-score-residuals.ts";
+import { coxScoreTest } from "../../src/statistics/cox-score-test.ts";
 import { logRank } from "../../src/statistics/log-rank.ts";
 import { proportionalHazardsTest } from "../../src/statistics/proportional-hazards-test.ts";
 import { ratioOfCoefficient } from "../../src/statistics/regression-table.ts";
@@ -64,7 +65,7 @@ function agrees(options: CoxOptions, expected: Expected): void {
   );
   expectClose(fit.logLikelihood, expected.logLikelihood);
   expectClose(fit.nullLogLikelihood, expected.nullLogLikelihood);
-  expectClose(fit.score.statistic, expected.score, 1e-7);
+  expectClose(coxScoreTest(fit).statistic, expected.score, 1e-7);
   expectClose(fit.wald.statistic, expected.wald, 1e-6);
   if (expected.robust === undefined) return;
   expectClose(
@@ -85,6 +86,8 @@ describe("Cox regression", () => {
     const [placebo] = coxRegression(pairs).coefficients;
     expectClose(placebo!.estimate, Math.log(6));
     expectClose(placebo!.standardError, Math.sqrt(1 / 18 + 1 / 3));
+    // at no difference each of the 21 pairs is as likely to go either way
+    expectClose(coxScoreTest(coxRegression(pairs)).statistic, (18 - 3) ** 2 / 21);
     agrees(pairs, reference.freireichPairs);
   });
 
@@ -134,7 +137,10 @@ describe("Cox regression", () => {
   it("with exact ties and one binary covariate has the log-rank test as its score test", () => {
     const { time, event, covariates } = freireich();
     const exact = coxRegression({ ...freireich(), ties: "exact" });
-    expectClose(exact.score.statistic, logRank({ time, event, group: covariates[0]! }).chiSquare);
+    expectClose(
+      coxScoreTest(exact).statistic,
+      logRank({ time, event, group: covariates[0]! }).chiSquare,
+    );
   });
 
   it("gives a hazard ratio with limits, robust when there are clusters", () => {
@@ -375,6 +381,11 @@ describe("laws of Cox regression", () => {
       const again = coxRegression({ ...of(list), start: estimates(fit) });
       expectClose(estimates(again), estimates(fit), 1e-7);
       expect(again.iterations).toBeLessThanOrEqual(1);
+      const { nullLogLikelihood, likelihoodRatio } = fit;
+      expectClose(again.nullLogLikelihood, nullLogLikelihood, 1e-12);
+      expectClose(again.likelihoodRatio.statistic, likelihoodRatio.statistic, 1e-7);
+      const fromAfar = coxRegression({ ...of(list), start: estimates(fit).map(() => 400) });
+      expectClose(estimates(fromAfar), estimates(fit), 1e-6);
     });
   });
 

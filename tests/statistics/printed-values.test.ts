@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import { chiSquareTest } from "../../src/statistics/chi-square-test.ts";
 import { concordance } from "../../src/statistics/concordance.ts";
 import { coxRegression } from "../../src/statistics/cox-regression.ts";
+import { coxScoreTest } from "../../src/statistics/cox-score-test.ts";
 import { fisherExactTable } from "../../src/statistics/fisher-table.ts";
 import { kaplanMeier } from "../../src/statistics/kaplan-meier.ts";
 import { logRank } from "../../src/statistics/log-rank.ts";
@@ -80,7 +81,7 @@ describe("the documents of R's package survival print", () => {
     });
     expectPrinted(fit.likelihoodRatio.statistic, "14.67");
     expectPrinted(fit.wald.statistic, "13.98");
-    expectPrinted(fit.score.statistic, "14.24");
+    expectPrinted(coxScoreTest(fit).statistic, "14.24");
   });
 
   it("concordance of that model: 0.612 with an error of 0.027", () => {

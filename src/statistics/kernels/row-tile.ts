@@ -50,7 +50,7 @@ export interface Kernel extends Readonly<Record<Address, WebAssembly.Global>> {
   readonly riskRows: (rows: number) => void;
   readonly sumRuns: (runs: number) => void;
   readonly addColumnProducts: (rows: number) => void;
-  readonly addWeightedProduct: (rows: number) => void;
+  readonly addWeightedProduct: (rows: number, weights: number) => void;
 }
 
 /** With fewer rows at a time, as with hundreds of columns, copying takes more than it gains. */

@@ -32,8 +32,7 @@ export function tiledLogistic(
     probabilities.set(tile.probability.subarray(0, length), rows.from);
     variances.set(tile.variance.subarray(0, length), rows.from);
     tile.kernel.addColumnProducts(pairs);
-    tile.weight.set(tile.variance);
-    tile.kernel.addWeightedProduct(pairs);
+    tile.kernel.addWeightedProduct(pairs, tile.kernel.variance.value);
   });
   const [score, information] = [tile.sums.slice(), tile.product.slice()];
   return { logLikelihood, score, information, probabilities, variances };

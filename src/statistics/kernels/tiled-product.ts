@@ -1,20 +1,25 @@
 /** Products with a matrix by the compiled loops; what they are stands in `weighted-product.ts`. */
 import { copyRows, overTiles, type Rows, type RowTile, rowTile } from "./row-tile.ts";
 
-/** The upper triangle of X' diag(w) X, row by row; undefined where there is no kernel for the size. */
-export function tiledProduct(
+/** Of each column of weights the upper triangle of X' diag(w) X; undefined where there is no kernel. */
+export function tiledProducts(
   columns: readonly Float64Array[],
-  weights: Float64Array,
-): Float64Array | undefined {
+  weights: readonly Float64Array[],
+): Float64Array[] | undefined {
   const tile = rowTile(columns.length);
   if (tile === undefined) return undefined;
-  tile.product.fill(0);
-  overTiles(tile, weights.length, (rows, pairs) => {
+  const products = weights.map(() => new Float64Array(tile.product.length));
+  overTiles(tile, columns[0]!.length, (rows, pairs) => {
     copyColumns(tile, columns, rows);
-    copyRows(tile.weight, weights, rows);
-    tile.kernel.addWeightedProduct(pairs);
+    for (let k = 0; k < products.length; k++) {
+      const product = products[k]!;
+      copyRows(tile.weight, weights[k]!, rows);
+      tile.product.set(product);
+      tile.kernel.addWeightedProduct(pairs, tile.kernel.weight.value);
+      product.set(tile.product);
+    }
   });
-  return tile.product.slice();
+  return products;
 }
 
 /** Rows of each column, copied into the tile. */

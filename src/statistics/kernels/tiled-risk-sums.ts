@@ -21,11 +21,13 @@ export function tiledRisks(data: CoxData, coefficients: ArrayLike<number>): Tile
   const blockColumn = () => new Float64Array(data.deaths.length);
   const events = data.columns.map(blockColumn);
   const everyone = data.columns.map(blockColumn);
+  // before the first step every coefficient is 0 and exp(0) need not be worked out
+  const isNull = Array.prototype.every.call(coefficients, (value) => value === 0);
   let block = 0;
   overTiles(tile, data.rows, (rows, pairs) => {
     copyColumns(tile, data.columns, rows);
-    copyRows(tile.weight, data.weight, rows);
-    tile.kernel.riskRows(pairs);
+    copyRows(isNull ? tile.probability : tile.weight, data.weight, rows);
+    if (!isNull) tile.kernel.riskRows(pairs);
     risk.set(tile.probability.subarray(0, rows.to - rows.from), rows.from);
     while (data.blockStart[block + 1]! <= rows.from) block++;
     const blocks = markRuns(tile.ends, data, { ...rows, block });

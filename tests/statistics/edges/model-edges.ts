@@ -10,6 +10,7 @@ import {
   martingaleResiduals,
   schoenfeldResiduals,
 } from "../../../src/statistics/cox-residuals.ts";
+import { coxScoreTest } from "../../../src/statistics/cox-score-test.ts";
 import { fineGray } from "../../../src/statistics/fine-gray.ts";
 import { hosmerLemeshow } from "../../../src/statistics/hosmer-lemeshow.ts";
 import {
@@ -105,6 +106,7 @@ export const modelEdges: EdgeTable = {
     standardisedRate(logisticRegression(each), each.covariates),
   ),
   coxRegression: over(hazards, (each) => coxRegression(each)),
+  coxScoreTest: over(hazards, (each) => coxScoreTest(coxRegression(each))),
   coxFirth: over(hazards, (each) => coxFirth(each)),
   coxSurvival: over(hazards, (each) =>
     coxSurvival(

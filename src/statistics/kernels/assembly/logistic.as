@@ -1,14 +1,15 @@
 /** The rows of a logistic likelihood: probability, variance and residual of each, and the log-likelihood. */
 import { exponential, logarithm } from "./exponential";
 import { outcome, probability, residual, variance, weight } from "./memory";
-import { predictorAt } from "./predictor";
+import { fillPredictors } from "./predictor";
 
 /** Fills the areas and gives the tile's log-likelihood, sum w [y eta - ln(1 + e^eta)]. */
 export function logisticRows(rows: i32): f64 {
+  fillPredictors(probability, rows);
   const one = f64x2.splat(1);
   let total = f64x2.splat(0);
   for (let at: usize = 0; at < <usize>(rows * 8); at += 16) {
-    const eta = predictorAt(at);
+    const eta = v128.load(probability + at);
     const small = exponential(f64x2.neg(f64x2.abs(eta)));
     const both = f64x2.add(one, small);
     const larger = f64x2.div(one, both);

@@ -1,12 +1,13 @@
 /** The relative hazards of proportional hazards, w exp(X b), and their sums over runs of rows. */
 import { exponential } from "./exponential";
 import { columnAt, ends, probability, runSums, size, stride, weight } from "./memory";
-import { predictorAt } from "./predictor";
+import { fillPredictors } from "./predictor";
 
 /** Fills the area of probabilities with each row's weight times exp of its linear predictor. */
 export function riskRows(rows: i32): void {
+  fillPredictors(probability, rows);
   for (let at: usize = 0; at < <usize>(rows * 8); at += 16) {
-    const risk = f64x2.mul(v128.load(weight + at), exponential(predictorAt(at)));
+    const risk = f64x2.mul(v128.load(weight + at), exponential(v128.load(probability + at)));
     v128.store(probability + at, risk);
   }
 }
