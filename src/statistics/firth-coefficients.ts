@@ -48,8 +48,11 @@ export function firthCoefficients<E extends PenalisedEvaluation>(source: {
     const estimate = fit.coefficients[j]!;
     const standardError = Math.sqrt(covariance[j * size + j]!);
     let near = fit.coefficients;
+    // along the line on which the others follow this one: elsewhere the start may be out of sight
+    const along = (k: number) => covariance[j * size + k]! / covariance[j * size + j]!;
     const heldAt = (value: number) => {
-      const start = near.map((c, k) => (k === j ? value : c));
+      const move = value - near[j]!;
+      const start = near.map((c, k) => (k === j ? value : c + move * along(k)));
       const held = { start, spread, held: [j], lastStep: NEAR_ENOUGH };
       const found = maximisePenalised(evaluate, held);
       near = found.coefficients;

@@ -4,6 +4,7 @@
  * each row were given half an event and half a non-event, times its leverage. In a saturated two by two
  * table it adds 1/2 to each cell. Limits and tests are those of the profile penalised likelihood.
  */
+import { aboutMeans, atOrigin } from "./about-means.ts";
 import { requireLevel } from "./argument-checks.ts";
 import { chiSquareUpperTail } from "./distributions.ts";
 import { type FirthCoefficient, firthCoefficients } from "./firth-coefficients.ts";
@@ -34,10 +35,9 @@ export function logisticFirth(
   const { level = 0.95 } = input;
   requireLevel(level);
   const maximised = maximisedFirth(input);
-  const { data, evaluate, fit } = maximised;
-  const { spread, names } = data;
+  const { data, fit } = maximised;
   return {
-    coefficients: firthCoefficients({ names, fit, evaluate, spread, level }),
+    coefficients: coefficientsOf(maximised, level),
     penalisedLogLikelihood: fit.penalisedLogLikelihood,
     likelihoodRatio: likelihoodRatioOf(maximised),
     converged: fit.converged,
@@ -46,6 +46,21 @@ export function logisticFirth(
     events: data.events,
     level,
   };
+}
+
+/** The intercept from the likelihood at the origin, the others from that about the means. */
+function coefficientsOf(maximised: Maximised, level: number): FirthCoefficient[] {
+  const { given, means, data, evaluate, fit } = maximised;
+  const { spread, names } = data;
+  const [intercept, ...covariates] = names;
+  const evaluateThere = (coefficients: Float64Array) => penalised(given, coefficients);
+  const coefficients = atOrigin(fit.coefficients, means);
+  const there = { ...fit, coefficients, evaluation: evaluateThere(coefficients) };
+  const common = { names, spread, level };
+  return [
+    ...firthCoefficients({ ...common, fit: there, evaluate: evaluateThere, only: [intercept!] }),
+    ...firthCoefficients({ ...common, fit, evaluate, only: covariates }),
+  ];
 }
 
 export interface LogisticFirthEstimates {
@@ -60,9 +75,10 @@ export interface LogisticFirthEstimates {
  * fitted many times over. Refuses what `logisticFirth` refuses.
  */
 export function logisticFirthEstimates(input: LogisticInput): LogisticFirthEstimates {
-  const { fit } = maximisedFirth(input);
+  const { fit, means } = maximisedFirth(input);
   const { coefficients, converged, evaluation } = fit;
-  return { estimates: coefficients, probabilities: evaluation.probabilities, converged };
+  const estimates = atOrigin(coefficients, means);
+  return { estimates, probabilities: evaluation.probabilities, converged };
 }
 
 /** The penalised likelihood-ratio test of all covariates alone, as `logisticFirth` has it. */
@@ -70,7 +86,9 @@ export function logisticFirthTest(input: LogisticInput): ChiSquare {
   return likelihoodRatioOf(maximisedFirth(input));
 }
 
-function likelihoodRatioOf({ data, evaluate, fit }: ReturnType<typeof maximisedFirth>): ChiSquare {
+type Maximised = ReturnType<typeof maximisedFirth>;
+
+function likelihoodRatioOf({ data, evaluate, fit }: Maximised): ChiSquare {
   const size = data.names.length;
   const held = Array.from({ length: size - 1 }, (_, j) => j + 1);
   const start = new Float64Array(size);
@@ -80,8 +98,10 @@ function likelihoodRatioOf({ data, evaluate, fit }: ReturnType<typeof maximisedF
   return { statistic: rise, degreesOfFreedom, pValue: chiSquareUpperTail(rise, degreesOfFreedom) };
 }
 
+/** The fit about the means of the covariates, with the data as they were given. */
 function maximisedFirth(input: LogisticInput) {
-  const data = logisticData(input);
+  const given = logisticData(input);
+  const { centred: data, means } = aboutMeans(given);
   const start = new Float64Array(data.columns.length);
   const [dependent] = cholesky(logisticLikelihood(data, start).information).dependent;
   if (dependent !== undefined) {
@@ -91,7 +111,8 @@ function maximisedFirth(input: LogisticInput) {
     );
   }
   const evaluate = (coefficients: Float64Array) => penalised(data, coefficients);
-  return { data, evaluate, fit: maximisePenalised(evaluate, { start, spread: data.spread }) };
+  const fit = maximisePenalised(evaluate, { start, spread: data.spread });
+  return { given, means, data, evaluate, fit };
 }
 
 function penalised(

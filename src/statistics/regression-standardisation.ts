@@ -34,10 +34,10 @@ export function standardisedRate(
   covariates: readonly ArrayLike<number>[],
 ): StandardisedRate {
   requireUsable(fit, covariates);
-  const { rate, slopes } = meanProbability(fit, covariates);
+  const { rate, held, slopes } = meanProbability(fit, covariates);
   const standardError = Math.sqrt(quadratic(covarianceOf(fit), slopes));
-  const logit = Math.log(rate / (1 - rate));
-  const width = (normalDeviate(fit.level) * standardError) / (rate * (1 - rate));
+  const logit = Math.log(rate / held);
+  const width = (normalDeviate(fit.level) * standardError) / (rate * held);
   return {
     rate,
     standardError,
@@ -82,25 +82,29 @@ function requireUsable(fit: LogisticFit, covariates: readonly ArrayLike<number>[
   if ((covariates[0]?.length ?? 0) === 0) throw new RangeError("the scenario has no rows");
 }
 
+/** The mean of the probabilities, that of their complements with digits of its own, and the slopes. */
 function meanProbability(fit: LogisticFit, covariates: readonly ArrayLike<number>[]) {
   const rows = covariates[0]!.length;
   const estimates = fit.coefficients.map(({ estimate }) => (Number.isNaN(estimate) ? 0 : estimate));
   const slopes = new Float64Array(estimates.length);
   let rate = 0;
+  let held = 0;
   for (let i = 0; i < rows; i++) {
     let eta = estimates[0]!;
     covariates.forEach((column, c) => {
       eta += estimates[c + 1]! * column[i]!;
     });
     const p = 1 / (1 + Math.exp(-eta));
+    const q = 1 / (1 + Math.exp(eta));
     rate += p / rows;
-    const slope = (p * (1 - p)) / rows;
+    held += q / rows;
+    const slope = (p * q) / rows;
     slopes[0] = slopes[0]! + slope;
     covariates.forEach((column, c) => {
       slopes[c + 1] = slopes[c + 1]! + slope * column[i]!;
     });
   }
-  return { rate, slopes };
+  return { rate, held, slopes };
 }
 
 function covarianceOf(fit: LogisticFit): Float64Array {

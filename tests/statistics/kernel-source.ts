@@ -14,8 +14,8 @@ const options = [
   "--noAssert",
   "--runtime=stub",
   "--enable=simd",
-  "--initialMemory=16",
-  "--maximumMemory=16",
+  "--initialMemory=32",
+  "--maximumMemory=32",
   "--disableWarning=112",
 ];
 

@@ -18,7 +18,7 @@ test("the module that is kept is the one its source compiles to", async () => {
 }, 60_000);
 
 const sizes = fc.record({
-  rows: fc.oneof(fc.integer({ min: 0, max: 40 }), fc.constantFrom(991, 992, 993, 1985, 2501)),
+  rows: fc.oneof(fc.integer({ min: 0, max: 40 }), fc.constantFrom(2975, 2976, 2977, 5953)),
   columns: fc.integer({ min: 1, max: 17 }),
   seed: fc.nat(),
 });

@@ -2,7 +2,7 @@
  * The compiled inner loops of the regressions, and the memory through which rows pass to them.
  *
  * The loops are written in AssemblyScript (`assembly/`), two rows at a time, and lie in
- * `kernel-bytes.ts` as WebAssembly. The memory is of a fixed size: rows are copied into it tile by tile, a
+ * `kernel-bytes.ts` as WebAssembly. The memory is of a fixed size: rows are copied into it tile by tile, three
  * thousand at a time, so that nothing of a fit stays behind and no size of file can exhaust it. Engines
  * compute the same digits. Where WebAssembly is absent or refused, the plain loops beside each use answer.
  */

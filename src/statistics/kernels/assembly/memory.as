@@ -6,14 +6,15 @@
  */
 
 /**
- * The most rows of a tile, so that what belongs to one stays near the processor. At 1024 the columns would
- * lie a whole number of 4096 bytes apart and so share the same few places of its nearest cache.
+ * The most rows of a tile: enough that passing them costs little, so few that they stay near the processor. Not
+ * a multiple of 512, at which the columns would lie a whole number of 4096 bytes apart and so share the same few
+ * places of its nearest cache.
  */
-const MOST_ROWS: i32 = 992;
+const MOST_ROWS: i32 = 2976;
 const BYTES: i32 = 8;
 /** Areas beside the columns, and doubles in all. */
 const AREAS: i32 = 9;
-const CAPACITY: i32 = 16 * 65536 / 8 - 1024;
+const CAPACITY: i32 = 32 * 65536 / 8 - 1024;
 
 export let size: i32 = 0;
 /** Bytes from one area to the next. */
