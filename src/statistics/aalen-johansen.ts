@@ -62,7 +62,7 @@ export function aalenJohansen(input: AalenJohansenInput): CumulativeIncidence {
   const causes = events.map((column, k) => {
     const counts = { atRisk, allEvents, events: column, survival };
     const incidence = incidenceOf(counts);
-    const standardError = incidenceVariance({ ...counts, incidence }, variance).map(Math.sqrt);
+    const standardError = rootsOf(incidenceVariance({ ...counts, incidence }, variance));
     const steps = { ...counts, incidence, standardError };
     return {
       cause: k + 1,
@@ -76,21 +76,31 @@ export function aalenJohansen(input: AalenJohansenInput): CumulativeIncidence {
 }
 
 function survivalOf(atRisk: Float64Array, events: Float64Array): Float64Array {
+  const curve = new Float64Array(atRisk.length);
   let survival = 1;
-  return atRisk.map((n, j) => {
-    const d = events[j]!;
+  for (let j = 0; j < curve.length; j++) {
+    const [d, n] = [events[j]!, atRisk[j]!];
     if (d > 0) survival = d >= n * (1 - 1e-12) ? 0 : survival * (1 - d / n);
-    return survival;
-  });
+    curve[j] = survival;
+  }
+  return curve;
 }
 
 function incidenceOf({ atRisk, events, survival }: IncidenceSteps): Float64Array {
+  const curve = new Float64Array(atRisk.length);
   let incidence = 0;
-  return atRisk.map((n, j) => {
+  for (let j = 0; j < curve.length; j++) {
     const before = j === 0 ? 1 : survival[j - 1]!;
-    incidence += before * (events[j]! / n);
-    return Math.min(1, incidence);
-  });
+    incidence += before * (events[j]! / atRisk[j]!);
+    curve[j] = Math.min(1, incidence);
+  }
+  return curve;
+}
+
+function rootsOf(squares: Float64Array): Float64Array {
+  const roots = new Float64Array(squares.length);
+  for (let j = 0; j < roots.length; j++) roots[j] = Math.sqrt(squares[j]!);
+  return roots;
 }
 
 /** Limits at each time; they stay where they are at times without an event of the cause. */

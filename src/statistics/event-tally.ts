@@ -43,12 +43,7 @@ export function tallyEvents(followUp: FollowUp): EventTally {
 
 /** The common case: whole days, no weights, everyone observed from the start. */
 function tallyWholeDays({ days, last }: WholeDays, events: Uint8Array): EventTally {
-  // two places for each day: its censorings, then its events
-  const byDay = new Int32Array(2 * last + 2);
-  for (let i = 0; i < days.length; i++) {
-    const cell = 2 * days[i]! + events[i]!;
-    byDay[cell] = byDay[cell]! + 1;
-  }
+  const byDay = countByDay(days, events, last);
   let distinct = 0;
   for (let cell = 0; cell < byDay.length; cell += 2) {
     if (byDay[cell]! + byDay[cell + 1]! > 0) distinct++;
@@ -62,6 +57,23 @@ function tallyWholeDays({ days, last }: WholeDays, events: Uint8Array): EventTal
     tally.events[row++] = byDay[2 * day + 1]!;
   }
   return accumulateAtRisk(tally);
+}
+
+/** Two counts for each day: its censorings, then its events. */
+function countByDay(days: Int32Array, events: Uint8Array, last: number): Int32Array {
+  const byDay = new Int32Array(2 * last + 2);
+  const even = days.length & ~1;
+  for (let i = 0; i < even; i += 2) {
+    const cell = 2 * days[i]! + events[i]!;
+    const next = 2 * days[i + 1]! + events[i + 1]!;
+    byDay[cell] = byDay[cell]! + 1;
+    byDay[next] = byDay[next]! + 1;
+  }
+  if (even < days.length) {
+    const cell = 2 * days[even]! + events[even]!;
+    byDay[cell] = byDay[cell]! + 1;
+  }
+  return byDay;
 }
 
 function tallyIndexed({ time, event, entry, weight }: FollowUp, index: TimeIndex): EventTally {

@@ -58,19 +58,36 @@ export function rowsByCode({ labels, codes }: GroupCodes): Int32Array[] {
 
 /** 0, 1, ..., k - 1 when a column holds all of them and nothing else: it is then its own codes. */
 function consecutiveLabels(group: Int32Array): readonly number[] | undefined {
-  // one place more than the rows, for labels outside: their codes could not be consecutive
-  const isSeen = new Uint8Array(group.length + 1);
-  let isOutside = 0;
-  let last = -1;
-  for (let i = 0; i < group.length; i++) {
-    const label = group[i]!;
-    isOutside |= Number(label < 0) | Number(label >= group.length);
-    isSeen[label] = 1;
-    if (label > last) last = label;
+  const few = seenLabels(group, LARGEST_TABLED_LABEL);
+  const isSeen = few ?? seenLabels(group, 2 ** (32 - Math.clz32(group.length)));
+  const labels = isSeen === undefined ? 0 : isSeen.lastIndexOf(1) + 1;
+  if (isSeen === undefined || isSeen.subarray(0, labels).includes(0)) return undefined;
+  return Array.from(rowNumbers(labels));
+}
+
+/** Which of the labels from 0 to below `size`, a power of two, occur; undefined where any other does. */
+function seenLabels(group: Int32Array, size: number): Uint8Array | undefined {
+  const isSeen = new Uint8Array(size);
+  const within = size - 1;
+  // a label outside, negative ones too, shows in a bit above those of the table
+  let bits = 0;
+  const whole = group.length & ~3;
+  for (let i = 0; i < whole; i += 4) {
+    const a = group[i]!;
+    const b = group[i + 1]!;
+    const c = group[i + 2]!;
+    const d = group[i + 3]!;
+    bits |= a | b | c | d;
+    isSeen[a & within] = 1;
+    isSeen[b & within] = 1;
+    isSeen[c & within] = 1;
+    isSeen[d & within] = 1;
   }
-  if (isOutside !== 0) return undefined;
-  for (let label = 0; label <= last; label++) if (isSeen[label] === 0) return undefined;
-  return Array.from(rowNumbers(last + 1));
+  for (let i = whole; i < group.length; i++) {
+    bits |= group[i]!;
+    isSeen[group[i]! & within] = 1;
+  }
+  return (bits & ~within) === 0 ? isSeen : undefined;
 }
 
 function codeByName(

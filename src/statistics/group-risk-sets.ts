@@ -60,18 +60,18 @@ export function accumulateAtRisk(counts: Int32Array, subjects: Int32Array): Int3
   const width = 2 * groups;
   let from = counts.length;
   for (let start = counts.length - width; start >= 0; start -= width) {
+    // written whether or not an event happened, and then written over where none did
+    const into = from - width;
     let happened = 0;
-    for (let g = 0, cell = start; g < groups; g++, cell++) {
-      const events = counts[cell + groups]!;
-      happened |= events;
-      subjects[g] = subjects[g]! + counts[cell]! + events;
-    }
-    if (happened === 0) continue;
-    from -= width;
     for (let g = 0; g < groups; g++) {
-      counts[from + groups + g] = counts[start + groups + g]!;
-      counts[from + g] = subjects[g]!;
+      const events = counts[start + groups + g]!;
+      const atRisk = subjects[g]! + counts[start + g]! + events;
+      happened |= events;
+      subjects[g] = atRisk;
+      counts[into + g] = atRisk;
+      counts[into + groups + g] = events;
     }
+    if (happened !== 0) from = into;
   }
   return counts.subarray(from);
 }

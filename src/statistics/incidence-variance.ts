@@ -34,11 +34,14 @@ export function incidenceVariance(curve: IncidenceCurve, kind: IncidenceVariance
   }
   const add = kind === "delta" ? addDelta : addGray;
   const sums: Quadratic = { square: 0, linear: 0, constant: 0 };
-  return curve.incidence.map((incidence, j) => {
+  const variance = new Float64Array(curve.incidence.length);
+  for (let j = 0; j < variance.length; j++) {
+    const incidence = curve.incidence[j]!;
     if (curve.allEvents[j]! > 0) add(sums, curve, j);
     const value = (sums.square * incidence + sums.linear) * incidence + sums.constant;
-    return Math.max(0, value);
-  });
+    variance[j] = Math.max(0, value);
+  }
+  return variance;
 }
 
 interface Quadratic {

@@ -31,7 +31,7 @@ export function riskAdjustedCusum(series: RiskAdjustedSeries): RiskAdjustedCusum
   const more = risk.length === 0 ? 0 : moreForFailure(risk[0]!, oddsRatio);
   for (let i = 0; i < increments.length; i++) {
     const p = risk[i]!;
-    if (!(p >= 0 && p <= 1)) requireRisk("risk", p);
+    if (!(p >= 0 && p <= 1)) requireRisk(`risk[${i}]`, p);
     const success = -Math.log1p((oddsRatio - 1) * p);
     increments[i] = readEvent(failed[i], i) === 1 ? more + success : success;
   }

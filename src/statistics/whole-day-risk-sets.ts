@@ -1,9 +1,11 @@
 /**
  * Events and numbers at risk by group, for whole days and everyone observed from the start: all rows
  * are counted once, in a table whose key is the stratum, the day, the group and whether the event
- * happened, and each stratum is then read off its part of the table. Where that would be nearly empty, as
- * with many strata, the rows are sorted instead.
+ * happened, and each stratum is then read off its part of the table. Where that would be rather empty the table
+ * has no place for days without an event, and where it would be nearly empty, as with many strata, the rows
+ * are sorted instead.
  */
+import { eventDayRiskSets } from "./event-day-risk-sets.ts";
 import type { GroupCodes } from "./group-codes.ts";
 import { accumulateAtRisk, type GroupRiskSets } from "./group-risk-sets.ts";
 import { sortedDayRiskSets } from "./sorted-day-risk-sets.ts";
@@ -15,7 +17,9 @@ export interface WholeDayRows extends WholeDays {
   readonly strata?: GroupCodes;
 }
 
-/** With more places than this for a row, sorting the rows is faster than reading the table. */
+/** With more places than this for a row, the table has a place for each day with an event alone. */
+const EMPTY = 4;
+/** With more than this, sorting the rows is faster than reading a table. */
 const EMPTIEST = 16;
 
 /**
@@ -30,8 +34,9 @@ export function wholeDayRiskSets(rows: WholeDayRows): GroupRiskSets[] | undefine
   if (strata === undefined) {
     return size > 32 * rows.days.length + 100_000 ? undefined : readTables(rows, size);
   }
-  const isEmpty = size * strata.labels.length > EMPTIEST * rows.days.length;
-  return isEmpty ? sortedDayRiskSets({ ...rows, strata }) : readTables(rows, size);
+  const places = (size * strata.labels.length) / rows.days.length;
+  if (places > EMPTIEST) return sortedDayRiskSets({ ...rows, strata });
+  return places > EMPTY ? eventDayRiskSets({ ...rows, strata }) : readTables(rows, size);
 }
 
 function noRows(): GroupRiskSets {
@@ -56,8 +61,15 @@ function readTables(rows: WholeDayRows, size: number): GroupRiskSets[] {
 function countRows(table: Int32Array, { days, events, groups }: WholeDayRows): void {
   const count = groups.labels.length;
   const { codes } = groups;
-  for (let i = 0; i < days.length; i++) {
+  const even = days.length & ~1;
+  for (let i = 0; i < even; i += 2) {
     const cell = (2 * days[i]! + events[i]!) * count + codes[i]!;
+    const next = (2 * days[i + 1]! + events[i + 1]!) * count + codes[i + 1]!;
+    table[cell] = table[cell]! + 1;
+    table[next] = table[next]! + 1;
+  }
+  if (even < days.length) {
+    const cell = (2 * days[even]! + events[even]!) * count + codes[even]!;
     table[cell] = table[cell]! + 1;
   }
 }
@@ -67,8 +79,18 @@ function countStratifiedRows(table: Int32Array, rows: WholeDayRows, strata: Int3
   const count = groups.labels.length;
   const { codes } = groups;
   const width = last + 1;
-  for (let i = 0; i < days.length; i++) {
-    const cell = (2 * (strata[i]! * width + days[i]!) + events[i]!) * count + codes[i]!;
+  const even = days.length & ~1;
+  for (let i = 0; i < even; i += 2) {
+    const day = strata[i]! * width + days[i]!;
+    const nextDay = strata[i + 1]! * width + days[i + 1]!;
+    const cell = (2 * day + events[i]!) * count + codes[i]!;
+    const next = (2 * nextDay + events[i + 1]!) * count + codes[i + 1]!;
+    table[cell] = table[cell]! + 1;
+    table[next] = table[next]! + 1;
+  }
+  if (even < days.length) {
+    const day = strata[even]! * width + days[even]!;
+    const cell = (2 * day + events[even]!) * count + codes[even]!;
     table[cell] = table[cell]! + 1;
   }
 }
