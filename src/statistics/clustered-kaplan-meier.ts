@@ -19,6 +19,9 @@ import { type KaplanMeierInput, kaplanMeier, type SurvivalCurve } from "./kaplan
 import { survivalLimits } from "./survival-limits.ts";
 import { indexTimes, type TimeIndex } from "./time-index.ts";
 
+/** What is left of terms that cancel, as where one eye of each patient fails on a day, is no error. */
+const ROUNDING = 1e-12;
+
 /** The curve as `kaplanMeier` gives it, with clustered standard error and limits. */
 export function clusteredKaplanMeier(
   input: KaplanMeierInput & { readonly cluster: ArrayLike<GroupLabel> },
@@ -27,15 +30,19 @@ export function clusteredKaplanMeier(
   const curve = kaplanMeier(input);
   const relativeErrors = clusteredErrors(curve, input);
   const limitsAt = survivalLimits(curve.limits, curve.level);
-  const bounds = Array.from(curve.survival, (survival, j) =>
-    limitsAt({ survival, relativeError: relativeErrors[j]!, atRisk: curve.atRisk[j]! }),
-  );
-  return {
-    ...curve,
-    standardError: relativeErrors.map((error, j) => curve.survival[j]! * error),
-    lower: Float64Array.from(bounds, ([lower]) => lower),
-    upper: Float64Array.from(bounds, ([, upper]) => upper),
-  };
+  const { length } = relativeErrors;
+  const standardError = new Float64Array(length);
+  const lower = new Float64Array(length);
+  const upper = new Float64Array(length);
+  for (let j = 0; j < length; j++) {
+    const survival = curve.survival[j]!;
+    const relativeError = relativeErrors[j]!;
+    const bounds = limitsAt({ survival, relativeError, atRisk: curve.atRisk[j]! });
+    standardError[j] = survival * relativeError;
+    lower[j] = bounds[0];
+    upper[j] = bounds[1];
+  }
+  return { ...curve, standardError, lower, upper };
 }
 
 /** SE(S) / S at each time of the curve; NaN once S is 0. */
@@ -46,23 +53,28 @@ function clusteredErrors(
   const index = indexTimes(input.time);
   const { labels, codes } = codeGroups(input.cluster, undefined, "cluster");
   const sums = new ClusterSums(labels.length);
-  const arrivals = rowsByPosition(index, input, "entry");
-  const leavings = rowsByPosition(index, input, "time");
+  const arrivals = rowsByPlace(arrivalsOf(index, input), index.times.length + 1);
+  const leavings = rowsByPlace(index.position, index.times.length);
   const errors = new Float64Array(curve.time.length);
   let hazard = 0;
-  for (const row of arrivals[0]!) sums.enter(codes[row]!, readWeight(input.weight, row), hazard);
+  const enter = (place: number) => {
+    for (let k = arrivals.starts[place]!; k < arrivals.starts[place + 1]!; k++) {
+      const row = arrivals.rows[k]!;
+      sums.enter(codes[row]!, readWeight(input.weight, row), hazard);
+    }
+  };
+  enter(0);
   for (let j = 0; j < errors.length; j++) {
     const surviving = curve.atRisk[j]! - curve.events[j]!;
     const events = curve.events[j]!;
     if (curve.survival[j]! > 0 && events > 0) hazard += events / (curve.atRisk[j]! * surviving);
-    for (const row of leavings[j]!) {
+    for (let k = leavings.starts[j]!; k < leavings.starts[j + 1]!; k++) {
+      const row = leavings.rows[k]!;
       const drop = readEvent(input.event[row], row) === 1 ? 1 / surviving : 0;
       sums.leave(codes[row]!, readWeight(input.weight, row), hazard - drop);
     }
     errors[j] = curve.survival[j]! > 0 ? Math.sqrt(Math.max(0, sums.squares(hazard))) : Number.NaN;
-    for (const row of arrivals[j + 1]!) {
-      sums.enter(codes[row]!, readWeight(input.weight, row), hazard);
-    }
+    enter(j + 1);
   }
   return errors;
 }
@@ -91,7 +103,9 @@ class ClusterSums {
   }
 
   squares(hazard: number): number {
-    return this.quadratic * hazard * hazard + this.linear * hazard + this.constant;
+    const members = this.quadratic * hazard * hazard;
+    const sum = members + this.linear * hazard + this.constant;
+    return sum > ROUNDING * (members + this.constant) ? sum : 0;
   }
 
   private change(cluster: number, members: number, fixed: number): void {
@@ -110,16 +124,28 @@ class ClusterSums {
   }
 }
 
-/** Rows by the position of their time, or by one more than the last position before they enter. */
-function rowsByPosition(
-  index: TimeIndex,
-  { time, entry }: KaplanMeierInput,
-  which: "time" | "entry",
-): number[][] {
-  const rows: number[][] = Array.from({ length: index.times.length + 1 }, () => []);
-  for (let row = 0; row < time.length; row++) {
-    if (which === "time") rows[index.position[row]!]!.push(row);
-    else rows[entry === undefined ? 0 : entryPosition(index, { entry, time, row }) + 1]!.push(row);
+/** Of each row one more than the last position before it enters: 0 where it is there from the start. */
+function arrivalsOf(index: TimeIndex, { time, entry }: KaplanMeierInput): Int32Array {
+  const places = new Int32Array(time.length);
+  for (let row = 0; entry !== undefined && row < places.length; row++) {
+    places[row] = entryPosition(index, { entry, time, row }) + 1;
   }
-  return rows;
+  return places;
+}
+
+/** The rows in order of their place, and where those of each begin (a counting sort). */
+function rowsByPlace(places: Int32Array, count: number) {
+  const starts = new Int32Array(count + 1);
+  for (let row = 0; row < places.length; row++) {
+    starts[places[row]! + 1] = starts[places[row]! + 1]! + 1;
+  }
+  for (let place = 1; place <= count; place++) starts[place] = starts[place]! + starts[place - 1]!;
+  const next = starts.slice();
+  const rows = new Int32Array(places.length);
+  for (let row = 0; row < places.length; row++) {
+    const at = next[places[row]!]!;
+    rows[at] = row;
+    next[places[row]!] = at + 1;
+  }
+  return { rows, starts };
 }

@@ -19,9 +19,10 @@ export function clustersAtRisk(
   const { times, position } = indexTimes(time);
   const { labels, codes } = codeGroups(cluster, undefined, "cluster");
   const last = new Int32Array(labels.length).fill(-1);
-  codes.forEach((code, row) => {
-    last[code] = Math.max(last[code]!, position[row]!);
-  });
+  for (let row = 0; row < codes.length; row++) {
+    const code = codes[row]!;
+    if (position[row]! > last[code]!) last[code] = position[row]!;
+  }
   const atRisk = new Float64Array(times.length);
   for (const leaves of last) atRisk[leaves] = atRisk[leaves]! + 1;
   for (let j = atRisk.length - 2; j >= 0; j--) atRisk[j] = atRisk[j]! + atRisk[j + 1]!;

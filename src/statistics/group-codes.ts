@@ -4,8 +4,6 @@
  * Labels that are all numbers are in ascending order, which makes a trend over them mean something; others
  * are in the order of their first row. Declared labels keep their order, and stay when no row has them.
  */
-import { rowNumbers } from "./gather.ts";
-
 export type GroupLabel = number | string;
 
 export interface GroupCodes {
@@ -58,11 +56,18 @@ export function rowsByCode({ labels, codes }: GroupCodes): Int32Array[] {
 
 /** 0, 1, ..., k - 1 when a column holds all of them and nothing else: it is then its own codes. */
 function consecutiveLabels(group: Int32Array): readonly number[] | undefined {
-  const few = seenLabels(group, LARGEST_TABLED_LABEL);
-  const isSeen = few ?? seenLabels(group, 2 ** (32 - Math.clz32(group.length)));
-  const labels = isSeen === undefined ? 0 : isSeen.lastIndexOf(1) + 1;
-  if (isSeen === undefined || isSeen.subarray(0, labels).includes(0)) return undefined;
-  return Array.from(rowNumbers(labels));
+  // 0 to k - 1 in so many rows take a table no longer than they are, made up to a power of two
+  const most = 2 ** (32 - Math.clz32(group.length));
+  const seen = seenLabels(group, Math.min(most, LARGEST_TABLED_LABEL)) ?? seenLabels(group, most);
+  if (seen === undefined) return undefined;
+  let last = seen.length - 1;
+  while (last >= 0 && seen[last] === 0) last--;
+  const labels: number[] = [];
+  for (let label = 0; label <= last; label++) {
+    if (seen[label] === 0) return undefined;
+    labels.push(label);
+  }
+  return labels;
 }
 
 /** Which of the labels from 0 to below `size`, a power of two, occur; undefined where any other does. */
@@ -87,7 +92,8 @@ function seenLabels(group: Int32Array, size: number): Uint8Array | undefined {
     bits |= group[i]!;
     isSeen[group[i]! & within] = 1;
   }
-  return (bits & ~within) === 0 ? isSeen : undefined;
+  // no label is above all their bits together
+  return (bits & ~within) === 0 ? isSeen.subarray(0, bits + 1) : undefined;
 }
 
 function codeByName(

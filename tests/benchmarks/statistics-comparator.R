@@ -1,12 +1,14 @@
-# Times of R's survival, cmprsk and stats on a CSV file of benchmark data, as JSON: the mean of some
-# runs in milliseconds of processor time (what others do on the machine disturbs it less). Usage: Rscript statistics-comparator.R <file.csv>
+# Times of R's survival, cmprsk and stats on a CSV file of benchmark data, as JSON: the median of the runs of
+# a second, in milliseconds. Usage: Rscript statistics-comparator.R <file.csv>
 suppressMessages({library(survival); library(cmprsk); library(jsonlite)})
 d <- read.csv(commandArgs(TRUE)[1]); x <- as.matrix(d[, grep("^x", names(d))])
 f <- as.formula(paste("Surv(days, event) ~", paste(colnames(x), collapse = " + ")))
 g <- as.formula(paste("outcome ~", paste(colnames(x), collapse = " + ")))
-fine <- function(e) { e <- substitute(e); n <- 0; t <- proc.time()[[1]]
-  repeat { eval(e, globalenv()); n <- n + 1; if (proc.time()[[1]] - t > 1 && n >= 3) break }
-  1000 * (proc.time()[[1]] - t) / n }
+now <- function() as.numeric(Sys.time())
+fine <- function(e) { e <- substitute(e); times <- c(); start <- now()
+  repeat { before <- now(); eval(e, globalenv()); times <- c(times, now() - before)
+    if (now() - start > 1 && length(times) >= 3) break }
+  1000 * median(times) }
 fit <- coxph(f, d, model = TRUE)
 cusum <- function(y, p) { w <- log(2) * y - log1p(p); s <- numeric(length(w)); v <- 0
   for (i in seq_along(w)) { v <- max(0, v + w[i]); if (v >= 4.5) v <- 0; s[i] <- v }

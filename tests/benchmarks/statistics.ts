@@ -3,6 +3,7 @@
  * rows of this machine: times faster, the aim, and whether it is met with 15% for noise; then how the
  * time grows with the rows.
  *
+ * Medians on either side, so that what else the machine does counts little; it should do nothing else.
  * Bundle and run with Node; the numbers of rows are the arguments (2000, 20000, 200000 and 1000000 unless
  * given). Without R only our own times are shown. Ends with status 1 when an aim is not met.
  */
@@ -15,22 +16,24 @@ import { coxWithClusters, eightyExactLimits, fitOf, operations } from "./statist
 
 const NOISE = 0.15;
 
-/** The mean processor time of runs over about half a second, after as long to warm up. */
+/** The median time of runs over about half a second, after as long to warm up. */
 function milliseconds(run: () => unknown): number {
-  repeat(run, 300_000);
-  const { spent, runs } = repeat(run, 500_000);
-  return spent / runs / 1000;
+  timesOfRuns(run, 300);
+  const times = timesOfRuns(run, 500).sort((a, b) => a - b);
+  return times[times.length >> 1]!;
 }
 
-function repeat(run: () => unknown, microseconds: number): { spent: number; runs: number } {
-  const start = process.cpuUsage().user;
-  let runs = 0;
-  let spent = 0;
-  for (; spent < microseconds || runs < 2; runs++) {
+function timesOfRuns(run: () => unknown, most: number): number[] {
+  const times: number[] = [];
+  const start = performance.now();
+  let before = start;
+  while (before - start < most || times.length < 3) {
     run();
-    spent = process.cpuUsage().user - start;
+    const now = performance.now();
+    times.push(now - before);
+    before = now;
   }
-  return { spent, runs };
+  return times;
 }
 
 function comparatorTimes(data: BenchmarkData): Record<string, number> {

@@ -25,11 +25,14 @@ export function curveOfEyes(
   eyes: readonly number[],
   { until = Number.POSITIVE_INFINITY, limits = "log-log" }: CurveOptions = {},
 ): SurvivalCurve {
-  const input = {
-    time: eyes.map((eye) => Math.min(record.time[eye] ?? 0, until)),
-    event: eyes.map((eye) => record.event[eye] === 1 && (record.time[eye] ?? 0) <= until),
-    limits,
-  };
+  const time = new Float64Array(eyes.length);
+  const event = new Uint8Array(eyes.length);
+  for (let i = 0; i < eyes.length; i++) {
+    const followed = record.time[eyes[i]!] ?? 0;
+    time[i] = Math.min(followed, until);
+    event[i] = followed <= until ? record.event[eyes[i]!]! : 0;
+  }
+  const input = { time, event, limits };
   return curveByPatient(input, patientClusters(record, eyes));
 }
 

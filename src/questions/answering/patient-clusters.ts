@@ -10,7 +10,13 @@ export function patientClusters(
   record: EyeRecord,
   eyes: readonly number[],
 ): Int32Array | undefined {
-  const { numbers, patients } = patientNumbers(record);
+  const numbers = patientNumbers(record);
+  const found = numbers.clusters.get(eyes) ?? clustersOf(numbers, eyes);
+  numbers.clusters.set(eyes, found);
+  return found === "independent" ? undefined : found;
+}
+
+function clustersOf({ numbers, patients }: PatientNumbers, eyes: readonly number[]) {
   const clusterOf = new Int32Array(patients).fill(-1);
   const clusters = new Int32Array(eyes.length);
   let found = 0;
@@ -19,7 +25,7 @@ export function patientClusters(
     if (clusterOf[patient] === -1) clusterOf[patient] = found++;
     clusters[i] = clusterOf[patient]!;
   }
-  return found === clusters.length ? undefined : clusters;
+  return found === clusters.length ? "independent" : clusters;
 }
 
 /** How many patients give more than one eye of the record. */
@@ -33,6 +39,8 @@ interface PatientNumbers {
   readonly patients: number;
   /** Patients of more than one eye. */
   readonly ofSeveral: number;
+  /** By the list of eyes that was asked for: an interval, its limits' name and a curve ask for the same. */
+  readonly clusters: WeakMap<readonly number[], Int32Array | "independent">;
 }
 
 /** Looked up by name once for each record: every question asks for parts of it many times. */
@@ -55,5 +63,6 @@ function numberPatients({ patient, time }: EyeRecord): PatientNumbers {
   });
   const eyes = new Int32Array(patients);
   for (const number of numbers) eyes[number]!++;
-  return { numbers, patients, ofSeveral: eyes.filter((count) => count > 1).length };
+  const ofSeveral = eyes.filter((count) => count > 1).length;
+  return { numbers, patients, ofSeveral, clusters: new WeakMap() };
 }
