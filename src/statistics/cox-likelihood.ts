@@ -144,7 +144,7 @@ export function rowHazards(data: CoxData, terms: TermSums, factor?: Float64Array
 }
 
 /** A running sum over each row's blocks, less the block's `own` part for those with the event there. */
-export function overBlocksLived(
+function overBlocksLived(
   data: CoxData,
   cumulative: Float64Array,
   own: Float64Array,

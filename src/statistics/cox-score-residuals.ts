@@ -5,33 +5,65 @@
  * the estimates; summed by patient they give the robust variance.
  */
 import type { CoxData } from "./cox-data.ts";
-import { type CoxEvaluation, cumulate, overBlocksLived, rowHazards } from "./cox-likelihood.ts";
+import { type CoxEvaluation, cumulate, rowHazards } from "./cox-likelihood.ts";
 
 /** Score residuals by covariate, in the order of the arranged rows, times the case weights. */
 export function scoreResiduals(data: CoxData, evaluation: CoxEvaluation): Float64Array[] {
   const hazards = rowHazards(data, evaluation.terms);
-  const { risk } = evaluation;
   return data.columns.map((column, c) => {
-    const parts = expectedCovariate(evaluation, { c, deathWeight: data.deathWeight });
-    const residuals = overBlocksLived(data, cumulate(data, parts.hazard), parts.ownShare);
-    for (let i = 0; i < residuals.length; i++) {
-      residuals[i] = risk[i]! * (residuals[i]! - column[i]! * hazards[i]!);
-    }
-    addOwnEvents(residuals, column, { data, mean: parts.mean });
+    const { mean, hazard, ownShare } = expectedCovariate(evaluation, {
+      c,
+      deathWeight: data.deathWeight,
+    });
+    const expected = { mean, ownShare, cumulative: cumulate(data, hazard) };
+    const residuals = ofCovariate(data, { column, hazards, risk: evaluation.risk, ...expected });
+    if (data.isDelayed) giveBack(residuals, data, { ...expected, risk: evaluation.risk });
     return residuals;
   });
 }
 
-function addOwnEvents(
-  residuals: Float64Array,
-  column: Float64Array,
-  { data, mean }: { data: CoxData; mean: Float64Array },
-): void {
-  for (let b = 0; b < mean.length; b++) {
-    const start = data.blockStart[b]!;
-    for (let i = start; i < start + data.deaths[b]!; i++) {
-      residuals[i] = residuals[i]! + data.weight[i]! * (column[i]! - mean[b]!);
+interface ResidualParts {
+  readonly column: Float64Array;
+  /** By row: its relative hazard, and the cumulative hazard that it lived through. */
+  readonly risk: Float64Array;
+  readonly hazards: Float64Array;
+  /** By block: the expected covariate, and of xbar dH the running sum and a death's own share. */
+  readonly mean: Float64Array;
+  readonly cumulative: Float64Array;
+  readonly ownShare: Float64Array;
+}
+
+/** The residuals of rows that are under observation from the start. */
+function ofCovariate(data: CoxData, parts: ResidualParts): Float64Array {
+  const { blockStart, deaths, weight } = data;
+  const { column, risk, hazards, mean, cumulative, ownShare } = parts;
+  const residuals = new Float64Array(data.rows);
+  for (let b = 0; b < deaths.length; b++) {
+    const split = blockStart[b]! + deaths[b]!;
+    const end = blockStart[b + 1]!;
+    const reached = cumulative[b]!;
+    const atDeath = reached - ownShare[b]!;
+    const expected = mean[b]!;
+    for (let i = blockStart[b]!; i < split; i++) {
+      const x = column[i]!;
+      residuals[i] = risk[i]! * (atDeath - x * hazards[i]!) + weight[i]! * (x - expected);
     }
+    for (let i = split; i < end; i++)
+      residuals[i] = risk[i]! * (reached - column[i]! * hazards[i]!);
+  }
+  return residuals;
+}
+
+/** Takes from the residuals of rows that entered late what was summed before they did. */
+function giveBack(
+  residuals: Float64Array,
+  { entryBlock, firstBlock, lastBlock }: CoxData,
+  { risk, cumulative }: Pick<ResidualParts, "risk" | "cumulative">,
+): void {
+  for (let i = 0; i < residuals.length; i++) {
+    const entry = entryBlock[i]!;
+    if (entry < firstBlock[lastBlock[i]!]!) continue;
+    residuals[i] = residuals[i]! - risk[i]! * cumulative[entry]!;
   }
 }
 
