@@ -20,10 +20,16 @@ out <- list(
   stratifiedLogRank = fine(survdiff(Surv(days, event) ~ group + strata(stratum), d)),
   logRankContinuous = fine(survdiff(Surv(time, event) ~ group, d)),
   aalenJohansen = fine(cuminc(d$days, d$cause)),
+  aalenJohansenContinuous = fine(cuminc(d$time, d$cause)),
+  groupRateAndCurve = fine({ own <- d[d$group == 1, ]; prop.test(sum(own$outcome), nrow(own), correct = FALSE)
+    survfit(Surv(days, event) ~ 1, own, conf.type = "log-log") }),
   cox = fine(coxph(f, d)),
   coxFitAlone = fine(coxph.fit(x, Surv(d$days, d$event), NULL, NULL, NULL, coxph.control(), NULL, "efron", NULL)),
   coxRestarted = fine(coxph(f, d)), riskAdjustedCusum = fine(cusum(d$outcome, d$risk)),
   proportionalHazards = fine(cox.zph(fit, terms = FALSE)),
   logistic = fine(glm(g, binomial, d)))
+if (requireNamespace("data.table", quietly = TRUE)) {
+  suppressMessages(library(data.table)); rows <- as.data.table(d["group"])
+  out$countsByGroup <- fine(rows[, .N, by = group]) }
 if (nrow(d) <= 20000) out$fineGray <- 1000 * system.time(crr(d$days, d$cause, x))[[1]]
 cat(toJSON(out, auto_unbox = TRUE, digits = NA))

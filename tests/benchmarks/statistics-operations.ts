@@ -8,11 +8,14 @@ import { aalenJohansen } from "../../src/statistics/aalen-johansen.ts";
 import { clopperPearsonInterval } from "../../src/statistics/clopper-pearson-interval.ts";
 import { type CoxFit, coxRegression } from "../../src/statistics/cox-regression.ts";
 import { fineGray } from "../../src/statistics/fine-gray.ts";
+import { gatherWhole } from "../../src/statistics/gather.ts";
+import { codeGroups, groupSizes, rowsByCode } from "../../src/statistics/group-codes.ts";
 import { kaplanMeier } from "../../src/statistics/kaplan-meier.ts";
 import { logRank } from "../../src/statistics/log-rank.ts";
 import { logisticRegression } from "../../src/statistics/logistic-regression.ts";
 import { proportionalHazardsTest } from "../../src/statistics/proportional-hazards-test.ts";
 import { riskAdjustedCusum } from "../../src/statistics/risk-adjusted-cusum.ts";
+import { wilsonInterval } from "../../src/statistics/wilson-interval.ts";
 import type { BenchmarkData } from "./statistics-data.ts";
 
 export interface Operation {
@@ -70,6 +73,17 @@ export const operations: Readonly<Record<string, Operation>> = {
     aims: [45, 150, 200],
     slope: COUNTED,
   },
+  aalenJohansenContinuous: {
+    run: ({ continuous, cause }) => aalenJohansen({ time: continuous, cause }),
+    aims: [10, 8, 6],
+    slope: SORTED,
+  },
+  countsByGroup: {
+    run: ({ group }) => groupSizes(codeGroups(group)),
+    aims: [8, 5, 5],
+    slope: COUNTED,
+  },
+  groupRateAndCurve: { run: groupRateAndCurve, aims: [20, 25, 25], slope: COUNTED },
   cox: { run: cox, aims: [13, 16, 11], slope: SORTED },
   coxFitAlone: { run: cox, aims: [2.2, 2.3, 1.5], slope: SORTED },
   coxRestarted: {
@@ -103,6 +117,17 @@ export const operations: Readonly<Record<string, Operation>> = {
     slope: COUNTED,
   },
 };
+
+/** Of one group the rate with its interval, and the curve. */
+function groupRateAndCurve({ group, days, event, outcome }: BenchmarkData): unknown {
+  const rows = rowsByCode(codeGroups(group))[1]!;
+  const failed = gatherWhole(outcome, rows).reduce((sum, value) => sum + value, 0);
+  const curve = kaplanMeier({
+    time: gatherWhole(days, rows),
+    event: new Uint8Array(gatherWhole(event, rows)),
+  });
+  return { rate: wilsonInterval(failed, rows.length), curve };
+}
 
 /** Robust errors by patient (two eyes each): the fit and its errors, to be set beside the fit alone. */
 export function coxWithClusters({ days, event, covariates, rows }: BenchmarkData): CoxFit {

@@ -11,8 +11,15 @@ import { spawnSync } from "node:child_process";
 import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import { fileToCox, fileToCoxTimes } from "./file-to-cox.ts";
 import { type BenchmarkData, benchmarkCsv, benchmarkData } from "./statistics-data.ts";
-import { coxWithClusters, eightyExactLimits, fitOf, operations } from "./statistics-operations.ts";
+import {
+  coxWithClusters,
+  eightyExactLimits,
+  fitOf,
+  type Operation,
+  operations,
+} from "./statistics-operations.ts";
 
 const NOISE = 0.15;
 
@@ -36,14 +43,17 @@ function timesOfRuns(run: () => unknown, most: number): number[] {
   return times;
 }
 
-function comparatorTimes(data: BenchmarkData): Record<string, number> {
+/** What R takes, by operation, nothing without R; and both from the file to a Cox model. */
+function processTimes(data: BenchmarkData) {
   const folder = mkdtempSync(join(tmpdir(), "benchmark-"));
   const file = join(folder, "data.csv");
   writeFileSync(file, benchmarkCsv(data));
   const script = join("tests", "benchmarks", "statistics-comparator.R");
   const run = spawnSync("Rscript", ["--vanilla", script, file], { encoding: "utf8" });
+  const theirs: Record<string, number> = run.status === 0 ? JSON.parse(run.stdout) : {};
+  const whole = fileToCoxTimes(file);
   rmSync(folder, { recursive: true });
-  return run.status === 0 ? JSON.parse(run.stdout) : {};
+  return { theirs, whole };
 }
 
 interface Line {
@@ -62,27 +72,38 @@ function print({ name, values, isMet }: Line): void {
 /** Our times of each operation on so many rows, and whether every aim at this size is met. */
 function timesOf(rows: number): { ours: Map<string, number>; isMet: boolean } {
   const data = benchmarkData(rows);
-  const theirs = comparatorTimes(data);
+  const { theirs, whole } = processTimes(data);
   const ours = new Map<string, number>();
-  let areMet = true;
   console.log(`\n${rows} rows`.padEnd(25).concat("   ours ms  theirs ms      times       aim"));
-  for (const [name, { run, aims }] of Object.entries(operations)) {
+  const verdicts = Object.entries(operations).map(([name, { run, aims }]) => {
     const time = milliseconds(() => run(data));
     ours.set(name, time);
-    const aim = rows < 20_000 ? null : aims[rows >= 500_000 ? 2 : rows >= 100_000 ? 1 : 0];
-    const comparator = theirs[name];
-    const isMet =
-      aim === null || comparator === undefined ? null : comparator / time >= aim * (1 - NOISE);
-    areMet &&= isMet !== false;
-    const times = comparator === undefined ? "-" : (comparator / time).toFixed(1);
-    print({
-      name,
-      values: [time.toFixed(3), comparator?.toFixed(1) ?? "-", times, aim ?? "-"],
-      isMet,
-    });
-  }
-  const isShareMet = printClusters(data, ours);
-  return { ours, isMet: areMet && isShareMet };
+    return printCompared({ name, rows, aims, ours: time, theirs: theirs[name] });
+  });
+  verdicts.push(
+    printCompared({ name: "file to Cox, a process", rows, aims: FILE_TO_COX, ...whole }),
+  );
+  verdicts.push(printClusters(data, ours));
+  return { ours, isMet: verdicts.every(Boolean) };
+}
+
+const FILE_TO_COX: Operation["aims"] = [6, 8, 9];
+
+interface Compared {
+  readonly name: string;
+  readonly rows: number;
+  readonly aims: Operation["aims"];
+  readonly ours: number;
+  readonly theirs: number | undefined;
+}
+
+/** Whether the aim at this size is met, or there is none. */
+function printCompared({ name, rows, aims, ours, theirs }: Compared): boolean {
+  const aim = rows < 20_000 ? null : aims[rows >= 500_000 ? 2 : rows >= 100_000 ? 1 : 0];
+  const isMet = aim === null || theirs === undefined ? null : theirs / ours >= aim * (1 - NOISE);
+  const times = theirs === undefined ? "-" : (theirs / ours).toFixed(1);
+  print({ name, values: [ours.toFixed(3), theirs?.toFixed(1) ?? "-", times, aim ?? "-"], isMet });
+  return isMet !== false;
 }
 
 /** What errors by patient add to a fit, as a share of it. */
@@ -127,9 +148,14 @@ function printExactLimits(): boolean {
   return isMet;
 }
 
-const given = process.argv.slice(2).map(Number);
-const sizes = given.length > 0 ? given : [2000, 20_000, 200_000, 1_000_000];
-const bySize = sizes.map((rows) => ({ rows, ...timesOf(rows) }));
-console.log("");
-const verdicts = [printExactLimits(), printGrowth(bySize), ...bySize.map(({ isMet }) => isMet)];
-process.exitCode = verdicts.every(Boolean) ? 0 : 1;
+function compareSizes(given: readonly number[]): void {
+  const sizes = given.length > 0 ? given : [2000, 20_000, 200_000, 1_000_000];
+  const bySize = sizes.map((rows) => ({ rows, ...timesOf(rows) }));
+  console.log("");
+  const verdicts = [printExactLimits(), printGrowth(bySize), ...bySize.map(({ isMet }) => isMet)];
+  process.exitCode = verdicts.every(Boolean) ? 0 : 1;
+}
+
+const [first, file] = process.argv.slice(2);
+if (first === "file-to-cox") fileToCox(file!);
+else compareSizes(process.argv.slice(2).map(Number));
