@@ -66,6 +66,24 @@ describe("how many right check digits tell", () => {
   });
 });
 
+describe("decimal numbers", () => {
+  const measured = Array.from({ length: 40 }, (_, i) => `${i}.${12_345_678 + 7919 * i}`);
+
+  test("are something measured, however many digits they have", () => {
+    expect(privateByValues(measured)).toBeUndefined();
+    expect(privateByValues(measured.map((value) => `-${value}`))).toBeUndefined();
+  });
+
+  test("among contacts count as values, and hide none", () => {
+    const email = Array.from({ length: 10 }, (_, i) => `a${i}@vane.example`);
+    expect(privateByValues([...measured, ...email])).toBe("e-mail address");
+    expect(privateByValues([...measured, ...email.slice(0, 9)])).toBeUndefined();
+    expect(privateByValues([...measured.slice(0, 2), "01632 960001", "07700.900123"])).toBe(
+      "telephone number",
+    );
+  });
+});
+
 describe("contact details by value", () => {
   // Numbers and codes set aside for fiction (Ofcom; Royal Mail's ZZ99), example domains (RFC 2606).
   test.each([

@@ -6,12 +6,25 @@ import type { PrivateKind } from "./private-kind.ts";
 
 /** What the different values of a column tell of a person, or undefined. */
 export function privateByValues(different: readonly string[]): PrivateKind | undefined {
-  const known = enoughValues(different).filter((value) => !isMissing(value));
+  const all = enoughValues(different).filter((value) => !isMissing(value));
+  const known = { length: all.length, values: all.filter((value) => !isMeasured(value)) };
+  if (known.values.length === 0) return undefined;
   const sure = contactsIn(known, surely);
   if (sure !== undefined) return sure;
-  const numbers = known.filter(hasFourDigits).map((value) => value.toUpperCase());
+  const numbers = known.values.filter(hasFourDigits).map((value) => value.toUpperCase());
   const isNumber = nationalNumbers.some((number) => areNumbers(numbers, known.length, number));
   return isNumber ? "health-service number" : contactsIn(known, likely);
+}
+
+/** The values that may tell of a person, and how many there are with those that cannot. */
+interface KnownValues {
+  readonly length: number;
+  readonly values: readonly string[];
+}
+
+/** Whether a value is a decimal number, as of something measured: no contact and no scheme is written so. */
+function isMeasured(value: string): boolean {
+  return /^-?(0|[1-9]\d{0,5})\.\d+$/.test(value);
 }
 
 interface Contact {
@@ -33,9 +46,9 @@ const likely: readonly Contact[] = [
   { kind: "address", fits: isAddress, share: 0.5 },
 ];
 
-function contactsIn(known: readonly string[], contacts: readonly Contact[]) {
+function contactsIn(known: KnownValues, contacts: readonly Contact[]) {
   return contacts.find(({ fits, share }) => {
-    const fitting = known.filter(fits).length;
+    const fitting = known.values.filter(fits).length;
     return fitting > 0 && fitting >= share * known.length;
   })?.kind;
 }

@@ -28,10 +28,10 @@ export function readNumbers(
 
 function readNumber(written: string, spec: ColumnSpec, hasDecimalComma: boolean): Reading {
   if (isMissing(written)) return { value: null };
-  const { amount, factor } = unitOf(written, spec.unit);
-  const plain = plainNumber(amount, hasDecimalComma);
-  if (plain === null || factor === null) return missingBecause(notANumber(spec));
-  const number = plain * factor;
+  const number = simple.test(written)
+    ? Number(written)
+    : inUnit(written, { unit: spec.unit, hasDecimalComma });
+  if (number === null) return missingBecause(notANumber(spec));
   const { range } = spec;
   if (range !== undefined && (number < range.least || number > range.most)) {
     return missingBecause(outOfRange(spec, range));
@@ -40,8 +40,21 @@ function readNumber(written: string, spec: ColumnSpec, hasDecimalComma: boolean)
   return { value: number };
 }
 
+/** Most numbers of most files, which need no other look. */
+const simple = /^-?\d+(\.\d+)?$/;
+
+function inUnit(
+  written: string,
+  { unit, hasDecimalComma }: { unit: string | undefined; hasDecimalComma: boolean },
+): number | null {
+  const { amount, factor } = unitOf(written, unit);
+  const plain = plainNumber(amount, hasDecimalComma);
+  return plain === null || factor === null ? null : plain * factor;
+}
+
 /** "1,234.5", "2.5e-05" or, with a decimal comma, "1.234,5", "24,5" and also "24.5". Null for anything else. */
 export function plainNumber(written: string, hasDecimalComma: boolean): number | null {
+  if (simple.test(written)) return Number(written);
   const text = written.replace(/^[\u2212\u2013]/, "-").replaceAll(/[\u00a0\u202f' ]/g, "");
   if (/^[+-]?(\d+\.?\d*|\.\d+)(e[+-]\d{1,3})?$/i.test(text)) return Number(text);
   if (hasDecimalComma) {
@@ -56,8 +69,10 @@ export function plainNumber(written: string, hasDecimalComma: boolean): number |
 
 /** One value whose comma cannot set thousands apart is enough: "24,5", "0,125", ",5". */
 export function showsDecimalComma(written: readonly string[]): boolean {
-  return written.some((value) =>
-    /^[+-]?(\d+,(\d{1,2}|\d{4,})|0\d*,\d+|\d{4,},\d+|,\d+)(?!\d)/.test(value),
+  return written.some(
+    (value) =>
+      value.includes(",") &&
+      /^[+-]?(\d+,(\d{1,2}|\d{4,})|0\d*,\d+|\d{4,},\d+|,\d+)(?!\d)/.test(value),
   );
 }
 
