@@ -7,6 +7,7 @@
  * the sum of means times coefficients; the likelihood, and the determinant of the information that Firth's
  * penalty is made of, stay the same.
  */
+import { sumOf } from "./column-sums.ts";
 import type { LogisticData } from "./logistic-data.ts";
 
 export interface AboutMeans {
@@ -18,7 +19,7 @@ export interface AboutMeans {
 /** The data with the mean of every covariate taken from it. */
 export function aboutMeans(data: LogisticData): AboutMeans {
   const means = Float64Array.from(data.columns, (column, c) =>
-    c === 0 || data.rows === 0 ? 0 : column.reduce((sum, x) => sum + x, 0) / data.rows,
+    c === 0 || data.rows === 0 ? 0 : sumOf(column) / data.rows,
   );
   const columns = data.columns.map((column, c) => {
     const mean = means[c]!;

@@ -39,6 +39,8 @@ export interface Calibration {
   readonly expected: number;
   readonly intercept: Coefficient;
   readonly slope: Coefficient;
+  /** Whether predictions tell all rows apart, so that the slope has no end and its numbers mean nothing. */
+  readonly isSeparated: boolean;
 }
 
 /**
@@ -62,6 +64,7 @@ export function calibration(
     expected: Array.from(probability).reduce((a, b) => a + b, 0),
     intercept: large.coefficients[0]!,
     slope: sloped.coefficients[1]!,
+    isSeparated: sloped.infinite.length > 0,
   };
 }
 

@@ -7,7 +7,9 @@
  * - difference: from the limits of each share, clustered themselves, and the correlation r,
  *   d - sqrt((p1 - l1)^2 + (u2 - p2)^2 - 2 r (p1 - l1)(u2 - p2))    (Zou and Donner 2008)
  * - risk ratio and odds ratio: on the scale of the logarithm, s / p and s / (p (1 - p)) in place of s,
- *   the variance of a regression with errors clustered by patient (Liang and Zeger 1986).
+ *   the variance of a regression with errors clustered by patient (Liang and Zeger 1986). Where a group
+ *   shows no variance (one patient; one eye of each failed) it is taken as if the eyes of a patient
+ *   always agreed, as `clustered-proportion.ts` has it.
  *
  * The 95% limits hold no difference, and ratios of 1, in 93.7% of samples or more (counted in the
  * tables of real coverage among the tests). Two curves of eyes of the same patients are another
@@ -49,16 +51,18 @@ export function clusteredComparison(
   const isVaried = p1 > 0 && p2 > 0 && (p1 < 1 || p2 < 1);
   const [odds1, odds2] = [p1 * (1 - p1), p2 * (1 - p2)];
   const about = { level, method: "patient-clustered" };
+  const variance = (a: number, b: number) =>
+    squares(sums, a, b) + a * a * unseenVariance(one) + b * b * unseenVariance(two);
   return {
     difference: differenceOf(one, two, correlation(sums)),
     riskRatio: isVaried
-      ? fromLogarithm({ estimate: p1 / p2, variance: squares(sums, 1 / p1, -1 / p2), ...about })
+      ? fromLogarithm({ estimate: p1 / p2, variance: variance(1 / p1, -1 / p2), ...about })
       : null,
     oddsRatio:
       odds1 > 0 && odds2 > 0
         ? fromLogarithm({
             estimate: (p1 * (1 - p2)) / (p2 * (1 - p1)),
-            variance: squares(sums, 1 / odds1, -1 / odds2),
+            variance: variance(1 / odds1, -1 / odds2),
             ...about,
           })
         : null,
@@ -84,6 +88,11 @@ function sumsByCluster(...groups: readonly (readonly [ClusteredGroup, number])[]
 function squares(sums: Sums, a: number, b: number): number {
   const sum = sums.reduce((total, [one, two]) => total + (a * one + b * two) ** 2, 0);
   return (sums.length / Math.max(1, sums.length - 1)) * sum;
+}
+
+/** The variance of a share whose patients do not differ, by its design effect; 0 where it is seen. */
+function unseenVariance({ estimate, standardError, designEffect, total }: Share): number {
+  return standardError > 0 ? 0 : (designEffect * estimate * (1 - estimate)) / total;
 }
 
 function correlation(sums: Sums): number {

@@ -82,14 +82,32 @@ export function convolve(tables: readonly ConditionalTable[]): ConditionalTable 
 }
 
 function convolvePair(one: ConditionalTable, two: ConditionalTable): ConditionalTable {
-  const a = probabilitiesAt(one, 0);
-  const b = probabilitiesAt(two, 0);
-  const sums = new Float64Array(a.length + b.length - 1);
-  a.forEach((p, i) => {
-    b.forEach((q, j) => {
-      sums[i + j] = sums[i + j]! + p * q;
-    });
-  });
-  const logWeights = sums.map((p) => Math.log(p));
+  const logWeights = logConvolution(one.logWeights, two.logWeights);
   return { least: one.least + two.least, logWeights, observed: one.observed + two.observed };
+}
+
+/** Terms this much smaller than the largest, as logarithms, add nothing. */
+const NEGLIGIBLE = 45;
+
+/**
+ * The logarithms of the convolution of two log-concave sequences, so that weights too small for double
+ * precision are kept. The terms of each sum then have a single peak, which moves on with k; they are added
+ * from there outwards.
+ */
+function logConvolution(a: Float64Array, b: Float64Array): Float64Array {
+  let peak = 0;
+  return Float64Array.from({ length: a.length + b.length - 1 }, (_, k) => {
+    const from = Math.max(0, k - b.length + 1);
+    const to = Math.min(k, a.length - 1);
+    const term = (i: number) => a[i]! + b[k - i]!;
+    peak = Math.min(to, Math.max(from, peak));
+    while (peak < to && term(peak + 1) >= term(peak)) peak++;
+    const most = term(peak);
+    let sum = 0;
+    for (let i = peak; i >= from && term(i) > most - NEGLIGIBLE; i--)
+      sum += Math.exp(term(i) - most);
+    for (let i = peak + 1; i <= to && term(i) > most - NEGLIGIBLE; i++)
+      sum += Math.exp(term(i) - most);
+    return most + Math.log(sum);
+  });
 }

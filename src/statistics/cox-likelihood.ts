@@ -144,11 +144,7 @@ export function rowHazards(data: CoxData, terms: TermSums, factor?: Float64Array
 }
 
 /** A running sum over each row's blocks, less the block's `own` part for those with the event there. */
-function overBlocksLived(
-  data: CoxData,
-  cumulative: Float64Array,
-  own: Float64Array,
-): Float64Array {
+function overBlocksLived(data: CoxData, cumulative: Float64Array, own: Float64Array): Float64Array {
   const { blockStart, deaths, entryBlock, firstBlock } = data;
   const lived = new Float64Array(data.rows);
   for (let b = 0; b < deaths.length; b++) {

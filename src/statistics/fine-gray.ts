@@ -19,7 +19,7 @@ import { requireLevel, requireSameLength } from "./argument-checks.ts";
 import { clusteredCovariance } from "./cluster-sums.ts";
 import { codeGroups, type GroupLabel } from "./group-codes.ts";
 import { maximise } from "./newton.ts";
-import { type Coefficient, describeCoefficients } from "./regression-table.ts";
+import { type Coefficient, describeCoefficients, errorInUse } from "./regression-table.ts";
 import { standardDeviation } from "./standard-deviation.ts";
 import {
   type SubdistributionData,
@@ -81,13 +81,12 @@ export function fineGray(input: FineGrayInput): FineGrayFit {
     "cluster",
   );
   const residuals = subdistributionResiduals(data, fit.evaluation);
-  const covariance = clusteredCovariance(residuals, clusters, model);
-  const { robustCovariance: _, ...table } = describeCoefficients({
-    ...{ names, isUsed, fit, covariance, level },
-    robust: covariance,
-  });
+  const robust = clusteredCovariance(residuals, clusters, model);
+  const source = { names, isUsed, fit, covariance: model, robust, level };
+  const { robustCovariance, ...table } = describeCoefficients(source);
   return {
     ...table,
+    covariance: robustCovariance!,
     coefficients: table.coefficients.map(onlyOneError),
     logLikelihood: fit.evaluation.logLikelihood,
     nullLogLikelihood: evaluated.logLikelihood,
@@ -101,9 +100,12 @@ export function fineGray(input: FineGrayInput): FineGrayFit {
   };
 }
 
-/** There is one kind of error here: the robust one, which is missing where a coefficient has no end. */
+/**
+ * There is one kind of error here: the robust one, which is missing where a coefficient has no end; the
+ * model's own where the robust one vanishes.
+ */
 function onlyOneError(coefficient: Coefficient): Coefficient {
-  const standardError = coefficient.robustStandardError ?? coefficient.standardError;
+  const standardError = errorInUse(coefficient.standardError, coefficient.robustStandardError);
   return { ...coefficient, standardError, robustStandardError: null };
 }
 

@@ -47,17 +47,7 @@ export function firthCoefficients<E extends PenalisedEvaluation>(source: {
     if (only?.includes(name) === false) return [];
     const estimate = fit.coefficients[j]!;
     const standardError = Math.sqrt(covariance[j * size + j]!);
-    let near = fit.coefficients;
-    // along the line on which the others follow this one: elsewhere the start may be out of sight
-    const along = (k: number) => covariance[j * size + k]! / covariance[j * size + j]!;
-    const heldAt = (value: number) => {
-      const move = value - near[j]!;
-      const start = near.map((c, k) => (k === j ? value : c + move * along(k)));
-      const held = { start, spread, held: [j], lastStep: NEAR_ENOUGH };
-      const found = maximisePenalised(evaluate, held);
-      near = found.coefficients;
-      return found.penalisedLogLikelihood;
-    };
+    const heldAt = heldFrom(fit.coefficients, { evaluate, spread, j, covariance });
     const logLikelihood = fit.penalisedLogLikelihood;
     const profile = { estimate, unit: standardError, logLikelihood, at: heldAt };
     const chiSquare = Math.max(0, 2 * (logLikelihood - heldAt(0)));
@@ -71,4 +61,28 @@ export function firthCoefficients<E extends PenalisedEvaluation>(source: {
       pValue: chiSquareUpperTail(chiSquare, 1),
     };
   });
+}
+
+/** The height of the likelihood with coefficient j held, over all others; each search starts from the last. */
+function heldFrom<E extends PenalisedEvaluation>(
+  home: Float64Array,
+  by: {
+    evaluate: (coefficients: Float64Array) => E;
+    spread: ArrayLike<number>;
+    j: number;
+    covariance: Float64Array;
+  },
+): (value: number) => number {
+  const { evaluate, spread, j, covariance } = by;
+  const size = home.length;
+  // along the line on which the others follow this one: elsewhere the start may be out of sight
+  const along = (k: number) => covariance[j * size + k]! / covariance[j * size + j]!;
+  let near = home;
+  return (value) => {
+    const move = value - near[j]!;
+    const start = near.map((c, k) => (k === j ? value : c + move * along(k)));
+    const found = maximisePenalised(evaluate, { start, spread, held: [j], lastStep: NEAR_ENOUGH });
+    near = found.coefficients;
+    return found.penalisedLogLikelihood;
+  };
 }

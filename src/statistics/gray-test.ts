@@ -9,10 +9,11 @@
  * without replacement. Strata add up. Degrees: groups that had anyone at risk less one. Delayed entry
  * is refused: the variance is published for rows observed from the start only.
  */
-import { requireSameLength } from "./argument-checks.ts";
+import { requireNumbers, requireSameLength } from "./argument-checks.ts";
 import { chiSquareUpperTail } from "./distributions.ts";
 import { GrayStratum } from "./gray-stratum.ts";
 import { codeGroups, type GroupLabel, rowsByCode } from "./group-codes.ts";
+import { requireCauseNumber } from "./subdistribution-data.ts";
 import { quadraticForm } from "./symmetric-solve.ts";
 import { indexTimes } from "./time-index.ts";
 
@@ -41,6 +42,8 @@ export function grayTest(input: GrayInput): GrayTest {
   refuseEntry(input);
   const { time, cause, group, strata, of = 1, rho = 0 } = input;
   requireSameLength({ time, cause, group, strata });
+  requireCauseNumber(of);
+  requireNumbers("rho", [rho], 0);
   const { labels, codes } = codeGroups(group, input.groups);
   const kinds = Uint8Array.from({ length: time.length }, (_, i) => kindOf(cause[i], i, of));
   const score = new Float64Array(labels.length);

@@ -35,6 +35,9 @@ export function hallWellnerBand(
   { level = 0.95, horizon = Infinity }: { level?: number; horizon?: number } = {},
 ): SurvivalBand | null {
   requireLevel(level);
+  if (!(horizon >= 0)) {
+    throw new RangeError(`the horizon is ${horizon}; expected a number of 0 or more`);
+  }
   const steps = stepsOfBand(curve, horizon);
   if (steps.length === 0) return null;
   const spread = (j: number) => curve.total * (curve.standardError[j]! / curve.survival[j]!) ** 2;

@@ -17,6 +17,7 @@ const TINY = 1e-300;
 export function gammaLowerTail(shape: number, x: number): number {
   requireShape(shape, x);
   if (x === 0) return 0;
+  if (x === Infinity) return 1;
   return x < shape + 1 ? lowerSeries(shape, x) : 1 - upperFraction(shape, x);
 }
 
@@ -24,6 +25,7 @@ export function gammaLowerTail(shape: number, x: number): number {
 export function gammaUpperTail(shape: number, x: number): number {
   requireShape(shape, x);
   if (x === 0) return 1;
+  if (x === Infinity) return 0;
   return x < shape + 1 ? 1 - lowerSeries(shape, x) : upperFraction(shape, x);
 }
 

@@ -32,8 +32,8 @@ function flemingHarringtonWeights(
   rho: number,
   gamma: number,
 ): (events: number, atRisk: number) => number {
-  if (!(rho >= 0 && gamma >= 0)) {
-    throw new RangeError(`rho is ${rho} and gamma ${gamma}; expected numbers of 0 or more`);
+  if (!(rho >= 0 && gamma >= 0 && rho < Infinity && gamma < Infinity)) {
+    throw new RangeError(`rho is ${rho} and gamma ${gamma}; expected finite numbers of 0 or more`);
   }
   let survival = 1;
   return (events, atRisk) => {

@@ -102,8 +102,7 @@ function oddsScore(table: TwoByTwo, logOdds: number): number {
   const { first, second } = table;
   const { failed1, held1, failed2, held2 } = fittedAtOdds(table, logOdds);
   const total = first.total + second.total;
-  const spread =
-    1 / (1 / (first.total * failed1 * held1) + 1 / (second.total * failed2 * held2));
+  const spread = 1 / (1 / (first.total * failed1 * held1) + 1 / (second.total * failed2 * held2));
   const residual =
     failed1 <= held1
       ? first.failed - first.total * failed1

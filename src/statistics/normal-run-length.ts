@@ -28,6 +28,8 @@ const NODES = 100;
 /** Expected run length of the one-sided chart (values above 0 drive it up), starting at 0. */
 export function normalCusumRunLength({ reference, limit, mean = 0 }: NormalCusum): number {
   requireBetween("limit", limit, 0, Infinity);
+  requireBetween("reference", reference, -Infinity, Infinity);
+  requireBetween("mean", mean, -Infinity, Infinity);
   const { nodes, weights } = gaussLegendre(NODES, 0, limit);
   const points = [0, ...nodes];
   return solveAt(points, (from, j) => {
@@ -55,6 +57,7 @@ export interface NormalEwma {
 export function normalEwmaRunLength({ newest, width, mean = 0 }: NormalEwma): number {
   requireBetween("newest", newest, 0, 1 + Number.EPSILON);
   requireBetween("width", width, 0, Infinity);
+  requireBetween("mean", mean, -Infinity, Infinity);
   const limit = width * Math.sqrt(newest / (2 - newest));
   const { nodes, weights } = gaussLegendre(NODES, -limit, limit);
   const kernel = (from: number, j: number) =>

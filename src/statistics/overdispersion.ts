@@ -15,7 +15,12 @@
  * where under one failure a unit is expected, since normal limits have no room upwards there
  * (counted in the tables of real coverage among the tests).
  */
-import { requireBetween, requireNumbers, requireSameLength } from "./argument-checks.ts";
+import {
+  requireBetween,
+  requireLevel,
+  requireNumbers,
+  requireSameLength,
+} from "./argument-checks.ts";
 import { chiSquareUpperTail, normalDeviate } from "./distributions.ts";
 import type { FunnelLimits } from "./funnel-limits.ts";
 import { sampleQuantile } from "./sample-quantile.ts";
@@ -44,11 +49,13 @@ export interface Overdispersion {
 /** The standard errors of rates of `totals` eyes each, at a true rate of `target`. */
 export function proportionErrors(target: number, totals: ArrayLike<number>): Float64Array {
   requireBetween("target", target, 0, 1);
+  requireNumbers("totals", totals, 0);
   return Float64Array.from(totals, (total) => Math.sqrt((target * (1 - target)) / total));
 }
 
 /** The standard errors of observed over expected at a true ratio of 1. */
 export function ratioErrors(expected: ArrayLike<number>): Float64Array {
+  requireNumbers("expected", expected, 0);
   return Float64Array.from(expected, (count) => 1 / Math.sqrt(count));
 }
 
@@ -76,6 +83,7 @@ export function overdispersion(
 export function zScores({ values, standardErrors, target }: BenchmarkedUnits): Float64Array {
   requireSameLength({ values, standardErrors });
   requireNumbers("values", values);
+  requireNumbers("target", [target]);
   requireNumbers("standardErrors", standardErrors, Number.MIN_VALUE);
   return Float64Array.from(values, (value, i) => (value - target) / standardErrors[i]!);
 }
@@ -104,6 +112,11 @@ export interface WidenedUnit {
 /** Normal funnel limits widened for over-dispersion, within 0 and `most`. */
 export function widenedFunnelLimits(unit: WidenedUnit, level = 0.95): FunnelLimits {
   const { target, standardError, by, most } = unit;
+  requireLevel(level);
+  requireNumbers("target", [target]);
+  requireNumbers("standardError", [standardError], 0);
+  if (!(most > 0)) throw new RangeError(`most is ${most}; expected a number above 0`);
+  requireNumbers("the widening", ["phi" in by ? by.phi : by.tauSquared], 0);
   const variance = standardError ** 2;
   const widened = "phi" in by ? variance * Math.max(1, by.phi) : variance + by.tauSquared;
   const width = normalDeviate(level) * Math.sqrt(widened);

@@ -41,7 +41,10 @@ export function pChart(periods: readonly Part[], options: PChartOptions = {}): P
   for (const { failed, total } of periods) requirePartOfWhole(failed, total);
   const total = periods.reduce((sum, period) => sum + period.total, 0);
   if (total === 0) return null;
-  const { target } = options;
+  const { target, limits } = options;
+  if (limits !== undefined && limits !== "three-sigma" && limits !== "exact") {
+    throw new RangeError(`limits is ${String(limits)}; expected three-sigma or exact`);
+  }
   if (target !== undefined) requireBetween("target", target, 0, 1);
   const centre = target ?? periods.reduce((sum, period) => sum + period.failed, 0) / total;
   return { centre, points: periods.map((period) => pointOf(period, centre, options)) };

@@ -35,6 +35,7 @@ export function permutationTest(
 ): PermutationTest {
   requireCount("permutations", permutations);
   const group = Array.from(input.group);
+  codeGroups(group); // refuses a missing label
   const random = seededRandom(seed);
   const blocks = unitsByBlock(input, group);
   const observed = input.statistic(group);

@@ -35,7 +35,7 @@ export function standardisedRate(
 ): StandardisedRate {
   requireUsable(fit, covariates);
   const { rate, held, slopes } = meanProbability(fit, covariates);
-  const standardError = Math.sqrt(quadratic(covarianceOf(fit), slopes));
+  const standardError = errorOf(fit, slopes);
   const logit = Math.log(rate / held);
   const width = (normalDeviate(fit.level) * standardError) / (rate * held);
   return {
@@ -57,7 +57,7 @@ export function standardisedDifference(
   const { first, second } = scenarios;
   const estimate = first.rate - second.rate;
   const slopes = first.slopes.map((slope, j) => slope - second.slopes[j]!);
-  const standardError = Math.sqrt(quadratic(covarianceOf(fit), slopes));
+  const standardError = errorOf(fit, slopes);
   const width = normalDeviate(fit.level) * standardError;
   return {
     estimate,
@@ -107,8 +107,11 @@ function meanProbability(fit: LogisticFit, covariates: readonly ArrayLike<number
   return { rate, held, slopes };
 }
 
-function covarianceOf(fit: LogisticFit): Float64Array {
-  return fit.robustCovariance ?? fit.covariance;
+/** By clusters if there are any; by the model's own covariance where that of the clusters vanishes. */
+function errorOf({ covariance, robustCovariance }: LogisticFit, slopes: Float64Array): number {
+  const own = quadratic(covariance, slopes);
+  const robust = robustCovariance === null ? own : quadratic(robustCovariance, slopes);
+  return Math.sqrt(robust > 1e-12 * own ? robust : own);
 }
 
 function quadratic(matrix: Float64Array, x: Float64Array): number {

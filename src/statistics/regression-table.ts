@@ -5,6 +5,8 @@
  * covariates keep their place, with NaN for their numbers and 0 in the covariance. A coefficient that
  * moves without end has no robust error (NaN): the residuals that it is made of vanish out there, and a
  * tiny error would pass for a strong effect. The model's own error grows, and says rightly that z is 0.
+ * Where the robust error vanishes beside the model's (a single cluster, or residuals that cancel within
+ * each), z, p and limits are by the model's own: a certainty that is none would be shown.
  */
 
 import { normalDeviate, normalTwoSided } from "./distributions.ts";
@@ -39,6 +41,9 @@ export interface TableSource {
   readonly level: number;
 }
 
+/** A robust error this small beside the model's own is what rounding leaves of none. */
+const UNSEEN = 1e-6;
+
 /** Puts estimates back in the order of all names, with NaN for the aliased ones. */
 export function describeCoefficients(source: TableSource) {
   const { names, isUsed, fit, level } = source;
@@ -64,7 +69,7 @@ function describe(name: string, position: number, source: TableSource): Coeffici
   const standardError = errorOf(covariance);
   const isInfinite = fit.infinite.includes(position);
   const robustStandardError = robust === null ? null : isInfinite ? Number.NaN : errorOf(robust);
-  const error = robustStandardError ?? standardError;
+  const error = errorInUse(standardError, robustStandardError);
   const width = normalDeviate(level) * error;
   return {
     name,
@@ -76,6 +81,11 @@ function describe(name: string, position: number, source: TableSource): Coeffici
     lower: estimate - width,
     upper: estimate + width,
   };
+}
+
+/** The robust error, if there is one that does not vanish beside the model's own, or that. */
+export function errorInUse(own: number, robust: number | null): number {
+  return robust === null || robust <= UNSEEN * own ? own : robust;
 }
 
 /** A hazard or odds ratio with its Wald limits, from a coefficient on the log scale. */

@@ -24,6 +24,10 @@ export interface RestrictedMean extends Interval {
 
 /** The restricted mean up to `horizon` in the unit of the curve's times; null: not estimable. */
 export function restrictedMean(curve: SurvivalCurve, horizon: number): RestrictedMean | null {
+  return meanAt(curve, horizon, curve.level);
+}
+
+function meanAt(curve: SurvivalCurve, horizon: number, level: number): RestrictedMean | null {
   if (!(horizon > 0 && horizon < Infinity)) {
     throw new RangeError(`the horizon is ${horizon}; expected a finite number above 0`);
   }
@@ -31,34 +35,76 @@ export function restrictedMean(curve: SurvivalCurve, horizon: number): Restricte
   const margin = 1e-9 * horizon;
   if (last < 0 || (curve.time[last]! < horizon - margin && curve.survival[last]! > 0)) return null;
   const { estimate, variance } = areaToHorizon(curve, horizon);
-  const mean = withLimits({ estimate, standardError: Math.sqrt(variance), horizon }, curve.level);
+  const mean = withLimits({ estimate, standardError: Math.sqrt(variance), horizon }, level);
+  if (mean.standardError > margin) return mean;
+  const tail = (1 - level) / 2;
+  const falls = curve.survival.findIndex((s, j) => s < 1 && curve.time[j]! < horizon - margin);
+  const limits =
+    falls < 0 ? beforeFirstEvent(curve, horizon, tail) : allAtOnce(curve, falls, { horizon, tail });
+  return limits === null ? mean : { ...mean, ...limits };
+}
+
+/** Nobody had the event: the whole curve lies above its exact limit at the horizon. */
+function beforeFirstEvent(curve: SurvivalCurve, horizon: number, tail: number) {
   const end = survivalAt(curve, horizon);
-  if (end === null || mean.standardError > margin || estimate < horizon - margin) return mean;
-  const least = end.estimate === 1 ? end.lower : ((1 - curve.level) / 2) ** (1 / end.atRisk);
-  return { ...mean, lower: horizon * least, method: "exact limits before the first event" };
+  if (end === null) return null;
+  const ofCurve = (1 - curve.level) / 2;
+  const rows =
+    end.estimate === 1
+      ? Math.log(ofCurve) / Math.log(Math.max(end.lower, Number.MIN_VALUE))
+      : end.atRisk;
+  const method = "exact limits before the first event";
+  return { lower: horizon * tail ** (1 / rows), upper: horizon, method };
+}
+
+/** All had it on one day: exact limits of survival up to that day and of survival beyond it. */
+function allAtOnce(
+  curve: SurvivalCurve,
+  falls: number,
+  { horizon, tail }: { horizon: number; tail: number },
+) {
+  const day = curve.time[falls]!;
+  const share = tail ** (1 / (curve.clustersAtRisk ?? curve.atRisk)[falls]!);
+  const method = "exact limits where all had the event on one day";
+  return { lower: day * share, upper: day + (horizon - day) * (1 - share), method };
 }
 
 export interface RestrictedMeanDifference extends RestrictedMean {
-  /** The difference over its standard error. */
+  /** The difference over its standard error, or what stands in its place where that is 0 in a group. */
   readonly z: number;
   readonly pValue: number;
 }
 
-/** Restricted mean of `first` less that of `second`, independent groups; null: not estimable. */
+/**
+ * Restricted mean of `first` less that of `second`, independent groups; null: not estimable. Limits from
+ * those of both (Zou and Donner 2008), which are the normal ones where both are; z is the difference over
+ * the distance to its limit on the side of 0, in normal deviates.
+ */
 export function restrictedMeanDifference(
   first: SurvivalCurve,
   second: SurvivalCurve,
   { horizon, level = 0.95 }: { horizon: number; level?: number },
 ): RestrictedMeanDifference | null {
   requireLevel(level);
-  const one = restrictedMean(first, horizon);
-  const two = restrictedMean(second, horizon);
+  const one = meanAt(first, horizon, level);
+  const two = meanAt(second, horizon, level);
   if (one === null || two === null) return null;
   const estimate = one.estimate - two.estimate;
-  const standardError = Math.hypot(one.standardError, two.standardError);
-  const z = standardError === 0 ? (estimate === 0 ? 0 : Infinity) : estimate / standardError;
-  const limits = withLimits({ estimate, standardError, horizon }, level);
-  return { ...limits, z, pValue: normalTwoSided(z) };
+  const below = Math.hypot(one.estimate - one.lower, two.upper - two.estimate);
+  const above = Math.hypot(one.upper - one.estimate, two.estimate - two.lower);
+  const width = estimate > 0 ? below : above;
+  const z = estimate === 0 ? 0 : (normalDeviate(level) * estimate) / width;
+  return {
+    estimate,
+    standardError: Math.hypot(one.standardError, two.standardError),
+    horizon,
+    lower: estimate - below,
+    upper: estimate + above,
+    level,
+    method: one.method === two.method ? one.method : `${one.method}; ${two.method}`,
+    z,
+    pValue: normalTwoSided(z),
+  };
 }
 
 function areaToHorizon(curve: SurvivalCurve, horizon: number) {

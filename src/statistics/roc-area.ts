@@ -23,6 +23,9 @@ export interface RocArea extends Interval {
   readonly standardError: number;
 }
 
+/** A variance of placements under this is what rounding leaves of none. */
+const ROUNDING = 1e-24;
+
 export interface RocOptions {
   /** 0.95 unless said. */
   readonly level?: number;
@@ -46,6 +49,10 @@ export function rocArea(
   return { estimate, standardError, lower, upper, level, method: rocMethods[limits] };
 }
 
+/**
+ * All but the estimate are NaN with a single event or a single non-event, as for one area, and where two
+ * areas differ though nothing varies, as of one order and its reverse.
+ */
 export interface RocDifference extends Interval {
   readonly estimate: number;
   readonly standardError: number;
@@ -65,8 +72,9 @@ export function rocDifference(
   if (one === null || two === null) return null;
   const estimate = mean(one.events) - mean(two.events);
   const variance = covarianceOf(one, one) + covarianceOf(two, two) - 2 * covarianceOf(one, two);
-  const standardError = Math.sqrt(Math.max(0, variance));
-  const z = standardError === 0 ? 0 : estimate / standardError;
+  const isSame = estimate === 0 && variance <= ROUNDING;
+  const standardError = isSame ? 0 : variance > ROUNDING ? Math.sqrt(variance) : Number.NaN;
+  const z = isSame ? 0 : estimate / standardError;
   const width = normalDeviate(level) * standardError;
   return {
     estimate,

@@ -7,7 +7,7 @@
  * again falls below what was asked (Chernick and Liu 2002). Two groups: the normal formula with unequal
  * variances and Fleiss's continuity correction (Casagrande, Pike and Smith 1978; Fleiss, Tytun and Ury 1980).
  */
-import { requireBetween } from "./argument-checks.ts";
+import { requireBetween, requireCount } from "./argument-checks.ts";
 import { binomialLowerTail, binomialUpperTail, normalQuantile } from "./distributions.ts";
 
 export interface DetectionDesign {
@@ -46,6 +46,10 @@ export function exactPower(
   cases: number,
   { target, other, alpha }: { target: number; other: number; alpha: number },
 ): { criticalCount: number; power: number } {
+  requireCount("cases", cases);
+  for (const [name, share] of Object.entries({ target, other, alpha })) {
+    requireBetween(name, share, 0, 1);
+  }
   const isWorse = other > target;
   const tail = isWorse ? binomialUpperTail : binomialLowerTail;
   const rejects = (count: number) => tail(count, cases, target) <= alpha;

@@ -49,6 +49,7 @@ export interface SubdistributionData {
 export function subdistributionData(input: SubdistributionInput): SubdistributionData {
   const { time, cause, of = 1, covariates, names } = input;
   requireSameLength({ time, cause });
+  requireCauseNumber(of);
   covariates.forEach((column, c) => {
     const name = names?.[c] ?? `x${c + 1}`;
     requireSameLength({ time, [name]: column });
@@ -62,6 +63,13 @@ export function subdistributionData(input: SubdistributionInput): Subdistributio
   const { columns, means } = coxColumns(covariates, rows);
   const events = counts.failed.reduce((sum, number) => sum + number, 0);
   return { times, position, kind, ...counts, columns, means, events };
+}
+
+/** Refuses what is not the number of a cause. */
+export function requireCauseNumber(of: number): void {
+  if (!(Number.isInteger(of) && of > 0)) {
+    throw new RangeError(`of is ${of}; expected the number of a cause, from 1`);
+  }
 }
 
 function kindOf(cause: number | undefined, row: number, of: number): 0 | 1 | 2 {

@@ -56,6 +56,9 @@ const transforms: Readonly<Record<SurvivalLimits, Transform>> = {
   },
 };
 
+/** An estimate this near to 1 is 1: an incidence is a sum, which carries rounding. */
+const ONE = 1 - 1e-14;
+
 /** The limits of consecutive steps, to be called in the order of time. */
 export function survivalLimits(
   kind: SurvivalLimits,
@@ -67,12 +70,16 @@ export function survivalLimits(
   }
   const deviate = normalDeviate(level);
   const tail = (1 - level) / 2;
-  let upperBefore: number | undefined;
+  // in a typed array a number is kept as it is, in a variable of a closure boxed anew at every step
+  const upperBefore = Float64Array.of(Number.NaN);
   return ({ survival, relativeError, atRisk }) => {
-    if (survival === 1) return [tail ** (1 / atRisk), 1];
-    if (survival === 0) return [0, upperBefore ?? 1 - tail ** (1 / atRisk)];
+    if (survival > ONE) return [tail ** (1 / atRisk), 1];
+    if (survival === 0) {
+      const before = upperBefore[0]!;
+      return [0, Number.isNaN(before) ? 1 - tail ** (1 / atRisk) : before];
+    }
     const [lower, upper] = transform(survival, deviate * relativeError);
-    upperBefore = Math.min(1, upper);
-    return [Math.max(0, lower), upperBefore];
+    upperBefore[0] = Math.min(1, upper);
+    return [Math.max(0, lower), upperBefore[0]];
   };
 }

@@ -2,7 +2,8 @@
  * Quantiles of a survival curve: the time by which a share of the rows has had the event.
  *
  * The quantile at share p is the first time at which S(t) <= 1 - p; where S is exactly 1 - p over
- * an interval, its midpoint, as is usual for the median of an even number. Its limits are where
+ * an interval, its midpoint, as is usual for the median of an even number; an interval that the curve
+ * does not leave ends with its last day, as R has it. Its limits are where
  * the curve's lower and upper limits cross the same height (Brookmeyer and Crowley 1982), from the
  * first event on. A part that is not reached is null.
  *
@@ -46,5 +47,5 @@ function crossing(curve: SurvivalCurve, heights: Float64Array, height: number): 
   const time = curve.time[first]!;
   if (Math.abs(reached - height) >= SAME_HEIGHT) return time;
   const fall = heights.findIndex((h, j) => j > first && h < reached);
-  return fall < 0 ? time : (time + curve.time[fall]!) / 2;
+  return (time + (fall < 0 ? curve.time.at(-1)! : curve.time[fall]!)) / 2;
 }

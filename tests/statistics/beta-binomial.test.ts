@@ -43,6 +43,14 @@ describe("the beta-binomial model by likelihood", () => {
     }
   });
 
+  it("takes the higher of two tops: R 4.2.2, optimize over the mean within optimize over ln theta", () => {
+    // a large unit that hardly fails, a unit of one eye that failed: the likelihood falls from theta 0 at first
+    const fit = fitBetaBinomial(partsOf([0, 0, 0, 1, 1, 0], [2, 2, 1, 1, 110, 0]))!;
+    expectClose(fit.logLikelihood, -5.119135116189589);
+    expectClose([fit.intraclass, fit.mean], [0.296098520319817, 0.132466283138867], 1e-6);
+    expectClose(fit.binomialLogLikelihood, -5.40306432445921, 1e-8);
+  });
+
   it("by hand: 0 of 2, 1 of 2 and 2 of 2 are as frequent as at theta 1/2", () => {
     // mean 1/2: P(1 of 2) = (1/2) / (1 + theta) = 1/3
     const fit = fitBetaBinomial(partsOf([0, 1, 2], [2, 2, 2]))!;

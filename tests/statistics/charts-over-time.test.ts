@@ -203,6 +203,8 @@ describe("the p-chart", () => {
     expect(pChart([])).toBeNull();
     expect(pChart([{ failed: 0, total: 0 }])).toBeNull();
     expect(() => pChart(periods, { target: 1 })).toThrow(/target is 1/);
+    const unknown = { limits: "two-sigma" as "exact" };
+    expect(() => pChart(periods, unknown)).toThrow("limits is two-sigma; expected three-sigma");
     expect(() => pChart([{ failed: 3, total: 2 }])).toThrow(/failed is 3/);
   });
 

@@ -91,6 +91,17 @@ describe("two groups of eyes in patients", () => {
     );
   });
 
+  it("with one eye of each patient failed are as sure as if both eyes agreed, not certain", () => {
+    const half = (patients: number, from: number): ClusteredGroup => ({
+      failed: Array.from({ length: 2 * patients }, (_, i) => i % 2),
+      cluster: Array.from({ length: 2 * patients }, (_, i) => from + Math.floor(i / 2)),
+    });
+    const { oddsRatio: odds, riskRatio } = clusteredComparison(half(4, 0), half(6, 100))!;
+    // Woolf's and Katz's errors of 2 of 4 patients against 3 of 6
+    expectClose(odds!.logStandardError, Math.sqrt(2 / 2 + 2 / 3));
+    expectClose(riskRatio!.logStandardError, Math.sqrt(1 / 2 - 1 / 4 + 1 / 3 - 1 / 6));
+  });
+
   it("with none failed have a difference alone, and need both groups", () => {
     const none = (total: number, from: number) => ({
       failed: new Array(total).fill(0),

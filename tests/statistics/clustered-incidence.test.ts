@@ -129,6 +129,20 @@ describe("where none has failed", () => {
     expectClose(first!.standardError[0]!, Math.sqrt((0.5 * 0.5) / 1));
   });
 
+  it("one eye of each of many patients failing on a day is no certainty either", () => {
+    for (const patients of [3, 5, 6, 7, 10, 13, 33]) {
+      const time = Array.from({ length: 2 * patients }, (_, i) => (i % 2 === 0 ? 3 : 30 + i));
+      const event = time.map((t) => (t === 3 ? 1 : 0));
+      const cluster = time.map((_, i) => Math.floor(i / 2));
+      const curve = clusteredKaplanMeier({ time, event, cluster });
+      // the influences of both eyes of a patient cancel, whatever rounding leaves of them
+      expect(curve.standardError[1]).toBe(0);
+      const limited = limitedByClusters(curve, clustersAtRisk(time, cluster));
+      // as if both eyes agreed: the binomial error of so many patients
+      expectClose(limited.standardError[1]!, Math.sqrt((0.5 * 0.5) / patients));
+    }
+  });
+
   it("from the first failure on, limits are the curve's own; all failed at once have those of patients", () => {
     const event = [0, 1, 0, 0, 1, 0];
     const curve = clusteredKaplanMeier({ time, event, cluster });

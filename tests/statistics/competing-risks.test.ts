@@ -182,6 +182,9 @@ describe("Gray's test", () => {
     }
     const bad = { time: [1], cause: [-1], group: ["a"] };
     expect(() => grayTest(bad)).toThrow("cause[0] is -1");
+    const good = { time: [1, 2], cause: [1, 0], group: ["a", "b"] };
+    expect(() => grayTest({ ...good, rho: Number.NaN })).toThrow("rho[0] is NaN");
+    expect(() => grayTest({ ...good, of: 0 })).toThrow("of is 0; expected the number of a cause");
   });
 
   it("does not depend on order, on the names of groups or on the unit of time", () => {
@@ -338,6 +341,14 @@ describe("Fine and Gray's regression", () => {
     expect(monotone.coefficients[0]!.pValue).toBeNaN();
   });
 
+  it("has the model's own error where the residuals cancel, never none", () => {
+    // both rows at risk fail on the same day: the information of a fair coin times two
+    const tied = fineGray({ time: [4, 1, 4], cause: [1, 0, 1], covariates: [[-1, 0, 1]] });
+    const [x1] = tied.coefficients;
+    expect(x1!.estimate).toBe(0);
+    expectClose([x1!.standardError, x1!.pValue], [Math.SQRT1_2, 1]);
+  });
+
   it("defines the edges: none, none of the cause, missing values, other lengths", () => {
     const none = fineGray({ time: [], cause: [], covariates: [[]] });
     expect([none.rows, none.events, none.aliased]).toEqual([0, 0, ["x1"]]);
@@ -349,6 +360,7 @@ describe("Fine and Gray's regression", () => {
     expect(() => fineGray({ ...once, cause: [1, Number.NaN], covariates: [] })).toThrow(
       "cause[1] is NaN",
     );
+    expect(() => fineGray({ ...once, of: 1.5, covariates: [] })).toThrow("of is 1.5");
     expect(() => fineGray({ ...once, cluster: [1], covariates: [[0, 1]] })).toThrow(/cluster/);
   });
 });

@@ -243,6 +243,16 @@ describe("the ratio of two rates", () => {
     );
   });
 
+  it("keeps its digits where nearly all events are of one group: R 4.2.2, qbeta; pbinom by uniroot", () => {
+    const rates = {
+      first: { events: 4_819_107, exposure: 1 },
+      second: { events: 1, exposure: 1 },
+    };
+    const [lower, upper] = limits(rateRatio(rates));
+    expectClose([lower! / 864934.163233783, upper! / 190344598.171036], [1, 1]);
+    expectClose(rateRatio(rates, { method: "mid-P" })!.upper / 96342957.3913445, 1);
+  });
+
   it("is not estimable without events and needs exposure", () => {
     const none = { events: 0, exposure: 10 };
     expect(rateRatio({ first: none, second: none })).toBeNull();

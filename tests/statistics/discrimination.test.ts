@@ -76,6 +76,15 @@ describe("the area under the ROC curve", () => {
     expect(() => rocArea([1, 0], [4, Number.NaN])).toThrow("score[1] is NaN");
   });
 
+  it("says nothing of two areas that differ though nothing varies", () => {
+    const outcome = [0, 0, 1, 0, 0, 1];
+    const score = [1, 2, 7, 3, 4, 8];
+    const reversed = rocDifference(outcome, { first: score, second: score.map((s) => -s) })!;
+    expect(reversed).toMatchObject({ estimate: 1, standardError: Number.NaN, pValue: Number.NaN });
+    const same = rocDifference(outcome, { first: score, second: score.map((s) => 2 * s) })!;
+    expect(same).toMatchObject({ estimate: 0, standardError: 0, z: 0, pValue: 1 });
+  });
+
   it("depends on order alone, and is its complement for the opposite score", () => {
     const data = fc.array(fc.tuple(fc.nat(1), fc.nat(9)), { minLength: 4, maxLength: 50 });
     fc.assert(
@@ -116,6 +125,11 @@ describe("calibration", () => {
     const result = calibration(outcome, probability)!;
     expectClose([result.intercept.estimate, result.intercept.standardError], intercept, 1e-7);
     expectClose([result.slope.estimate, result.slope.standardError], slope, 1e-7);
+  });
+
+  it("says where predictions tell all rows apart, so that the slope has no end", () => {
+    expect(calibration([0, 0, 1, 1], [0.1, 0.2, 0.8, 0.9])!.isSeparated).toBe(true);
+    expect(calibration([0, 1, 0, 1], [0.1, 0.2, 0.8, 0.9])!.isSeparated).toBe(false);
   });
 
   it("on a model's own rows are 0 and 1, and null without both outcomes", () => {
@@ -252,6 +266,11 @@ describe("the Hosmer–Lemeshow test", () => {
     expectClose(test.statistic, statistic, 1e-7);
     expect(test.degreesOfFreedom).toBe(8);
     expectClose(test.pValue, 0.2381731, 1e-6);
+  });
+
+  it("has p 0 where what was predicted to be impossible happened", () => {
+    const test = hosmerLemeshow([1, 0, 1, 1], [0, 0, 0.7, 0.9], { groups: 2, isOwnData: false })!;
+    expect(test).toMatchObject({ statistic: Infinity, pValue: 0 });
   });
 
   it("merges equal cuts, and counts degrees for probabilities from elsewhere", () => {

@@ -163,6 +163,7 @@ describe("the Hall–Wellner band", () => {
     });
     expect(hallWellnerBand(kaplanMeier({ time: [1, 2], event: [0, 0] }))).toBeNull();
     expect(hallWellnerBand(curve, { horizon: 1 })).toBeNull();
+    expect(() => hallWellnerBand(curve, { horizon: Number.NaN })).toThrow("the horizon is NaN");
   });
 });
 

@@ -167,6 +167,14 @@ describe("over-dispersion", () => {
     );
     expect(() => zScores({ values: [1, 2], standardErrors: [1], target: 1 })).toThrow(/expected/);
     expect(() => winsoriseValues([1, 2], 0.5)).toThrow(/share to winsorise is 0.5/);
+    expect(() => proportionErrors(0.1, [20, Number.NaN])).toThrow("totals[1] is NaN");
+    expect(() => ratioErrors([-1])).toThrow("expected[0] is -1");
+    const unit = { target: 0.1, standardError: 0.02, by: { phi: 1.5 }, most: 1 };
+    expect(() => widenedFunnelLimits({ ...unit, standardError: Number.NaN })).toThrow(
+      "standardError[0] is NaN",
+    );
+    expect(() => widenedFunnelLimits({ ...unit, most: Number.NaN })).toThrow("most is NaN");
+    expect(() => widenedFunnelLimits(unit, 95)).toThrow("level is 95");
   });
 
   it("does not depend on order, and winsorising never raises it", () => {

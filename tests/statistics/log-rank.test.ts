@@ -95,6 +95,9 @@ describe("the log-rank test", () => {
       expectClose(logRank({ ...lungBy("sex"), weighting }).chiSquare, second[name], 1e-8);
     }
     expect(() => logRank({ ...freireich(), weighting: { rho: -1 } })).toThrow(/rho is -1/);
+    expect(() => logRank({ ...freireich(), weighting: { rho: Infinity } })).toThrow(
+      /rho is Infinity/,
+    );
   });
 
   it("for trend over two groups is the log-rank test, and knows no trend without scores' spread", () => {

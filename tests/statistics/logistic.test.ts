@@ -128,6 +128,23 @@ describe("edges of logistic regression", () => {
     expect(profiled[2]!.lower).toBeNaN();
   });
 
+  it("takes no clustered error that vanishes, as of one patient, for certainty: limits are by the model's own", () => {
+    const eyes = { outcome: [1, 0, 0, 1, 0, 1], covariates: [[0, 0, 0, 1, 1, 1]] };
+    const alone = logisticRegression({ ...eyes, cluster: eyes.outcome.map(() => 7) });
+    const plain = logisticRegression(eyes);
+    alone.coefficients.forEach((coefficient, c) => {
+      expect(coefficient.robustStandardError).toBeLessThan(1e-9);
+      const { z, pValue, lower, upper } = plain.coefficients[c]!;
+      expectClose(
+        [coefficient.z, coefficient.pValue, coefficient.lower, coefficient.upper],
+        [z, pValue, lower, upper],
+      );
+    });
+    const rate = standardisedRate(alone, [eyes.outcome.map(() => 1)]);
+    const expected = standardisedRate(plain, [eyes.outcome.map(() => 1)]);
+    expectClose([rate.standardError, rate.lower], [expected.standardError, expected.lower]);
+  });
+
   it("without rows says nothing, and refuses by name", () => {
     expect(logisticRegression({ outcome: [], covariates: [[]] }).rows).toBe(0);
     const refused = (more: Partial<LogisticOptions>) =>
@@ -203,7 +220,69 @@ describe("Firth's penalised logistic regression", () => {
   }
 });
 
+describe("covariates far from 0, as calendar years are", () => {
+  const list = Array.from({ length: 60 }, (_, i) => ({
+    year: 2019 + (i % 7),
+    age: 55 + ((i * 13) % 31),
+    failed: (i * i + 3 * i) % 7 < (i % 7) / 2 ? 1 : 0,
+  }));
+  const outcome = list.map(({ failed }) => failed);
+  const by = (from: number) => ({
+    outcome,
+    covariates: [list.map(({ year }) => year - from), list.map(({ age }) => age)],
+  });
+
+  it("have the estimates, tests and limits of Firth's method that they have about their mean", () => {
+    const far = logisticFirth(by(0));
+    const near = logisticFirth(by(2022));
+    expect(far.converged).toBe(true);
+    [1, 2].forEach((c) => {
+      const [one, two] = [far.coefficients[c]!, near.coefficients[c]!];
+      expectClose([one.estimate, one.standardError], [two.estimate, two.standardError], 1e-7);
+      expectClose([one.lower, one.upper], [two.lower, two.upper], 1e-6);
+      expectClose(one.pValue, two.pValue, 1e-7);
+    });
+    const [intercept, slope] = far.coefficients;
+    expectClose(intercept!.estimate + 2022 * slope!.estimate, near.coefficients[0]!.estimate, 1e-6);
+    const { lower, upper, estimate } = intercept!;
+    expect(lower < estimate - 100 && upper > estimate + 100).toBe(true);
+    expectClose(
+      logisticFirthEstimates(by(0)).estimates,
+      far.coefficients.map((each) => each.estimate),
+    );
+  });
+
+  it("have the profile limits that they have about their mean", () => {
+    const [far, near] = [logisticProfile(by(0)), logisticProfile(by(2022))];
+    [1, 2].forEach((c) => {
+      const limitsOf = ({ estimate, lower, upper }: (typeof far)[number]) => [
+        estimate,
+        lower,
+        upper,
+      ];
+      expectClose(limitsOf(far[c]!), limitsOf(near[c]!), 1e-6);
+    });
+    expectClose(far[0]!.estimate + 2022 * far[1]!.estimate, near[0]!.estimate, 1e-6);
+    expect(far[0]!.lower).toBeLessThan(far[0]!.estimate);
+    expect(far[0]!.upper).toBeGreaterThan(far[0]!.estimate);
+  });
+});
+
 describe("regression standardisation", () => {
+  it("has limits where the scenario is so far out that the rate rounds to 1", () => {
+    const outcome = [0, 0, 1, 0, 1, 1];
+    const fit = logisticRegression({ outcome, covariates: [[0, 1, 2, 3, 4, 5]] });
+    const [intercept, slope] = fit.coefficients.map((each) => each.estimate);
+    const { rate, lower, upper } = standardisedRate(fit, [[60]]);
+    expect(rate).toBe(1);
+    // of a single row they are those of its log odds
+    const [v00, v01, , v11] = fit.covariance;
+    const error = Math.sqrt(v00! + 120 * v01! + 3600 * v11!);
+    const logOdds = intercept! + 60 * slope! - 1.959963984540054 * error;
+    expectClose(lower / (1 / (1 + Math.exp(-logOdds))), 1, 1e-8);
+    expect(upper).toBe(1);
+  });
+
   it("agrees with R: everybody a smoker against nobody, with and without clusters", () => {
     const scenario = (smoke: number) =>
       risks.map((name) => (name === "smoke" ? rows.map(() => smoke) : column(name)));

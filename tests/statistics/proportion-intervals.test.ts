@@ -36,6 +36,10 @@ describe("intervals for one proportion", () => {
     }
   });
 
+  it("mid-P keeps its digits where the rate is tiny: R 4.2.2, pbinom and dbinom by uniroot", () => {
+    expectClose(midPInterval(1, 1_000_000)!.lower / 5.00203447757401e-8, 1);
+  });
+
   it("agree with R's prop.test, binom.test and beta quantiles at three levels", () => {
     for (const row of readReference("proportions").intervals) {
       for (const name of names) {

@@ -229,6 +229,8 @@ describe("the permutation test", () => {
     expect(() => permutationTest({ ...mixed, statistic: () => 0 }, { seed: 1 })).toThrow(
       /cluster p has rows in groups 1 and 0/,
     );
+    const missing = { group: ["a", Number.NaN], statistic: () => 0 };
+    expect(() => permutationTest(missing, { seed: 1 })).toThrow("group[1] is missing");
     expect(() => permutationTest({ ...mixed, within: cluster }, { seed: 1 })).toThrow(
       /one of them/,
     );

@@ -193,6 +193,16 @@ describe("run lengths of normal charts", () => {
     expectClose(twoSidedCusumRunLength({ reference: 0.5, limit: 5 }), 930.887007 / 2, 1e-7);
   });
 
+  it("refuse a mean or a reference value that is missing", () => {
+    const missing = { reference: 0.5, limit: 4, mean: Number.NaN };
+    expect(() => normalCusumRunLength(missing)).toThrow("mean is NaN");
+    expect(() => normalCusumRunLength({ reference: Number.NaN, limit: 4 })).toThrow(
+      "reference is NaN",
+    );
+    const noMean = { newest: 0.1, width: 3, mean: Number.NaN };
+    expect(() => normalEwmaRunLength(noMean)).toThrow("mean is NaN");
+  });
+
   it("of the EWMA agree with R (Simpson's rule)", () => {
     for (const { newest, width, mean, arl } of reference.ewma) {
       expectClose(normalEwmaRunLength({ newest, width, mean }), arl, 1e-7);

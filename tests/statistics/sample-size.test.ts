@@ -41,6 +41,9 @@ describe("cases each of two groups needs", () => {
   it("refuse equal or impossible rates", () => {
     expect(() => casesPerGroup({ target: 0.1, other: 0.1 })).toThrow(/expected two rates/);
     expect(() => casesAgainstTarget({ target: 0, other: 0.1 })).toThrow(/target is 0/);
+    const rates = { target: 0.1, other: 0.3, alpha: 0.05 };
+    expect(() => exactPower(Infinity, rates)).toThrow("cases is Infinity; expected a whole number");
+    expect(() => exactPower(20, { ...rates, alpha: Number.NaN })).toThrow("alpha is NaN");
     expect(() => casesAgainstTarget({ target: 0.1, other: 0.2, power: 1 })).toThrow(/power is 1/);
   });
 });

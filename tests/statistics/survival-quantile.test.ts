@@ -36,6 +36,13 @@ describe("quantiles of survival", () => {
     );
   });
 
+  it("end a level that the curve does not leave with its last day, as R 4.2.2's quantile of survfit", () => {
+    const pair = kaplanMeier({ time: [2, 5], event: [1, 0] });
+    expect(medianSurvival(pair).estimate).toBe(3.5);
+    const four = kaplanMeier({ time: [2, 3, 5, 6], event: [1, 1, 0, 0] });
+    expect(medianSurvival(four).estimate).toBe(4.5);
+  });
+
   it("are null where not reached, with nobody or with none failed", () => {
     const none = { estimate: null, lower: null, upper: null };
     expect(medianSurvival(kaplanMeier({ time: [], event: [] }))).toEqual(none);
@@ -66,6 +73,24 @@ describe("restricted mean survival", () => {
     expectClose(mean.estimate, 4);
     // the variance of 2, 4, 6 with divisor n, over n
     expectClose(mean.standardError, Math.sqrt(8 / 3 / 3));
+  });
+
+  it("of one against one, failed and not, is no proof: by hand from the limits of each", () => {
+    const failed = kaplanMeier({ time: [2], event: [1] });
+    const free = kaplanMeier({ time: [10], event: [0] });
+    // one of one: survival up to day 2 is 0.025 or more, beyond it 0.975 or less
+    const alone = restrictedMean(failed, 10)!;
+    expectClose([alone.estimate, alone.lower, alone.upper], [2, 2 * 0.025, 2 + 8 * 0.975]);
+    const { estimate, lower, upper, z, pValue } = restrictedMeanDifference(failed, free, {
+      horizon: 10,
+    })!;
+    expectClose([estimate, lower], [-8, -8 - (2 - 2 * 0.025)]);
+    expectClose(upper, -8 + Math.hypot(8 * 0.975, 10 - 10 * 0.025));
+    expectClose(z, (-8 / Math.hypot(7.8, 9.75)) * 1.959963984540054);
+    expect(pValue).toBeGreaterThan(0.2);
+    // at another level than that of the curves
+    const wider = restrictedMeanDifference(free, failed, { horizon: 10, level: 0.99 })!;
+    expectClose(wider.lower, 8 - Math.hypot(10 - 10 * 0.005, 8 * 0.995));
   });
 
   it("differs between arms with the errors added in squares", () => {

@@ -151,6 +151,15 @@ describe("chi-square tests", () => {
     expect(mcNemarTest(3, 3).exactPValue).toBe(1);
   });
 
+  it("Cochran–Armitage loses nothing by scores that are calendar years, or farther out", () => {
+    const groups = [tableOf([1, 3, 7, 40]), tableOf([12, 50, 30, 70])].flatMap((table) => [
+      table.first,
+      table.second,
+    ]);
+    const far = cochranArmitage(groups, [1e9, 1e9 + 1, 1e9 + 2, 1e9 + 3]);
+    expectClose(far.z, cochranArmitage(groups).z, 1e-12);
+  });
+
   it("Cochran–Armitage agrees with R (Fleiss 1981, p. 139), and needs only spaced scores", () => {
     const { smokers, patients } = readNumbers("smokers.csv");
     const groups = smokers!.map((failed, i) => ({ failed, total: patients![i]! }));
@@ -171,6 +180,15 @@ describe("chi-square tests", () => {
 });
 
 describe("across strata", () => {
+  it("exact limits of large and very unlike strata: R 4.2.2, dhyper(log = TRUE) convolved as logarithms", () => {
+    const strata = [tableOf([1265, 2529, 160, 1600]), tableOf([1316, 1462, 293, 2925])];
+    const test = stratifiedExact(strata);
+    expectClose(triple(test.oddsRatio), [31.2967547034823, 27.003838325575, 36.3711936343812]);
+    // exp(-1729): under the smallest number there is
+    expect(test.pGreater).toBe(0);
+    expect(test.pLess).toBe(1);
+  });
+
   it("Mantel–Haenszel, Breslow–Day and exact estimates agree with R", () => {
     for (const row of Object.values<Reference>(reference.mantel)) {
       const strata = row.strata.map(tableOf);
@@ -243,6 +261,20 @@ describe("a proportion of eyes in patients", () => {
     const clustered = clusteredProportion(eyes, id)!;
     expectClose(clustered.designEffect, (2 * 8) / 7);
     expectClose(clustered.standardError, Math.sqrt(((3 / 8) * (5 / 8)) / 7));
+  });
+
+  it("takes each patient as one where all failed in the same share of their eyes", () => {
+    for (const [rows, patients] of [
+      [3, 7],
+      [5, 2],
+      [6, 11],
+    ] as const) {
+      const failed = Array.from({ length: rows * patients }, (_, i) => (i % rows === 0 ? 1 : 0));
+      const id = failed.map((_, i) => Math.floor(i / rows));
+      const clustered = clusteredProportion(failed, id)!;
+      expect([clustered.standardError, clustered.designEffect]).toEqual([0, rows]);
+      expect(clustered.upper - clustered.lower).toBeGreaterThan(0.2);
+    }
   });
 
   it("with none failed takes each patient as one, and is null for no eyes", () => {

@@ -45,6 +45,27 @@ describe("the difference of two proportions", () => {
     }
   });
 
+  it("keeps its digits where rates are tiny or next to all: R 4.2.2, likelihood slopes by uniroot", () => {
+    const relative = (found: readonly number[], expected: readonly number[]) =>
+      found.map((value, i) => value / expected[i]!);
+    const rare = tableOf([2, 100_000, 9, 100_000]);
+    const difference = [-1.53305191212014e-4, -6.08692418440012e-6];
+    expectClose(relative(limits(scoreDifference(rare)), difference), [1, 1]);
+    const ratio = [0.054149821908547, 0.911947991070343];
+    expectClose(relative(limits(scoreRatio(rare)), ratio), [1, 1]);
+    const odds = [0.0541440534094757, 0.911942541725995];
+    expectClose(relative(limits(scoreOddsRatio(rare)), odds), [1, 1]);
+    const [lower, upper] = limits(scoreDifference(tableOf([999_999, 1_000_000, 0, 196])));
+    expectClose([lower!, (1 - upper!) / (1 - 0.999999823475547)], [0.980776449228939, 1], 1e-8);
+    const nearlyAll = scoreOddsRatio(tableOf([1, 93_466_396, 93_466_395, 93_466_396]));
+    const farOut = [8.60871143212556e-18, 1.52208838344173e-15];
+    expectClose(relative(limits(nearlyAll), farOut), [1, 1], 1e-7);
+    // all but one of the second group against none of the first: no difference can be under -1
+    const most = scoreDifference(tableOf([0, 90_362_165, 90_362_164, 90_362_165]));
+    expect(most!.lower).toBeLessThan(most!.estimate);
+    expect(most!.lower).toBeGreaterThanOrEqual(-1);
+  });
+
   it("with none failed has the limits of each group alone (Newcombe's case e)", () => {
     const difference = newcombeDifference(tableOf([0, 10, 0, 20]))!;
     expect(difference.lower).toBe(-wilsonInterval(0, 20)!.upper);
