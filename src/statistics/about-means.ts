@@ -16,11 +16,15 @@ export interface AboutMeans {
   readonly means: Float64Array;
 }
 
-/** The data with the mean of every covariate taken from it. */
-export function aboutMeans(data: LogisticData): AboutMeans {
-  const means = Float64Array.from(data.columns, (column, c) =>
-    c === 0 || data.rows === 0 ? 0 : sumOf(column) / data.rows,
-  );
+/**
+ * The data with the mean taken from every covariate whose mean is more than `farther` standard deviations
+ * from 0; from all unless said.
+ */
+export function aboutMeans(data: LogisticData, farther = 0): AboutMeans {
+  const means = Float64Array.from(data.columns, (column, c) => {
+    const mean = c === 0 || data.rows === 0 ? 0 : sumOf(column) / data.rows;
+    return Math.abs(mean) > farther * data.spread[c]! ? mean : 0;
+  });
   const columns = data.columns.map((column, c) => {
     const mean = means[c]!;
     return mean === 0 ? column : column.map((x) => x - mean);
@@ -34,5 +38,22 @@ export function atOrigin(coefficients: Float64Array, means: Float64Array): Float
   coefficients.forEach((coefficient, c) => {
     if (c > 0) moved[0] = moved[0]! - means[c]! * coefficient;
   });
+  return moved;
+}
+
+/** The covariance of coefficients about the means as that of those at the origin. */
+export function covarianceAtOrigin(covariance: Float64Array, means: Float64Array): Float64Array {
+  const size = means.length;
+  const moved = Float64Array.from(covariance);
+  for (const [along, across] of [
+    [1, size],
+    [size, 1],
+  ] as const) {
+    for (let k = 0; k < size; k++) {
+      for (let c = 1; c < size; c++) {
+        moved[k * along] = moved[k * along]! - means[c]! * moved[c * across + k * along]!;
+      }
+    }
+  }
   return moved;
 }

@@ -60,7 +60,8 @@ export function requireNumbers(name: string, values: ArrayLike<number>, least = 
     return;
   for (let i = 0; i < values.length; i++) {
     const value = values[i]!;
-    if (!(value >= least && value < Infinity)) refuseNumber(`${name}[${i}]`, value, least);
+    const isNumber = value > -Infinity && value < Infinity;
+    if (!(isNumber && value >= least)) refuseNumber(`${name}[${i}]`, value, least);
   }
 }
 

@@ -3,7 +3,7 @@
  * event of each cause, and how many were censored. Conventions as in `event-tally.ts`: events come
  * before censorings on the same day, delayed entry is (entry, time], a weight of k is k rows.
  */
-import { requireSameLength } from "./argument-checks.ts";
+import { requireCount, requireSameLength } from "./argument-checks.ts";
 import { entryPosition, readWeight } from "./event-tally.ts";
 import { indexTimes } from "./time-index.ts";
 import { type WholeDays, wholeDays } from "./whole-days.ts";
@@ -103,6 +103,7 @@ function columnsOf(table: {
 
 /** Refuses what is no cause, and gives the number of causes. */
 function countCauses({ cause, causes }: CauseFollowUp, codes: Int32Array): number {
+  if (causes !== undefined) requireCount("causes", causes);
   let largest = 0;
   const most = causes ?? MOST_CAUSES;
   for (let i = 0; i < codes.length; i++) {

@@ -34,10 +34,12 @@ export function clusteredKaplanMeier(
   const standardError = new Float64Array(length);
   const lower = new Float64Array(length);
   const upper = new Float64Array(length);
+  let bounds: readonly [number, number] = [0, 1];
   for (let j = 0; j < length; j++) {
     const survival = curve.survival[j]!;
     const relativeError = relativeErrors[j]!;
-    const bounds = limitsAt({ survival, relativeError, atRisk: curve.atRisk[j]! });
+    const isOver = j > 0 && curve.survival[j - 1] === 0;
+    if (!isOver) bounds = limitsAt({ survival, relativeError, atRisk: curve.atRisk[j]! });
     standardError[j] = survival * relativeError;
     lower[j] = bounds[0];
     upper[j] = bounds[1];

@@ -25,7 +25,12 @@ import { chiSquareUpperTail } from "./distributions.ts";
 import { gatherWhole } from "./gather.ts";
 import { codeGroups, type GroupLabel } from "./group-codes.ts";
 import { type Evaluation, maximise } from "./newton.ts";
-import { type ChiSquare, type Coefficient, describeCoefficients } from "./regression-table.ts";
+import {
+  type ChiSquare,
+  type Coefficient,
+  covarianceInUse,
+  describeCoefficients,
+} from "./regression-table.ts";
 import { cholesky, inverse, quadraticForm } from "./symmetric-solve.ts";
 
 export interface CoxOptions extends CoxInput {
@@ -84,7 +89,7 @@ export function coxRegression(options: CoxOptions): CoxFit {
     ...describeCoefficients(table),
     logLikelihood: fit.evaluation.logLikelihood,
     nullLogLikelihood,
-    ...globalTests(fit, { nullLogLikelihood, covariance: robust ?? covariance }),
+    ...globalTests(fit, { nullLogLikelihood, covariance: covarianceInUse(covariance, robust) }),
     converged: fit.converged,
     iterations: fit.iterations,
     ties,

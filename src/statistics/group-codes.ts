@@ -106,7 +106,7 @@ function codeByName(
   const codes = new Int32Array(group.length);
   for (let i = 0; i < group.length; i++) {
     const label = group[i]!;
-    const code = table?.[label as number] ?? codeOf.get(label);
+    const code = (typeof label === "number" ? table?.[label] : undefined) ?? codeOf.get(label);
     if (code === undefined) {
       throw new RangeError(`${name}[${i}] is ${label}; expected one of ${labels.join(", ")}`);
     }
@@ -121,9 +121,10 @@ function labelsOf(group: ArrayLike<GroupLabel>, name: string): readonly GroupLab
   let areNumbers = true;
   for (let i = 0; i < group.length; i++) {
     const label = group[i]!;
-    if (isSeen[label as number] === 1) continue;
-    if (typeof label === "number") isSeen[label] = 1;
-    else areNumbers = false;
+    if (typeof label === "number") {
+      if (isSeen[label] === 1) continue;
+      isSeen[label] = 1;
+    } else areNumbers = false;
     if (label === undefined || label === null || Number.isNaN(label)) {
       throw new TypeError(`${name}[${i}] is missing; expected a label`);
     }

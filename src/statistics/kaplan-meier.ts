@@ -66,12 +66,15 @@ export function productLimit(
   for (let j = 0; j < length; j++) {
     const atRisk = tally.atRisk[j]!;
     const events = tally.events[j]!;
+    // where all had failed before those who entered later did, nothing can change any more
+    const isOver = survival === 0;
     if (events > 0) {
       survival = events >= atRisk * ALL ? 0 : survival * (1 - events / atRisk);
       sum += events / (atRisk * (atRisk - events));
     }
     const relativeError = Math.sqrt(sum);
-    if (events > 0 || survival === 1) bounds = limitsAt({ survival, relativeError, atRisk });
+    if (!isOver && (events > 0 || survival === 1))
+      bounds = limitsAt({ survival, relativeError, atRisk });
     estimates.survival[j] = survival;
     estimates.standardError[j] = survival * relativeError;
     estimates.lower[j] = bounds[0];

@@ -14,6 +14,7 @@
  * { rho, gamma } S(t-)^rho (1 - S(t-))^gamma with the pooled Kaplan–Meier estimate just before t.
  * A group with nobody at risk at any event time has no part in the test and takes no degree.
  */
+import { requireNumbers } from "./argument-checks.ts";
 import { chiSquareUpperTail, normalTwoSided } from "./distributions.ts";
 import { codeGroups, type GroupLabel } from "./group-codes.ts";
 import type { GroupRiskSets } from "./group-risk-sets.ts";
@@ -88,12 +89,16 @@ export function logRankTrend(test: LogRankTest, scores?: ArrayLike<number>): Tre
   if (score.length !== count) {
     throw new RangeError(`scores has ${score.length} values; expected one for each of ${count}`);
   }
+  requireNumbers("scores", score);
+  // about their mean, which changes nothing but the digits that are lost to large ones
+  const mean = Array.from(score).reduce((sum, value) => sum + value / count, 0);
   let difference = 0;
   let variance = 0;
   for (let g = 0; g < count; g++) {
-    difference += score[g]! * (test.observed[g]! - test.expected[g]!);
+    const own = score[g]! - mean;
+    difference += own * (test.observed[g]! - test.expected[g]!);
     for (let h = 0; h < count; h++) {
-      variance += score[g]! * score[h]! * test.variance[g * count + h]!;
+      variance += own * (score[h]! - mean) * test.variance[g * count + h]!;
     }
   }
   const z = variance <= 0 ? 0 : difference / Math.sqrt(variance);

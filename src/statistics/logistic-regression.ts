@@ -10,6 +10,7 @@
  * without end are named in `infinite`, and their numbers mean nothing (Albert and Anderson 1984); use
  * `logisticFirth`.
  */
+import { aboutMeans, atOrigin, covarianceAtOrigin } from "./about-means.ts";
 import { requireLevel } from "./argument-checks.ts";
 import { clusteredCovariance } from "./cluster-sums.ts";
 import { chiSquareUpperTail } from "./distributions.ts";
@@ -19,6 +20,9 @@ import { type LogisticEvaluation, logisticLikelihood } from "./logistic-likeliho
 import { maximise, type NewtonResult } from "./newton.ts";
 import { type ChiSquare, type Coefficient, describeCoefficients } from "./regression-table.ts";
 import { cholesky, inverse } from "./symmetric-solve.ts";
+
+/** Standard deviations from 0 beyond which a covariate is fitted about its mean (`about-means.ts`). */
+const FAR = 10;
 
 export interface LogisticOptions extends LogisticInput {
   readonly cluster?: ArrayLike<GroupLabel>;
@@ -51,7 +55,7 @@ export interface LogisticFit {
 export function logisticRegression(options: LogisticOptions): LogisticFit {
   const { level = 0.95 } = options;
   requireLevel(level);
-  const all = logisticData(options);
+  const { centred: all, means } = aboutMeans(logisticData(options), FAR);
   const first = startOf(all, options.offset !== undefined);
   const whole = logisticLikelihood(all, first);
   const { dependent } = cholesky(whole.information);
@@ -63,12 +67,16 @@ export function logisticRegression(options: LogisticOptions): LogisticFit {
   const nullLogLikelihood = interceptAlone(data, options.offset !== undefined);
   const covariance = inverse(cholesky(fit.evaluation.information, 1e-14));
   const robust = robustCovariance(data, { fit, covariance, options });
-  const isUsedList = all.names.map(isUsed);
   const degreesOfFreedom = Math.max(0, data.columns.length - 1);
   const statistic = 2 * (fit.evaluation.logLikelihood - nullLogLikelihood);
-  const table = { names: all.names, isUsed: isUsedList, fit, covariance, robust, level };
+  const found = { fit, covariance, robust, means: means.filter(isUsed) };
   return {
-    ...describeCoefficients(table),
+    ...describeCoefficients({
+      names: all.names,
+      isUsed: all.names.map(isUsed),
+      level,
+      ...there(found),
+    }),
     logLikelihood: fit.evaluation.logLikelihood,
     nullLogLikelihood,
     likelihoodRatio: {
@@ -82,6 +90,27 @@ export function logisticRegression(options: LogisticOptions): LogisticFit {
     rows: data.rows,
     events: data.events,
     probabilities: fit.evaluation.probabilities,
+  };
+}
+
+/** A fit about the means of covariates far from 0 as one at the origin, where the intercept is told of. */
+function there(found: {
+  fit: NewtonResult<LogisticEvaluation>;
+  covariance: Float64Array;
+  robust: Float64Array | null;
+  means: Float64Array;
+}) {
+  const { fit, covariance, robust, means } = found;
+  if (means.every((mean) => mean === 0)) return { fit, covariance, robust };
+  // the intercept goes wherever a covariate far from 0 goes
+  const isPulled = fit.infinite.some((c) => means[c] !== 0);
+  return {
+    fit: {
+      coefficients: atOrigin(fit.coefficients, means),
+      infinite: isPulled ? [...new Set([0, ...fit.infinite])] : fit.infinite,
+    },
+    covariance: covarianceAtOrigin(covariance, means),
+    robust: robust === null ? null : covarianceAtOrigin(robust, means),
   };
 }
 

@@ -7,7 +7,8 @@
  * coefficients still move, there is no maximum: in logistic regression the outcome is separated
  * (Albert and Anderson 1984), in Cox regression the likelihood is monotone (Bryson and Johnson 1981).
  * Those that move are named as infinite, and with them those of which nothing is known any more
- * that far out: two groups without an event each, beside one in which all fail.
+ * that far out: two groups without an event each, beside one in which all fail. So are those that only
+ * seem to have come to rest, where next to nothing is left of what was known of them at the start.
  */
 import { cholesky, solve } from "./symmetric-solve.ts";
 
@@ -56,7 +57,8 @@ export function maximise<E extends Evaluation>(
     const sizes = step.map((value, j) => Math.abs(value * spread[j]!));
     const result = { coefficients, evaluation, iterations };
     if (sizes.every((size) => size <= STEP)) {
-      return { ...result, converged: !isSingular, infinite: [] };
+      const infinite = Array.from(sizes.keys()).filter((j) => isGone(j, first, evaluation));
+      return { ...result, converged: !isSingular && infinite.length === 0, infinite };
     }
     const next =
       iterations < mostIterations ? rise(evaluate, { coefficients, evaluation, step }) : null;
@@ -74,11 +76,15 @@ export function maximise<E extends Evaluation>(
 /** Positions that still move and, if any does, those whose information has gone to nothing. */
 function withoutEnd({ sizes, first, last }: WayTaken): readonly number[] {
   const positions = Array.from(sizes.keys());
-  if (!positions.some((j) => sizes[j]! > STILL_MOVING)) return [];
-  const known = ({ information }: Evaluation, j: number) => information[j * sizes.length + j]!;
-  return positions.filter(
-    (j) => sizes[j]! > STILL_MOVING || known(last, j) < GONE * known(first, j),
-  );
+  const isMoving = (j: number) => !(sizes[j]! <= STILL_MOVING);
+  if (!positions.some(isMoving)) return [];
+  return positions.filter((j) => isMoving(j) || isGone(j, first, last));
+}
+
+/** Whether of what was known of a coefficient at first next to nothing is left. */
+function isGone(j: number, first: Evaluation, last: Evaluation): boolean {
+  const known = ({ information, score }: Evaluation) => information[j * score.length + j]!;
+  return known(last) < GONE * known(first);
 }
 
 interface WayTaken {
@@ -88,16 +94,19 @@ interface WayTaken {
 }
 
 /**
- * Newton's step. Where the information is singular or next to nothing, as far out where every
- * probability is 0 or 1, that is no step or one into nowhere: it is then up the slope, by at most 8
- * units in each coefficient.
+ * Newton's step, shortened where it is very long. Where the information is singular or nothing, as far out
+ * where every probability is 0 or 1, that is no step or one into nowhere: it is then up the slope, by at most
+ * 8 units in each coefficient.
  */
 function stepOf({ information, score }: Evaluation, spread: ArrayLike<number>) {
   const decomposition = cholesky(information, 1e-14);
   const isSingular = decomposition.dependent.length > 0;
   const newton = solve(decomposition, score);
-  const isLost = isSingular || newton.some((move, j) => !(Math.abs(move * spread[j]!) < LOST));
-  if (!isLost) return { step: newton, isSingular };
+  const longest = newton.reduce((most, move, j) => Math.max(most, Math.abs(move * spread[j]!)), 0);
+  if (!isSingular && longest < LOST) return { step: newton, isSingular };
+  if (!isSingular && longest < Infinity) {
+    return { step: newton.map((move) => (move * LOST) / longest), isSingular };
+  }
   const size = score.length;
   const step = score.map((slope, j) => {
     const bend = information[j * size + j]! + (Math.abs(slope) * spread[j]!) / FARTHEST;
@@ -106,7 +115,10 @@ function stepOf({ information, score }: Evaluation, spread: ArrayLike<number>) {
   return { step, isSingular };
 }
 
-/** The first of ever shorter steps that does not lower the log-likelihood; null when none does. */
+/**
+ * The first of ever shorter steps that does not lower the log-likelihood, nor leads so far out that what is
+ * known there is no number any more; null when none does.
+ */
 function rise<E extends Evaluation>(
   evaluate: (coefficients: Float64Array) => E,
   from: { coefficients: Float64Array; evaluation: E; step: Float64Array },
@@ -115,7 +127,8 @@ function rise<E extends Evaluation>(
   for (let length = 1; length > 1e-6; length /= 2) {
     const coefficients = from.coefficients.map((value, j) => value + length * from.step[j]!);
     const evaluation = evaluate(coefficients);
-    if (evaluation.logLikelihood >= from.evaluation.logLikelihood - slack) {
+    const isNumber = evaluation.information.every(Number.isFinite);
+    if (isNumber && evaluation.logLikelihood >= from.evaluation.logLikelihood - slack) {
       return { coefficients, evaluation };
     }
   }

@@ -88,6 +88,16 @@ export function errorInUse(own: number, robust: number | null): number {
   return robust === null || robust <= UNSEEN * own ? own : robust;
 }
 
+/** The robust covariance, if there is one and no error of it vanishes beside the model's own, or that. */
+export function covarianceInUse(own: Float64Array, robust: Float64Array | null): Float64Array {
+  if (robust === null) return own;
+  const size = Math.round(Math.sqrt(own.length));
+  for (let cell = 0; cell < own.length; cell += size + 1) {
+    if (robust[cell]! <= UNSEEN ** 2 * own[cell]!) return own;
+  }
+  return robust;
+}
+
 /** A hazard or odds ratio with its Wald limits, from a coefficient on the log scale. */
 export function ratioOfCoefficient(
   coefficient: Coefficient,

@@ -1,5 +1,6 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
+import { requireNumbers } from "../../src/statistics/argument-checks.ts";
 import { squaresAbout, sumOf, sumOfProducts } from "../../src/statistics/column-sums.ts";
 import { pickRows } from "../../src/statistics/pick-rows.ts";
 import { seededRandom } from "../../src/statistics/seeded-random.ts";
@@ -31,6 +32,14 @@ test("a sum shows any number that is not finite, wherever it stands", () => {
       }
     }
   }
+});
+
+test("a number that is not finite is refused by its place", () => {
+  for (const value of [Number.NaN, Infinity, -Infinity]) {
+    expect(() => requireNumbers("x", [0, value])).toThrow(`x[1] is ${value}`);
+    expect(() => requireNumbers("x", Float64Array.of(0, value))).toThrow(`x[1] is ${value}`);
+  }
+  expect(() => requireNumbers("x", Float64Array.of(1e308, 1e308))).not.toThrow();
 });
 
 test("rows are picked in their order out of short and long columns, of any number", () => {

@@ -77,6 +77,8 @@ describe("Aalen–Johansen", () => {
     refused({ cause: [1] }).toThrow("cause has 1 values, time has 12");
     refused({ causes: 1 }).toThrow("cause[1] is 2; expected a whole number from 0 (censored) to 1");
     refused({ cause: small().cause.map(() => Number.NaN) }).toThrow("cause[0] is NaN");
+    refused({ causes: Number.NaN }).toThrow("causes is NaN");
+    refused({ causes: Infinity }).toThrow("causes is Infinity");
     refused({ variance: "other" as "Gray" }).toThrow("variance is other");
     expect(() => incidenceAt(aalenJohansen(small()), 3, 1)).toThrow("cause is 3; expected 1 to 2");
   });

@@ -272,6 +272,29 @@ describe("edges of Cox regression", () => {
     expect(fit.likelihoodRatio.statistic).toBeGreaterThan(0);
   });
 
+  it("recognises one whose hazards grow beyond any number before the likelihood is flat", () => {
+    // made up: the only event is that of the lowest covariate, far below the next
+    const time = [36, 2, 1, 11, 27, 24, 25, 16, 19, 9, 33, 4, 7, 12, 29];
+    const z = [
+      0.87, 0.35, 0.48, -3.21, -0.92, -3.13, -1.18, 0.35, 0.54, -0.13, 1.91, -1.42, -0.47, -1.53,
+      -0.4,
+    ];
+    const fit = coxRegression({ time, event: time.map((t) => Number(t === 11)), covariates: [z] });
+    expect([fit.converged, fit.infinite]).toEqual([false, ["x1"]]);
+  });
+
+  it("tests by its own error where that of the clusters vanishes", () => {
+    const fit = coxRegression({
+      time: [2, 3, 2],
+      event: [0, 0, 1],
+      covariates: [[1.56, -1.81, -0.52]],
+      cluster: [0, 0, 1],
+    });
+    const [{ estimate, standardError, pValue }] = fit.coefficients as [CoxFit["coefficients"][0]];
+    expectClose(fit.wald.statistic, (estimate / standardError) ** 2);
+    expectClose(fit.wald.pValue, pValue);
+  });
+
   it("names what is lost where another has no end: two groups without an event each", () => {
     const fit = coxRegression({
       time: [9, 8, 7, 6, 1, 5, 4],

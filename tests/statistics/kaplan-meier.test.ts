@@ -1,5 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { clusteredKaplanMeier } from "../../src/statistics/clustered-kaplan-meier.ts";
 import { kaplanMeier, type SurvivalCurve } from "../../src/statistics/kaplan-meier.ts";
 import { atRiskAt, survivalAt } from "../../src/statistics/survival-at.ts";
 import { expectClose } from "./close-to.ts";
@@ -99,6 +100,10 @@ describe("the edges of the curve", () => {
     const tied = kaplanMeier({ time: [2, 2, 2], event: [1, 1, 1] });
     expectClose(tied.upper, [1 - 0.025 ** (1 / 3)]);
     expect(survivalAt(tied, 100)!.estimate).toBe(0);
+    // who enters after all have failed brings nobody back
+    const late = { time: [0.3, 7.3], event: [1, 1], entry: [0, 2.2] };
+    expectClose(kaplanMeier(late).upper, [0.975, 0.975]);
+    expectClose(clusteredKaplanMeier({ ...late, cluster: [0, 1] }).upper, [0.975, 0.975]);
   });
 
   it("is unknown after the last time unless it has reached 0", () => {

@@ -110,6 +110,9 @@ describe("the log-rank test", () => {
     expectClose(ecog.z, trend.plain);
     expectClose(logRankTrend(logRank(lungBy("ph.ecog")), [0, 1, 4, 9]).z, trend.uneven);
     expectClose(logRankTrend(logRank(lungBy("ph.ecog")), [10, 20, 30, 40]).z, ecog.z);
+    const far = [1e9 + 1, 1e9 + 2, 1e9 + 3, 1e9 + 4];
+    expectClose(logRankTrend(logRank(lungBy("ph.ecog")), far).z, ecog.z);
+    expect(() => logRankTrend(test, [1, Number.NaN])).toThrow(/scores\[1\] is NaN/);
   });
 });
 

@@ -97,6 +97,14 @@ describe("edges of logistic regression", () => {
     expect(() => standardisedRate(fit, endometrial().covariates)).toThrow(/NV infinite/);
   });
 
+  it("goes all the way where the outcome is separated by next to nothing", () => {
+    const x = [-0.686, 0.996, 1.42, 0.715, 1.254, 1.426, -1.297];
+    const fit = logisticRegression({ outcome: x.map((v) => Number(v > 1.42)), covariates: [x] });
+    expect(fit.infinite).toEqual(["intercept", "x1"]);
+    // by hand: separated, the likelihood rises to 1, and one of seven failed
+    expectClose(fit.likelihoodRatio.statistic, -2 * (Math.log(1 / 7) + 6 * Math.log(6 / 7)), 1e-4);
+  });
+
   it("Firth's estimates alone are the published ones of separated data", () => {
     // Heinze and Schemper, Statistics in Medicine 2002;21:2409: 79 cases of endometrial cancer
     const { estimates: slopes, converged } = logisticFirthEstimates(endometrial());
@@ -230,6 +238,21 @@ describe("covariates far from 0, as calendar years are", () => {
   const by = (from: number) => ({
     outcome,
     covariates: [list.map(({ year }) => year - from), list.map(({ age }) => age)],
+  });
+
+  it("have the fit that they have about their mean, robust errors and the intercept there included", () => {
+    const cluster = list.map((_, i) => Math.floor(i / 2));
+    const far = logisticRegression({ ...by(0), cluster });
+    const near = logisticRegression({ ...by(2022), cluster });
+    expect([far.converged, far.infinite, far.aliased]).toEqual([true, [], []]);
+    expectClose(far.logLikelihood, near.logLikelihood);
+    expectClose(estimates(far).slice(1), estimates(near).slice(1), 1e-7);
+    expectClose(errors(far).slice(1), errors(near).slice(1), 1e-7);
+    expectClose(robust(far).slice(1) as number[], robust(near).slice(1) as number[], 1e-7);
+    expectClose(estimates(far)[0]! + 2022 * estimates(far)[1]!, estimates(near)[0]!, 1e-6);
+    const c = near.covariance;
+    const variance = c[0]! - 2 * 2022 * c[1]! + 2022 ** 2 * c[4]!;
+    expectClose(errors(far)[0]!, Math.sqrt(variance), 1e-7);
   });
 
   it("have the estimates, tests and limits of Firth's method that they have about their mean", () => {

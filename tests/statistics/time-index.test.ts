@@ -77,6 +77,8 @@ describe("group labels as codes", () => {
     expect(Array.from(codeGroups(["z", "a", "z"]).codes)).toEqual([0, 1, 0]);
     expect(codeGroups([0.5, -1, 5000]).labels).toEqual([-1, 0.5, 5000]);
     expect(codeGroups([]).labels).toEqual([]);
+    expect(codeGroups([5, "5", 5]).labels).toEqual([5, "5"]);
+    expect(Array.from(codeGroups(["5", 5, "5"], [5, "5"]).codes)).toEqual([1, 0, 1]);
   });
 
   it("of a whole-number column give the same by either way", () => {
