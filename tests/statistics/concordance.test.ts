@@ -2,6 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { concordance } from "../../src/statistics/concordance.ts";
 import { coxRegression } from "../../src/statistics/cox-regression.ts";
+import { rocLimits } from "../../src/statistics/roc-limits.ts";
 import { expectClose } from "./close-to.ts";
 import { followUps } from "./follow-ups.ts";
 import { readColumns, readReference } from "./reference-data.ts";
@@ -74,6 +75,16 @@ describe("concordance", () => {
     const data = { time: [1, 2, 3, 4], event: [1, 1, 1, 0] };
     expect(concordance({ ...data, score: [4, 3, 2, 1] })!.estimate).toBe(1);
     expect(concordance({ ...data, score: [4, 3, 2, 1] })!.standardError).toBe(0);
+    // an order that is right three times may be luck: limits as of an area under the ROC curve
+    const perfect = concordance({ ...data, score: [4, 3, 2, 1] })!;
+    const score = rocLimits({ estimate: 1, standardError: 0, events: 3, others: 1 }, "score", 0.95);
+    expect([perfect.lower, perfect.upper]).toEqual([score[0], 1]);
+    expect(perfect.lower).toBeLessThan(0.7);
+    expect(perfect.method).toBe("the wider of jackknife and score");
+    const reverse = concordance({ ...data, score: [1, 2, 3, 4] })!;
+    expectClose([reverse.lower, reverse.upper], [0, 1 - perfect.lower]);
+    const all = concordance({ time: [1, 2, 3], event: [1, 1, 1], score: [3, 2, 1] })!;
+    expect(all.lower).toBeLessThan(perfect.lower);
     expect(concordance({ ...data, score: [1, 1, 1, 1] })!.estimate).toBe(0.5);
     expect(concordance({ ...data, score: [1, 2, 3, 4] })!.estimate).toBe(0);
     expect(() => concordance({ ...data, score: [1, 2, 3, Number.NaN] })).toThrow("score[3] is NaN");

@@ -146,7 +146,7 @@ function hazardSentence(
     concordance === null
       ? ""
       : ` Of two eyes it ranks the one that fails first higher in ${percent(concordance.estimate)} ` +
-        `(concordance, 95% ${concordance.method} interval ${percentRange(concordance)}).`;
+        `(concordance, 95% interval ${percentRange(concordance)}, ${concordance.method}).`;
   return [
     "Cox model on ",
     `${termNames(data)} of `,
