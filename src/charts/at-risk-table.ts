@@ -1,7 +1,7 @@
 import { type AttachmentCurves, attachmentWords } from "./attachment-curves.ts";
 import { type Layer, type PlotSize, segments, type TextRow, texts } from "./layers.ts";
 import { plainText } from "./plain-text.ts";
-import { textWidth, wrapText } from "./text-width.ts";
+import { fitText, textWidth, wrapText } from "./text-width.ts";
 import { textSize } from "./theme.ts";
 import { timeText } from "./time-text.ts";
 
@@ -12,7 +12,7 @@ const headingY = 43;
 /** What the table needs of curves, falling or rising. */
 export type CurvesAtRisk = Pick<
   AttachmentCurves,
-  "until" | "atRiskTimes" | "atRisk" | "failed" | "atRiskPicks" | "timeLabel" | "words"
+  "until" | "atRiskTimes" | "atRisk" | "failed" | "atRiskPicks" | "timeLabel" | "words" | "splitBy"
 > & { readonly groups: readonly { readonly label: string }[] };
 
 /**
@@ -61,8 +61,7 @@ export function atRiskLayers(
   { gap, labelRoom }: { readonly gap: number; readonly labelRoom: number },
 ): readonly Layer[] {
   if (table.columns.length === 0) return [];
-  const { atRisk } = table.curves.words ?? attachmentWords;
-  const heading = table.curves.failed ? [atRisk, "(failed so far)"] : [atRisk];
+  const heading = headingOf(table.curves, plot.width + gap + labelRoom);
   return [
     ...timeAxis(table, plot),
     texts([{ x: 0, y: plot.height + headingY, text: heading[0]! }], ["quiet"]),
@@ -76,6 +75,15 @@ export function atRiskLayers(
     ),
     ...tableRows(table, plot, { gap, labelRoom }),
   ];
+}
+
+/** What is counted, and by what it is split as far as there is room; then what stands in brackets. */
+function headingOf({ words, failed, splitBy }: CurvesAtRisk, width: number): readonly string[] {
+  const { atRisk } = words ?? attachmentWords;
+  const rest = failed ? ["(failed so far)"] : [];
+  if (splitBy === undefined) return [atRisk, ...rest];
+  const room = width - rest.reduce((sum, text) => sum + textWidth(text, font) + 4, 0);
+  return [fitText(`${atRisk}, by ${plainText(splitBy)}`, { ...font, width: room }), ...rest];
 }
 
 function timeAxis({ curves, columns }: AtRiskTable, plot: PlotSize): readonly Layer[] {

@@ -16,7 +16,7 @@ import { type Layer, layered, type PlotSize, texts } from "./layers.ts";
 import { percentText } from "./percent-text.ts";
 import { type SurvivalAxis, survivalAxis } from "./survival-axis.ts";
 import { wrapText } from "./text-width.ts";
-import { textSize } from "./theme.ts";
+import { smallTextRoom } from "./theme.ts";
 
 export interface CurveChartSize {
   /** Pixels, margins included. */
@@ -31,7 +31,7 @@ const leastPlotHeight = 110;
 const left = 48;
 const top = 14;
 const legendHeight = 15;
-const legendFont = { size: textSize.small };
+const legendFont = { size: smallTextRoom };
 const faint = "faint: few eyes remain";
 
 /**

@@ -3,6 +3,8 @@ import type { TimeUnit } from "./time-text.ts";
 /** What the attachment curve chart draws: finished numbers, times in whole days, fractions 0 to 1. */
 export interface AttachmentCurves {
   readonly groups: readonly CurveGroup[];
+  /** What the groups are split by: "risk of PVR". */
+  readonly splitBy?: string;
   /** Last day drawn. */
   readonly until: number;
   /** Days of the time axis' labels, and of the columns of the table under it. */

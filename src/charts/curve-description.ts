@@ -10,7 +10,8 @@ import { plainText } from "./plain-text.ts";
 export function describeCurves(curves: AttachmentCurves): string {
   const groups = curves.groups.map((group, i) => describeGroup(group, i, curves));
   const { share } = curves.words ?? attachmentWords;
-  return [`Share of eyes ${share} by time since operation.`, ...groups].join(" ");
+  const by = curves.splitBy === undefined ? "" : `, by ${plainText(curves.splitBy)}`;
+  return [`Share of eyes ${share} by time since operation${by}.`, ...groups].join(" ");
 }
 
 function describeGroup(group: CurveGroup, index: number, curves: AttachmentCurves): string {

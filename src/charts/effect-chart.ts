@@ -1,11 +1,11 @@
 import type { Chart, ChartColumn } from "./chart.ts";
 import { type EffectAxis, effectAxis, effectAxisLayers } from "./effect-axis.ts";
 import { type EffectInterval, type EffectIntervals, effectText } from "./effect-intervals.ts";
-import { type IntervalLayout, intervalLayout } from "./interval-layout.ts";
+import { type IntervalLayout, intervalLayout, namesHeading } from "./interval-layout.ts";
 import { type Layer, layered, segments, symbols, texts } from "./layers.ts";
 import { plainText } from "./plain-text.ts";
 import { fitText, textWidth, wrapText } from "./text-width.ts";
-import { textSize } from "./theme.ts";
+import { smallTextRoom, textSize } from "./theme.ts";
 
 /**
  * Differences or ratios, a row each: the estimate on the line of its interval, over an axis with a
@@ -21,6 +21,7 @@ export function effectChart(
   const layout = intervalLayout(
     rows.map((row) => ({ label: row.label, count: row.count, value: effectText(row, scale) })),
     width,
+    effects.splitBy,
   );
   const plot = { width, height: layout.bottom };
   const sides = effects.sides === undefined ? 0 : 18;
@@ -56,7 +57,7 @@ function layersOf(
   return [
     ...effectAxisLayers(axis, { x, width, foot, spans }),
     ...sideLayers(effects, axis, layout),
-    headings(effects, layout),
+    ...headings(effects, layout),
     ...rowTexts(effects, layout),
     ...marks(effects, axis, layout),
   ];
@@ -72,7 +73,7 @@ function sideLayers(
   const middle = x + axis.at(axis.none) * width;
   const y = bottom + 34;
   const shortened = (text: string, room: number): string =>
-    room < 40 ? "" : fitText(plainText(text), { size: textSize.small, width: room });
+    room < 40 ? "" : fitText(plainText(text), { size: smallTextRoom, width: room });
   const below = shortened(`‹ ${sides.below}`, middle - 8);
   const above = shortened(`${sides.above} ›`, x + width - middle + 60);
   return [
@@ -81,21 +82,22 @@ function sideLayers(
   ];
 }
 
-function headings(effects: EffectIntervals, layout: IntervalLayout): Layer {
+function headings(effects: EffectIntervals, layout: IntervalLayout): readonly Layer[] {
   const { countX, valueX, headingY } = layout;
-  const room = { size: textSize.small, width: Math.max(40, valueX - countX - 10) };
+  const room = { size: smallTextRoom, width: Math.max(40, valueX - countX - 10) };
   const percent = Number(((effects.level ?? 0.95) * 100).toFixed(1));
   const measure = plainText(effects.measure);
   const whole = `${measure} (${percent}% interval)`;
   const heading = textWidth(whole, room) <= room.width ? whole : fitText(measure, room);
-  return texts(
-    [
-      { x: countX, y: headingY, text: plainText(effects.counted) },
-      { x: valueX, y: headingY, text: heading },
-    ],
-    ["quiet", "small"],
-    "right",
-  );
+  const counted = plainText(effects.counted);
+  const entries = [
+    { x: countX, y: headingY, text: counted },
+    { x: valueX, y: headingY, text: heading },
+  ];
+  return [
+    texts(entries, ["quiet", "small"], "right"),
+    texts(namesHeading(effects.splitBy, counted, layout), ["quiet", "small"]),
+  ];
 }
 
 function rowTexts({ rows, scale }: EffectIntervals, layout: IntervalLayout): readonly Layer[] {
@@ -169,10 +171,11 @@ function columnsOf({ measure, counted }: EffectIntervals): readonly ChartColumn[
 }
 
 /** The measure, then each row with its counts, value and limits. */
-function describe({ rows, scale, measure }: EffectIntervals): string {
+function describe({ rows, scale, measure, splitBy }: EffectIntervals): string {
   const sentences = rows.map((row) => {
     const count = row.count === "" ? "" : `${plainText(row.count)}, `;
     return `${plainText(row.label)}: ${count}${effectText(row, scale)}.`;
   });
-  return [`${plainText(measure)}.`, ...sentences].join(" ");
+  const by = splitBy === undefined ? "" : ` by ${plainText(splitBy)}`;
+  return [`${plainText(measure)}${by}.`, ...sentences].join(" ");
 }

@@ -1,6 +1,8 @@
 /** Differences or ratios with their intervals, a row each: finished numbers. */
 export interface EffectIntervals {
   readonly rows: readonly EffectInterval[];
+  /** What the rows are split by, over their names: "technique". */
+  readonly splitBy?: string;
   /** `difference`: of shares, fractions of 1, around 0. `ratio`: on a log scale, around 1. */
   readonly scale: "difference" | "ratio";
   /** What is measured: "hazard ratio", "difference of failure rates, percentage points". */

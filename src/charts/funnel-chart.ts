@@ -6,7 +6,7 @@ import { lineLayer } from "./line-layer.ts";
 import { percentText } from "./percent-text.ts";
 import { plainText } from "./plain-text.ts";
 import { fitText, textWidth } from "./text-width.ts";
-import { textSize } from "./theme.ts";
+import { smallTextRoom, textSize } from "./theme.ts";
 import { type ValueAxis, valueAxis } from "./value-axis.ts";
 
 const margins: Margins = { left: 48, right: 14, top: 28, bottom: 46 };
@@ -107,7 +107,7 @@ function axisLayers(funnel: Funnel, { plot, across, up, x, y }: Axes): readonly 
         {
           x: plot.width,
           y: plot.height + 38,
-          text: fitText(plainText(funnel.across), { size: textSize.small, width: plot.width }),
+          text: fitText(plainText(funnel.across), { size: smallTextRoom, width: plot.width }),
         },
       ],
       ["quiet", "small"],

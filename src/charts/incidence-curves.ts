@@ -11,6 +11,8 @@ export interface IncidenceCurves {
   readonly atRiskTimes: readonly number[];
   /** The rows of the table under the time axis. */
   readonly groups: readonly { readonly label: string }[];
+  /** What the groups are split by: "risk of PVR". */
+  readonly splitBy?: string;
   /** Eyes at risk: one row a group, one number for each of `atRiskTimes`. */
   readonly atRisk: readonly (readonly number[])[];
   /** What a click on a number at risk opens, in the same shape. */

@@ -1,6 +1,6 @@
 import type { Chart, ChartColumn } from "./chart.ts";
 import { describeIntervals } from "./interval-description.ts";
-import { type IntervalLayout, intervalLayout } from "./interval-layout.ts";
+import { type IntervalLayout, intervalLayout, namesHeading } from "./interval-layout.ts";
 import { type Layer, layered, segments, symbols, texts } from "./layers.ts";
 import { type PercentAxis, percentAxis, percentAxisLayers } from "./percent-axis.ts";
 import { plainText } from "./plain-text.ts";
@@ -26,7 +26,7 @@ export function intervalChart(
     count: countText(row),
     value: rateText(row),
   }));
-  const layout = intervalLayout(texts, width);
+  const layout = intervalLayout(texts, width, intervals.splitBy);
   const plot = { width, height: layout.bottom };
   const margins = { left: 0, right: 0, top: layout.top, bottom: 24 };
   return {
@@ -96,15 +96,21 @@ function marks(
 }
 
 function headings(
-  { counted, level = 0.95, rows }: RateIntervals,
-  { countX, valueX, headingY }: IntervalLayout,
+  { counted, how, level = 0.95, rows, splitBy }: RateIntervals,
+  layout: IntervalLayout,
 ): readonly Layer[] {
-  const interval = `${Number((level * 100).toFixed(1))}% interval`;
+  const { countX, valueX, headingY } = layout;
+  const percent = `${Number((level * 100).toFixed(1))}%`;
+  const interval = how === undefined ? `${percent} interval` : `${how} (${percent})`;
+  const count = fitText(plainText(counted), countRoom(rows));
   const entries = [
-    { x: countX, y: headingY, text: fitText(plainText(counted), countRoom(rows)) },
+    { x: countX, y: headingY, text: count },
     { x: valueX, y: headingY, text: interval },
   ];
-  return [texts(entries, ["quiet", "small"], "right")];
+  return [
+    texts(entries, ["quiet", "small"], "right"),
+    texts(namesHeading(splitBy, count, layout), ["quiet", "small"]),
+  ];
 }
 
 function countRoom(rows: readonly RateInterval[]): TextRoom {

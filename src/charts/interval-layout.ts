@@ -1,6 +1,6 @@
 import { plainText } from "./plain-text.ts";
-import { textWidth, wrapText } from "./text-width.ts";
-import { textSize } from "./theme.ts";
+import { fitText, textWidth, wrapText } from "./text-width.ts";
+import { smallTextRoom, textSize } from "./theme.ts";
 
 /** Where the parts of an interval chart stand, pixels from the top left of its rows. */
 export interface IntervalLayout {
@@ -39,27 +39,48 @@ export interface RowTexts {
 const font = { size: textSize.label };
 const narrowBelow = 520;
 
-export function intervalLayout(rows: readonly RowTexts[], width: number): IntervalLayout {
+/** `over` stands over the names and widens their column as a name does. */
+export function intervalLayout(
+  rows: readonly RowTexts[],
+  width: number,
+  over?: string,
+): IntervalLayout {
   const counts = widest(rows.map(({ count }) => count));
   const values = widest(rows.map(({ value }) => value));
+  const heading = over === undefined ? 0 : textWidth(plainText(over), { size: smallTextRoom });
   return width < narrowBelow
     ? stacked(rows, width, { counts, values })
-    : beside(rows, width, { counts, values });
+    : beside(rows, width, { counts, values, heading });
 }
 
 interface Widths {
   readonly counts: number;
   readonly values: number;
+  /** Of what stands over the names. */
+  readonly heading?: number;
+}
+
+/** The heading over the names, as far as the one over the counts leaves room. */
+export function namesHeading(
+  over: string | undefined,
+  counted: string,
+  { countX, headingY }: IntervalLayout,
+): readonly { readonly x: number; readonly y: number; readonly text: string }[] {
+  const size = smallTextRoom;
+  const width = countX - textWidth(counted, { size }) - 10;
+  if (over === undefined || width < 30) return [];
+  return [{ x: 0, y: headingY, text: fitText(plainText(over), { size, width }) }];
 }
 
 /** Names, counts, marks and values side by side. */
 function beside(
   rows: readonly RowTexts[],
   width: number,
-  { counts, values }: Widths,
+  { counts, values, heading = 0 }: Widths,
 ): IntervalLayout {
   const names = rows.map(({ label }) => plainText(label));
-  const labelRoom = Math.min(Math.ceil(widest(names)), Math.floor(width * 0.28));
+  const wanted = Math.ceil(Math.max(widest(names), heading));
+  const labelRoom = Math.min(wanted, Math.floor(width * 0.28));
   const countX = labelRoom + 18 + counts;
   const x = countX + 24;
   const heights = names.map((name) => (linesOf(name, labelRoom) > 1 ? 42 : 27));

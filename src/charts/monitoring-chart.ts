@@ -5,7 +5,7 @@ import { describeMonitoring } from "./monitoring-description.ts";
 import { type PanelPlace, panelLayers, referenceRoom } from "./monitoring-panel.ts";
 import { plainText } from "./plain-text.ts";
 import { fitText, textWidth } from "./text-width.ts";
-import { textSize } from "./theme.ts";
+import { smallTextRoom, textSize } from "./theme.ts";
 
 const around = { left: 48, top: 4, bottom: 46 };
 const titleHeight = 26;
@@ -70,7 +70,7 @@ function footLayers(
     const isIn = x(at) - widest / 2 >= 2 - around.left && x(at) + widest / 2 <= width + 10;
     return i % stride === 0 && isIn ? [{ x: x(at), y: height + 20, text }] : [];
   });
-  const title = fitText(plainText(across), { size: textSize.small, width });
+  const title = fitText(plainText(across), { size: smallTextRoom, width });
   return [
     texts(ticks, ["quiet"], "center"),
     segments(

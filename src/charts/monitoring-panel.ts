@@ -4,7 +4,7 @@ import type { MonitoringPanel, MonitoringSignal } from "./monitoring.ts";
 import { plainText } from "./plain-text.ts";
 import { spreadLabels } from "./spread-labels.ts";
 import { fitText, textWidth } from "./text-width.ts";
-import { textSize } from "./theme.ts";
+import { smallTextRoom, textSize } from "./theme.ts";
 import { type ValueAxis, valueAxis } from "./value-axis.ts";
 
 /** Where a panel stands, in pixels of the plot. */
@@ -64,7 +64,7 @@ function scaled(panel: MonitoringPanel, place: PanelPlace): Laid {
 
 function gridLayers({ title }: MonitoringPanel, { axis, y, width, top }: Laid): readonly Layer[] {
   const lines = axis.ticks.map(({ value }) => ({ x: 0, y: y(value), x2: width, y2: y(value) }));
-  const room = { size: textSize.small, width: width + 44 };
+  const room = { size: smallTextRoom, width: width + 44 };
   return [
     segments(lines, ["hairline"]),
     texts(

@@ -3,10 +3,14 @@ import { percentText } from "./percent-text.ts";
 /** Rates with intervals, a row a group: finished numbers, fractions 0 to 1. */
 export interface RateIntervals {
   readonly rows: readonly RateInterval[];
+  /** What the rows are split by, over their names: "risk of PVR". */
+  readonly splitBy?: string;
   /** What was counted, as in "25 of 212 failed". */
   readonly counted: string;
   /** What the rate is of, where that is not what was counted: "free of failure". */
   readonly rateOf?: string;
+  /** How the rates were estimated, over them: "by the curve"; absent: as counts are divided. */
+  readonly how?: string;
   /** What the colour of the marks says. */
   readonly tone: "failed" | "attached" | "plain";
   /** A standard drawn as a line through all rows. */

@@ -7,7 +7,7 @@ import { countText, rateText } from "./rate-intervals.ts";
 import type { SectionedRate, SectionedRates } from "./sectioned-rates.ts";
 import { indent, type SectionedLayout, sectionedLayout } from "./sectioned-rates-layout.ts";
 import { wrapText } from "./text-width.ts";
-import { textSize } from "./theme.ts";
+import { smallTextRoom } from "./theme.ts";
 
 const noteHeight = 17;
 
@@ -57,7 +57,7 @@ function dataRow(section: string, row: SectionedRate): ChartRow {
 }
 
 function layersOf(
-  { counted, tone }: SectionedRates,
+  { counted, how, tone }: SectionedRates,
   axis: PercentAxis,
   layout: SectionedLayout,
 ): readonly Layer[] {
@@ -65,7 +65,7 @@ function layersOf(
   const at = (rate: number): number => x + (rate / axis.max) * width;
   const columns = [
     { x: countX, y: headingY, text: plainText(counted) },
-    { x: valueX, y: headingY, text: "95% interval" },
+    { x: valueX, y: headingY, text: how === undefined ? "95% interval" : `${how} (95%)` },
   ];
   return [
     ...percentAxisLayers(axis, { x, width, foot, spans }),
@@ -121,7 +121,7 @@ function marks(
 
 function noteLines({ reach }: SectionedRates, width: number): readonly string[] {
   if (reach === undefined) return [];
-  const room = { size: textSize.small, width: width - 34 };
+  const room = { size: smallTextRoom, width: width - 34 };
   return wrapText(plainText(reach), 2, room);
 }
 

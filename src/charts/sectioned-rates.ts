@@ -5,6 +5,8 @@ export interface SectionedRates {
   readonly sections: readonly RateSection[];
   /** What was counted, as in "25 of 212 failed". */
   readonly counted: string;
+  /** How the rates were estimated, over them: "by the curve"; absent: as counts are divided. */
+  readonly how?: string;
   readonly tone: RateIntervals["tone"];
   /** What the dotted line of a row stands for; absent where no row has one. */
   readonly reach?: string;

@@ -13,6 +13,9 @@ export const fontFamily = "'Source Sans 3 Variable', 'Source Sans 3', sans-serif
 /** Text sizes in pixels. */
 export const textSize = { label: 13, small: 12 } as const;
 
+/** The size for which small text is given room: for a meeting it is drawn as large as labels. */
+export const smallTextRoom = textSize.label;
+
 export const paperTheme: Theme = theme("paper", paperPalette);
 export const darkTheme: Theme = theme("dark", darkPalette);
 

@@ -38,7 +38,7 @@ export async function checkCases(asked: CheckAsked, speaker: Surroundings): Prom
   if (!asked.quiet) speaker.say(asked.json ? asJson(reading) : asText(reading));
   if (reading.cases.columns.length === 0) return 2;
   const wrong = reading.problems.some(({ severity }) => severity !== "note");
-  return wrong || reading.leftOut.length > 0 ? 1 : 0;
+  return wrong || reading.leftOut.length > 0 || isUnknown(reading) ? 1 : 0;
 }
 
 /** In JSON as everything else is said in JSON, so that a program that reads it finds out why. */
@@ -46,7 +46,8 @@ function unreadable(problem: Problem, asked: CheckAsked, speaker: Surroundings):
   const { cases, json, quiet } = asked;
   speaker.warn(`${formatProblem(problem)}\n`);
   const none = { rows_read: 0, rows_kept: 0, rows_left_out: 0, queries: 0 };
-  const told = { file: { name: basename(cases) }, ...none, left_out: [], problems: [problem] };
+  const name = basename(cases);
+  const told = { file: { name }, ...none, headings: [], left_out: [], problems: [problem] };
   if (json && !quiet) speaker.say(`${JSON.stringify(told, null, 2)}\n`);
   return 2;
 }
@@ -65,6 +66,19 @@ async function matchingAsked(
   return "unreadable";
 }
 
+/** Not one heading stands for anything that a question asks of. */
+function isUnknown({ columns }: CaseReading): boolean {
+  return columns.every(({ field, by }) => field === undefined && by !== "notebook");
+}
+
+/** The headings that no field was found for; nothing where each has one or was dropped. */
+function headingsText(reading: CaseReading): string {
+  const own = reading.columns.filter(({ by }) => by === "unmatched").map(({ heading }) => heading);
+  if (own.length === 0) return "";
+  const none = isUnknown(reading) ? "no heading of this file is known: " : "";
+  return `${none}not matched, kept as columns of their own: ${own.join(", ")} (holdfast fields says what is known)\n\n`;
+}
+
 function counts(reading: CaseReading) {
   return {
     rows_read: reading.rowsRead,
@@ -77,10 +91,12 @@ function counts(reading: CaseReading) {
 function asText(reading: CaseReading): string {
   const { rows_read, rows_kept, rows_left_out, queries } = counts(reading);
   const problems = reading.problems.map((problem) => `${formatProblem(problem)}\n\n`).join("");
-  return `${problems}${counted(rows_read, "row")} read, ${rows_kept} kept, ${rows_left_out} left out, ${counted(queries, "query", "queries")}\n`;
+  return `${problems}${headingsText(reading)}${counted(rows_read, "row")} read, ${rows_kept} kept, ${rows_left_out} left out, ${counted(queries, "query", "queries")}\n`;
 }
 
 function asJson(reading: CaseReading): string {
-  const { file, problems, leftOut } = reading;
-  return `${JSON.stringify({ file, ...counts(reading), left_out: leftOut, problems }, null, 2)}\n`;
+  const { file, problems, leftOut, columns } = reading;
+  const headings = columns.map(({ heading, field = null, by }) => ({ heading, field, by }));
+  const told = { file, ...counts(reading), headings, left_out: leftOut, problems };
+  return `${JSON.stringify(told, null, 2)}\n`;
 }

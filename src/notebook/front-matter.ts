@@ -43,14 +43,14 @@ export interface FrontMatterReading {
 export const currentVersion = 1;
 
 /** Keys that hold a text, and what they are called here. */
-const textKeys = new Map<string, TextName>([
+export const textKeys: ReadonlyMap<string, TextName> = new Map<string, TextName>([
   ["title", "title"],
   ["period", "period"],
   ["unit", "unit"],
   ["made_by", "madeBy"],
   ["reader", "reader"],
 ]);
-type TextName = "title" | "period" | "unit" | "madeBy" | "reader";
+export type TextName = "title" | "period" | "unit" | "madeBy" | "reader";
 
 const frontMatterKeys: readonly string[] = [
   "holdfast",

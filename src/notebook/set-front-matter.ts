@@ -1,7 +1,7 @@
 import type { Matching } from "../cases/matching.ts";
 import type { Computed } from "./computed.ts";
 import { type Edit, refused, withLines } from "./edit.ts";
-import { currentVersion, rootOf } from "./front-matter.ts";
+import { currentVersion, rootOf, type TextName, textKeys } from "./front-matter.ts";
 import { placesIn } from "./front-matter-places.ts";
 import type { Splice } from "./lines.ts";
 import { contentOfMatching } from "./matching-of.ts";
@@ -9,10 +9,21 @@ import type { NotebookDocument } from "./notebook-document.ts";
 import { writeYamlEntry, type YamlContent } from "./yaml-door.ts";
 import { entrySplices } from "./yaml-splices.ts";
 
+/** What stands on the title page; what is not given stays as it is. */
+export type TitlePage = Readonly<Partial<Record<TextName, string>>>;
+
+/** Writes what stands on the title page, each on one line; an empty text takes its key out. */
+export function setTitlePage(notebook: NotebookDocument, page: TitlePage): Edit {
+  const entries = [...textKeys].flatMap(([key, name]) => {
+    const text = page[name]?.replace(/\s+/g, " ").trim();
+    return text === undefined ? [] : [[key, text === "" ? undefined : text] as const];
+  });
+  return setEntries(notebook, entries);
+}
+
 /** Gives the notebook a title; an empty one takes the title out. */
 export function setTitle(notebook: NotebookDocument, title: string): Edit {
-  const text = title.replace(/\s+/g, " ").trim();
-  return setEntries(notebook, [["title", text === "" ? undefined : text]]);
+  return setTitlePage(notebook, { title });
 }
 
 /**

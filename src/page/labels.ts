@@ -24,14 +24,24 @@ export const labels = {
   leaves: { cases: "Cases", sheet: "Sheet", meeting: "Meeting" } satisfies Record<Leaf, string>,
   changeTitle: "Change",
   titleName: "Title of the notebook",
+  titlePage: {
+    title: "Title",
+    unit: "Unit",
+    period: "Period",
+    madeBy: "Made by",
+    reader: "For",
+  },
+  keepTitlePage: "Keep it",
   leavesName: "Leaves of the book",
   staysHere: "nothing leaves this machine",
   noCases: "no cases yet",
   caution:
     "For audit and learning; not advice for a patient; local protocols and the judgement of " +
     "licensed practitioners come first.",
+  cautionOfPeople: "A comparison of people is no measure of competence by itself.",
 
   invented: "Invented cases. Drop a CSV of your own, or paste it.",
+  inventedNotebook: "Your cases; the title page still names an invented unit.",
   dropHere:
     "Let go to open: a CSV or workbook (.xlsx) of cases, a notebook (.md), or departments' " +
     "aggregates (.json)",

@@ -1,6 +1,7 @@
 import type { FileFacts, MatchedColumn } from "../cases/case-reading.ts";
 import type { Completion } from "../formula/complete.ts";
 import type { Parameter } from "../formula/vocabulary.ts";
+import type { TitlePage } from "../notebook/set-front-matter.ts";
 import type { CellWidth } from "../notebook/set-widths.ts";
 import type { Problem } from "../problem/problem.ts";
 import type { Answer, AnswerTable, PickedRows } from "../questions/answer.ts";
@@ -65,7 +66,8 @@ export type Request =
   /** Rewrites an action agreed; without `to` it is taken out. */
   | { readonly ask: "change action"; readonly from: string; readonly to?: string }
   | { readonly ask: "rename cell"; readonly cell: string; readonly to: string }
-  | { readonly ask: "set title"; readonly title: string }
+  /** Writes what is given of the title page; an empty text takes it out. */
+  | { readonly ask: "set title page"; readonly page: TitlePage }
   /** Holds a long recalculation, and lets it go on. */
   | { readonly ask: "stop" }
   | { readonly ask: "go on" }
@@ -98,7 +100,7 @@ export interface Replies extends CasesReplies, DepartmentsReplies, LeavingReplie
   readonly agree: Done;
   readonly "change action": Done;
   readonly "rename cell": Done;
-  readonly "set title": Done;
+  readonly "set title page": Done;
   readonly stop: Done;
   readonly "go on": Done;
   readonly undo: Done;
@@ -175,8 +177,13 @@ export interface NotebookView {
   readonly name: string;
   readonly title: string;
   readonly period?: string;
+  /** With the days that the sheet is set to, where the period names others. */
+  readonly periodAsSet?: string;
   /** The department, as the notebook names it. */
   readonly unit?: string;
+  /** Who makes the report, and for whom. */
+  readonly madeBy?: string;
+  readonly reader?: string;
   /** What its cells are fed from outside; absent: nothing. */
   readonly restsOn?: readonly SheetInput[];
   /** The smallest count that a report to share shows, where the notebook says one. */

@@ -15,7 +15,7 @@ import {
 import { estimateCell } from "./answering/estimate-cell.ts";
 import { type Grouping, notRecorded } from "./answering/grouping.ts";
 import { shareInterval, shareMethod } from "./answering/share-interval.ts";
-import { counted, listed, percent } from "./answering/wording.ts";
+import { counted, listed, percent, percentRange } from "./answering/wording.ts";
 import { byParameter, eyesParameter, question, type Worked, withinParameter } from "./question.ts";
 
 /**
@@ -165,16 +165,14 @@ function inGroup(cause: Cause, group: readonly number[]): number[] {
 
 function causeSentence({ record, failed, causes }: CauseParts): Sentence {
   if (eyeCount(record) === 0) return ["No eyes to count."];
-  if (failed.length === 0) return [`None of ${counted(eyeCount(record), "eye")} failed.`];
+  if (failed.length === 0)
+    return [`No failure is recorded among ${counted(eyeCount(record), "eye")}.`];
   const known = knownCauses(causes);
   const total = { text: counted(failed.length, "eye"), role: "failed" as const };
-  if (known.length === 0) return ["No cause is recorded for any of the ", total, " that failed."];
+  if (known.length === 0) return silentSentence(total);
   const named = known
     .slice(0, 3)
-    .map(
-      (cause) =>
-        `${cause.label} in ${cause.eyes.length} (${percent(cause.eyes.length / failed.length)})`,
-    );
+    .map(({ label, eyes }) => `${label} in ${eyes.length} (${shareWords(record, eyes, failed)})`);
   const withKnown = new Set(known.flatMap((cause) => cause.eyes));
   const silent = failed.length - withKnown.size;
   const others = withKnown.size - new Set(known.slice(0, 3).flatMap((cause) => cause.eyes)).size;
@@ -183,8 +181,21 @@ function causeSentence({ record, failed, causes }: CauseParts): Sentence {
     total,
     ` that failed, the recorded cause was ${listed(named)}`,
     others === 0 ? "" : `, another in ${others}`,
-    silent === 0 ? "." : `; no cause is known for ${silent}.`,
+    silent === 0 ? "" : `; no cause is known for ${silent}`,
+    ` (95% ${shareMethod(record, failed)} interval${named.length === 1 ? "" : "s"}).`,
   ];
+}
+
+/** "38.6%, 27.8 to 50.6%". */
+function shareWords(record: EyeRecord, eyes: readonly number[], failed: readonly number[]): string {
+  const limits = shareInterval(record, eyes, failed);
+  const share = percent(eyes.length / failed.length);
+  return limits === null ? share : `${share}, ${percentRange(limits)}`;
+}
+
+function silentSentence(failed: { readonly text: string; readonly role: "failed" }): Sentence {
+  const whom = failed.text === "1 eye" ? "the " : "any of the ";
+  return [`No cause is known for ${whom}`, failed, " that failed."];
 }
 
 /** "Why 69 eyes failed: PVR in 35, new break in 18; not recorded in 6." */

@@ -1,4 +1,4 @@
-import type { EyeRecord } from "../outcomes/eye-record.ts";
+import { type EyeRecord, isTimed } from "../outcomes/eye-record.ts";
 import type { OutcomeRules } from "../outcomes/outcome-rules.ts";
 import type { CellState } from "../recalculation/cell-state.ts";
 import { html, type Markup } from "./markup.ts";
@@ -22,9 +22,11 @@ export interface DefinitionUsed {
 export function definitionsUsed(cells: readonly NamedState[]): DefinitionUsed[] {
   const found = new Map<string, DefinitionUsed>();
   for (const { name, state } of cells) {
-    const rules = rulesOf(state);
-    if (rules === undefined) continue;
-    const { failure, oil, undecided, window } = rules;
+    const record = eyesOf(state);
+    if (record?.rules === undefined) continue;
+    const { failure, window } = record.rules;
+    const oil = failure === "not attached without oil" ? oilIsFailure : record.rules.oil;
+    const undecided = undecidedText(record, record.rules);
     const followed = window === undefined ? "to the last visit" : `for ${window.text}`;
     const key = [failure, oil, undecided, followed].join("|");
     const before = found.get(key)?.cells ?? [];
@@ -32,16 +34,24 @@ export function definitionsUsed(cells: readonly NamedState[]): DefinitionUsed[] 
       cells: [...before, name],
       failure,
       oil,
-      undecided: undecidedWords[undecided],
+      undecided,
       followed,
     });
   }
   return [...found.values()];
 }
 
-function rulesOf(state: CellState): OutcomeRules | undefined {
+function eyesOf(state: CellState): EyeRecord | undefined {
   if (state.status !== "current" || state.value.kind !== "thing") return undefined;
-  return state.value.of === "eyes" ? (state.value.content as EyeRecord).rules : undefined;
+  return state.value.of === "eyes" ? (state.value.content as EyeRecord) : undefined;
+}
+
+const oilIsFailure = "in at the last visit counts as failed";
+
+/** A state read at the last visit has no time for which an eye could be followed. */
+function undecidedText(record: EyeRecord, { undecided }: OutcomeRules): string {
+  const words = undecidedWords[undecided];
+  return isTimed(record) ? words : words.replace(untilNotFailed, "not counted");
 }
 
 const failureMeans: ReadonlyMap<string, string> = new Map([
@@ -59,9 +69,11 @@ export function failureMeaning(failure: string): string {
   return failureMeans.get(failure) ?? "";
 }
 
+const untilNotFailed = "followed as long as known not to have failed";
+
 const undecidedWords: Readonly<Record<OutcomeRules["undecided"], string>> = {
-  bounds: "followed as long as known not to have failed, and bounded both ways",
-  censored: "followed as long as known not to have failed",
+  bounds: `${untilNotFailed}, and bounded both ways`,
+  censored: untilNotFailed,
   failed: "counted as failed",
   attached: "counted as attached",
 };

@@ -3,7 +3,8 @@ import { intervalMark } from "../charts/interval-mark.ts";
 import { paperPalette } from "../charts/palette.ts";
 import { paperTheme } from "../charts/theme.ts";
 import { chartToSvg } from "../charts/to-svg.ts";
-import type { Answer, AnswerCell, AnswerTable, LeftOut, Sentence } from "../questions/answer.ts";
+import type { Answer, AnswerCell, AnswerTable, Sentence } from "../questions/answer.ts";
+import { capitalised, counted } from "../questions/answering/wording.ts";
 import { html, Markup } from "./markup.ts";
 import { minutes } from "./minutes.ts";
 import type { ReportedCell } from "./report-input.ts";
@@ -67,13 +68,13 @@ export function withheld(lines: readonly string[]): Markup {
   return html`${lines.map((line) => html`<p class="used">${line}</p>`)}`;
 }
 
-/** "412 eyes used; left out: 30 (no follow-up)." */
+/** "412 eyes used; left out: 30 eyes (no follow-up)." */
 export function usedText({ used: number, unit, leftOut }: Answer): string {
+  const inUnit = (each: number): string => counted(each, unit.slice(0, -1), unit);
   const rest = leftOut.filter((each) => each.count > 0);
-  const out = rest.length === 0 ? "none left out" : `left out: ${rest.map(leftOutText).join("; ")}`;
-  return `${number} ${unit} used; ${out}.`;
-}
-
-function leftOutText({ reason, count }: LeftOut): string {
-  return `${count} (${reason})`;
+  const out =
+    rest.length === 0
+      ? "none left out"
+      : `left out: ${rest.map(({ reason, count }) => `${inUnit(count)} (${reason})`).join("; ")}`;
+  return `${capitalised(inUnit(number))} used; ${out}.`;
 }

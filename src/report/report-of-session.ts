@@ -2,13 +2,14 @@ import { formatDay } from "../cases/calendar-day.ts";
 import type { CaseReading } from "../cases/case-reading.ts";
 import { columnNamed, rowCount, type Table } from "../cases/table.ts";
 import { type Block, definitionsOf, titleOf } from "../notebook/notebook-document.ts";
-import { figure } from "../questions/answering/wording.ts";
+import { plainNumber } from "../questions/answering/wording.ts";
 import type { Setting } from "../questions/setting.ts";
 import { settingOf } from "../questions/settings/setting-of.ts";
 import type { NotebookSession } from "../recalculation/notebook-session.ts";
 import { actionsDue } from "./actions-due.ts";
 import { definitionsUsed } from "./definitions-used.ts";
 import { fieldsUsed } from "./fields-used.ts";
+import { periodAsSet } from "./period-as-set.ts";
 import type {
   LaidFile,
   NamedDigest,
@@ -39,7 +40,8 @@ export function reportOfSession(
   { sha256, laid = [], cases, ...facts }: ReportFacts,
 ): ReportInput {
   const { document, sheet } = session;
-  const { period, unit, madeBy, reader } = document.front;
+  const { unit, madeBy, reader } = document.front;
+  const period = periodAsSet(document);
   const states = definitionsOf(document).map(({ name }) => ({ name, state: sheet.state(name) }));
   const reported = cases ?? reportedCases(session, { sha256, laid });
   return {
@@ -149,13 +151,19 @@ function withoutFence(text: string): string {
   return fenced?.[2] ?? text;
 }
 
+/** "%" as it stands, " months", " month" after 1; nothing for a bare number. */
+function unitWords({ now, unit }: Extract<Setting, { readonly type: "number" }>): string {
+  if (unit === undefined || unit === "%") return unit ?? "";
+  return ` ${now === 1 ? unit.replace(/s$/, "") : unit}`;
+}
+
 /** What is chosen, as it reads on the sheet. */
 function inWords(setting: Setting): string {
   switch (setting.type) {
     case "choice":
       return setting.options[setting.now] ?? "";
     case "number":
-      return figure(setting.now, 2);
+      return `${plainNumber(setting.now)}${unitWords(setting)}`;
     case "yes or no":
       return setting.now ? "yes" : "no";
     case "dates":

@@ -1,7 +1,7 @@
 import { formatDay } from "../cases/calendar-day.ts";
 import type { Value } from "../formula/value.ts";
 import { durationText } from "../questions/answering/time-words.ts";
-import { figure } from "../questions/answering/wording.ts";
+import { plainNumber } from "../questions/answering/wording.ts";
 import { answerOf } from "./answered-cell.ts";
 import { finding, withheld } from "./finding.ts";
 import { html, type Markup } from "./markup.ts";
@@ -37,7 +37,7 @@ ${minutes(minuted)}`;
 function plainText(value: Value): string | undefined {
   switch (value.kind) {
     case "number":
-      return figure(value.number, 3);
+      return plainNumber(value.number);
     case "text":
       return value.text;
     case "truth":

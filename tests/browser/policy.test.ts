@@ -95,7 +95,7 @@ describe("text of a notebook", () => {
     const { page } = await open();
     const markup = '<img src="x" onerror="window.hit = true"> <a href="https://example.org">go</a>';
     const text = demoNotebook
-      .replace("Every case is\nmade up.", `${markup} [go](javascript:alert(1))`)
+      .replace("Change a setting", `${markup} [go](javascript:alert(1))`)
       .replace(/^title: .*$/m, "title: '<b>Unit</b>'");
     await drop(page, "hostile.md", text);
     await page.locator("h1", { hasText: "<b>Unit</b>" }).waitFor();

@@ -46,6 +46,13 @@ describe("names of those who operated", () => {
     expect(JSON.stringify([others, cases.columns])).not.toMatch(/grey|stone|hill/i);
   });
 
+  test("of one person the note is in the singular", () => {
+    const { problems } = readText("case,surgeon,operation_date\n1,Mr Grey,2024-01-01\n");
+    expect(problems[0]?.message).toBe(
+      "this column holds the name of one person; a code (S1) stands in place of it.",
+    );
+  });
+
   test("are shown where the notebook says so, and that is kept", () => {
     const columns = new Map([["surgeon", { field: "surgeon", names: "shown" as const }]]);
     const matching: Matching = { columns, values: new Map() };

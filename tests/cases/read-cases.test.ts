@@ -35,6 +35,17 @@ describe("reading cases", () => {
     });
   });
 
+  test("headings as departments write them: who, how old, how it went", () => {
+    const reading = readText(
+      "Hosp No;Laterality;Date of surgery;Age at op;Operation;Last FU;Outcome\n" +
+        "K1;RE;2025-01-15;64;PPV;2025-12-05;flat\nK1;LE;2025-02-25;65;buckle;2025-12-05;detached\n",
+    );
+    expect(reading.problems).toEqual([]);
+    expect(valuesOf(reading, "patient")).toEqual(["P001", "P001"]);
+    expect(valuesOf(reading, "age")).toEqual([64, 65]);
+    expect(valuesOf(reading, "status_last_seen")).toEqual(["attached", "detached"]);
+  });
+
   test("reads the same with any delimiter, encoding mark and line end", () => {
     const base = readText(plain).cases.columns;
     for (const delimiter of [";", "\t", "|"]) {

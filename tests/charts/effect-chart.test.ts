@@ -36,6 +36,15 @@ describe("the effect chart", () => {
     });
   });
 
+  it("writes over the names what the rows are split by", () => {
+    const split = effectChart({ ...exampleEffects, splitBy: "risk of PVR" }, { width: 780 });
+    const values = (split.spec as { layer: readonly Layer[] }).layer.flatMap(({ data }) => [
+      ...data.values,
+    ]);
+    expect(values.find(({ text }) => text === "risk of PVR")).toMatchObject({ x: 0 });
+    expect(split.description).toMatch(/^odds ratio by risk of PVR\. /);
+  });
+
   it("places ratios on a log scale around one", () => {
     const line = withStyle("rule", "interval").data.values;
     const none = withStyle("rule", "standard").data.values[0];

@@ -42,6 +42,33 @@ describe("the interval chart", () => {
     expect(only("interval").data.values).toHaveLength(2);
   });
 
+  it("says how the rates were estimated where they are no quotients of the counts", () => {
+    const by = intervalChart({ ...exampleIntervals, how: "by the curve" }, { width: 780 });
+    const { layer: layers } = by.spec as { readonly layer: readonly Layer[] };
+    const words = layers.flatMap(({ data }) => data.values.map(({ text }) => text));
+    expect(words).toContain("by the curve (95%)");
+    expect(words).not.toContain("95% interval");
+    expect(by.description).toContain("25 of 212 failed, by the curve 11.8% (95% interval");
+  });
+
+  it.each([780, 390])("writes over the names what the rows are split by, at %i pixels", (width) => {
+    const split = intervalChart({ ...exampleIntervals, splitBy: "risk of PVR" }, { width });
+    const { layer: layers } = split.spec as { readonly layer: readonly Layer[] };
+    const all = layers.flatMap(({ data }) => data.values);
+    const over = all.find(({ text }) => text === "risk of PVR");
+    const counted = all.find(({ text }) => text === "failed");
+    expect(over).toMatchObject({ x: 0, y: counted?.y });
+    expect(split.description).toMatch(/^By risk of PVR\. vitrectomy: /);
+    const short = intervalChart(
+      { ...exampleIntervals, splitBy: "a split with a name that is far too long for its place" },
+      { width },
+    );
+    const texts = (short.spec as { layer: readonly Layer[] }).layer.flatMap(({ data }) =>
+      data.values.map(({ text }) => String(text)),
+    );
+    expect(texts.some((text) => /^a split .*…$/.test(text))).toBe(true);
+  });
+
   function only(style: string): Layer {
     const found = layer.filter(({ mark }) => (mark.style as readonly string[]).includes(style));
     expect(found).toHaveLength(1);

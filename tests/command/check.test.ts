@@ -32,6 +32,25 @@ describe("check", () => {
     });
   });
 
+  test("headings that nothing is known of are named, and alone are a problem", async () => {
+    const more = await check(
+      `${head.trim()},Notes\nP1,right,2025-01-01,2025-03-01,attached,60,seen by A\n`,
+    );
+    expect(more.exit).toBe(0);
+    expect(more.said).toBe(
+      "not matched, kept as columns of their own: Notes (holdfast fields says what is known)\n\n" +
+        "1 row read, 1 kept, 0 left out, no queries\n",
+    );
+    const alien = await check("foo,bar\n1,2\n3,4\n");
+    expect(alien.exit).toBe(1);
+    expect(alien.said).toMatch(/^no heading of this file is known: not matched, .*: foo, bar \(/);
+    const { headings } = JSON.parse((await check("foo,age\nx,2\n", "--json")).said);
+    expect(headings).toEqual([
+      { heading: "foo", field: null, by: "unmatched" },
+      { heading: "age", field: "age", by: "name" },
+    ]);
+  });
+
   const faulty = `${head}P1,right,2025-01-01,2024-12-01,attached,60\nP2,left,2025-01-01,2025-03-01,attached,203\n`;
 
   test("every problem with its line, what was found and how to mend it", async () => {

@@ -78,6 +78,8 @@ describe("compare", () => {
     const page = readFileSync(join(into, "comparison.html"), "utf8");
     expect(page).toContain("not advice for a patient");
     expect(page).toContain("no test of a difference");
+    // Each rate with its interval, and the curve's named where it is no quotient of the counts.
+    expect(page).toMatch(/<td>1 of 3; (by the curve )?\d+\.\d% \(95% \d+\.\d to \d+\.\d%\)<\/td>/);
     expect(page).toContain("0 of 3");
   });
 

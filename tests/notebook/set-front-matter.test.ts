@@ -2,7 +2,11 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import type { ColumnMatch, Matching } from "../../src/cases/matching.ts";
 import { readNotebook } from "../../src/notebook/read-notebook.ts";
-import { setColumnsAndValues, setTitle } from "../../src/notebook/set-front-matter.ts";
+import {
+  setColumnsAndValues,
+  setTitle,
+  setTitlePage,
+} from "../../src/notebook/set-front-matter.ts";
 import { lineDiff, textOf } from "./line-diff.ts";
 
 const example = `---
@@ -100,6 +104,17 @@ describe("keeping the matching changes the lines of its changes alone", () => {
     expect(matchingOf(after)).toEqual({ columns: new Map(), values: new Map() });
     expect(lineDiff(example, after).every((line) => line.startsWith("-"))).toBe(true);
     expect(after).toContain("# The eye unit's own notebook\nholdfast: 1\ntitle:   Detachments");
+  });
+});
+
+describe("the title page", () => {
+  test("is written key by key, and what is not given stays", () => {
+    const text = "---\nholdfast: 1\ntitle: A # kept\nunit: Old unit\nreader: all\n---\n\nText\n";
+    const page = { unit: "Unit: north\n", madeBy: "audit lead", reader: "" };
+    expect(textOf(setTitlePage(readNotebook(text).notebook, page))).toBe(
+      '---\nholdfast: 1\ntitle: A # kept\nunit: "Unit: north"\nmade_by: audit lead\n---\n\nText\n',
+    );
+    expect(textOf(setTitlePage(readNotebook(text).notebook, {}))).toBe(text);
   });
 });
 

@@ -36,13 +36,19 @@ describe("the notebook of several departments", () => {
     expect(cells.together.figures.headline).toBe(
       `${sum("failed")} of ${sum("eyes").toLocaleString("en-GB")}`,
     );
+    // A department that cannot be compared is left out with its eyes, not counted among those used.
+    expect(cells.differ.cautions).toContain("departments-left-out");
+    expect(cells.differ.left_out).toEqual([
+      { reason: "of departments that cannot be compared", count: 189 },
+    ]);
+    expect(cells.differ.used).toBe(954 - 189);
   });
 
   test("a minuted figure that moved is told of", async () => {
     const into = mkdtempSync(join(tmpdir(), "holdfast-pooled-"));
     const notebook = join(into, "moved.md");
     const text = readFileSync("notebooks/pooled.md", "utf8");
-    const moved = text.replace("140 of 1,070", "141 of 1,070").replace("1.377", "1.378");
+    const moved = text.replace("140 of 1,070", "141 of 1,070").replace("1.38", "1.39");
     writeFileSync(notebook, moved);
     const warned: string[] = [];
     await run(["report", notebook, ...files, "--aggregates", "--into", join(into, "out")], {
@@ -52,7 +58,7 @@ describe("the notebook of several departments", () => {
       today: meetingDay,
     });
     expect(warned.join("")).toMatch(/^together: Minuted 2026-04-14: 141 of 1,070\. It is 140/m);
-    expect(warned.join("")).toMatch(/^differ: Minuted 2026-04-14: 1\.378/m);
+    expect(warned.join("")).toMatch(/^differ: Minuted 2026-04-14: 1\.39/m);
   });
 
   test("the files are what the units' own notebook sends, byte for byte", async () => {

@@ -54,8 +54,8 @@ describe("after_failure", () => {
   test("in words", () => {
     // Wilson for 3 of 6: 0.1876 to 0.8124 (Newcombe, Statistics in Medicine 1998;17:857, method 3).
     expect(sentence).toBe(
-      "Of 10 eyes, 7 failed. Next came vitrectomy in 4 and gas injection in 1; 1 eye was observed " +
-        "without an operation; for 1 no further operation is recorded. At the last visit, of the 6 " +
+      "Of 10 eyes, 7 redetached or never lay flat. Next came vitrectomy in 4 and gas injection in 1; " +
+        "1 eye was observed without an operation; for 1 no further operation is recorded. At the last visit, of the 6 " +
         "eyes whose state is decided, 3 were attached without oil (50.0%, 95% Wilson interval 18.8 " +
         "to 81.2%), 1 more under oil (66.7% with or without oil) and 2 detached; 1 eye is not " +
         "decided or not known. They had a median of 1 further operation (0 to 1). The outcome of 1 " +
@@ -96,7 +96,12 @@ describe("after_failure", () => {
   });
 
   test("carries its cautions", () => {
-    expect(cautions).toEqual(["small-numbers", "techniques-chosen", "ends-not-decided"]);
+    expect(cautions).toEqual([
+      "first-failure-rule",
+      "small-numbers",
+      "techniques-chosen",
+      "ends-not-decided",
+    ]);
   });
 
   test("split by a column, the whole last", () => {
@@ -141,11 +146,11 @@ describe("after_failure", () => {
 describe("the sentence over a grid of answers", () => {
   test.each<[string, readonly (readonly Row[])[], RegExp]>([
     ["no eyes", [], /^No eyes to follow\.$/],
-    ["none failed", [[flat]], /^None of 1 eye failed\.$/],
+    ["none failed", [[flat]], /^No failure is recorded among 1 eye\.$/],
     [
       "one failed, nothing known",
       [[{ never_attached: true }]],
-      /^Of 1 eye, 1 failed\. For 1 no further operation is recorded\. How they stood at the last visit is decided for none of them\. It had no further operation\.$/,
+      /^Of 1 eye, 1 redetached or never lay flat\. For 1 no further operation is recorded\. How they stood at the last visit is decided for none of them\. It had no further operation\.$/,
     ],
     [
       "one failed and mended",

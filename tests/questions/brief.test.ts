@@ -27,6 +27,9 @@ describe("the brief", () => {
     expect(rate([{ failed: 0, attached: 1 }])).toBe(
       "None of 1 eye failed within 12 months; 0.0% (95% interval 0.0 to 79.3%).",
     );
+    expect(rate([{ failed: 0, attached: 0, lost: 2 }])).toBe(
+      "None of 2 eyes is known to have failed within 12 months.",
+    );
     expect(rate([{ failed: 1, attached: 3 }])).toBe(
       "1 of 4 eyes failed within 12 months; 25.0% (95% interval 4.6 to 69.9%).",
     );

@@ -36,8 +36,9 @@ describe("failure_causes", () => {
       ["not recorded", "1", "25.0% (4.6 – 69.9)"],
     ]);
     expect(sentence).toBe(
-      "Of the 4 eyes that failed, the recorded cause was PVR in 2 (50.0%), buckle height in 1 " +
-        "(25.0%) and new break in 1 (25.0%); no cause is known for 1.",
+      "Of the 4 eyes that failed, the recorded cause was PVR in 2 (50.0%, 15.0 to 85.0%), buckle " +
+        "height in 1 (25.0%, 4.6 to 69.9%) and new break in 1 (25.0%, 4.6 to 69.9%); no cause is known for 1 (95% Wilson " +
+        "intervals).",
     );
     expect(cautions).toEqual(["cause-not-recorded", "causes-overlap"]);
   });
@@ -54,14 +55,15 @@ describe("failure_causes", () => {
     const { sentence, answer } = ask("failure_causes(eyes)", {
       eyes: workedOut("index_eyes(cases)", { cases: none }),
     });
-    expect(sentence).toBe("None of 1 eye failed.");
+    expect(sentence).toBe("No failure is recorded among 1 eye.");
     expect(answer.table.rows).toEqual([]);
   });
 });
 
 describe("case_flow", () => {
   test("no row is lost between the boxes", () => {
-    const { figures, rows, sentence } = ask("case_flow(eyes)", cells);
+    const { answer, figures, rows, sentence } = ask("case_flow(eyes)", cells);
+    expect(answer).toMatchObject({ used: 7, leftOut: [] });
     expect(figures).toMatchObject({ rows_read: 7, rows_kept: 7, eyes: 5 });
     expect(rows).toEqual([
       ["rows read", "7", "", ""],
@@ -88,6 +90,7 @@ describe("case_flow", () => {
     });
     const { answer, lines } = ask("case_flow(cases)", { cases: stopped });
     expect(answer.leftOut).toEqual([{ reason: "twice", count: 2 }]);
+    expect(answer.used + 2).toBe(9);
     expect(lines(answer.table.rows[0]?.[3]?.pick)).toEqual([[20], [21]]);
   });
 

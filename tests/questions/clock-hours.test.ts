@@ -1,8 +1,10 @@
 import { describe, expect, test } from "vitest";
 import type { CellValue } from "../../src/cases/table.ts";
 import { layChart } from "../../src/charts/chart-request.ts";
+import { sentenceText } from "../../src/questions/answer.ts";
 import { casesOf, primary } from "../outcomes/cases-of.ts";
 import { ask, casesValue, workedOut } from "./ask.ts";
+import { groupsOfEyes } from "./groups-of-eyes.ts";
 
 type Row = Readonly<Record<string, CellValue>>;
 
@@ -72,6 +74,22 @@ describe("clock_hours", () => {
   test("in words", () => {
     expect(sentence).toMatch(
       /^Of 6 eyes, 5 have the place of a break recorded: superotemporal in 3 \(60\.0%\), inferotemporal in 1 \(20\.0%\), superonasal in none and inferonasal in 2 \(40\.0%\); an eye with several breaks counts in each place\. Of 3 eyes with an inferior break \(4 to 8 o'clock\), 2 failed within 12 months: 66\.7% \(95% .* interval .*\)\. Of 2 eyes without one, none failed within 12 months: 0\.0% \(95% .*\)\.$/,
+    );
+  });
+
+  test("in brief, the curve's rate is not set beside counts as if it were their quotient", () => {
+    const brief = (lost: number) => {
+      const eyes = groupsOfEyes([
+        { break_clock_hours: ["6"], failed: 2, attached: 10, lost },
+        { break_clock_hours: ["12"], failed: 1, attached: 9 },
+      ]);
+      return sentenceText(ask("clock_hours(eyes)", { eyes }).answer.brief ?? []);
+    };
+    expect(brief(4)).toMatch(
+      /^By the curve 1\d\.\d% failed with an inferior break \(2 of 16\), 10\.0% without \(1 of 10\)\.$/,
+    );
+    expect(brief(0)).toBe(
+      "Failed: with an inferior break 2 of 12 eyes (16.7%), without one 1 of 10 eyes (10.0%).",
     );
   });
 

@@ -186,11 +186,11 @@ describe("failure_incidence on eyes", () => {
 describe("the sentence of failure_incidence over a grid of answers", () => {
   test.each<[string, readonly Row[], RegExp]>([
     ["none", [], /^No eyes to follow\.$/],
-    ["one, not failed", [{ last_seen_date: 1400 }], /^None of 1 eye failed\.$/],
+    ["one, not failed", [{ last_seen_date: 1400 }], /^No failure is recorded among 1 eye\.$/],
     [
       "one, dead",
       [{ last_seen_date: 1050, death_date: 1050 }],
-      /^None of 1 eye failed\. Death ended the follow-up of 1 eye/,
+      /^No failure is recorded among 1 eye\. Death ended the follow-up of 1 eye/,
     ],
     ["one, failed", [{ never_attached: true }], /cause not recorded 100\.0% \(.*\), 1 eye \(Aalen/],
     [

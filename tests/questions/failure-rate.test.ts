@@ -2,6 +2,7 @@ import { describe, expect, test } from "vitest";
 import type { CellValue } from "../../src/cases/table.ts";
 import { casesOf, primary } from "../outcomes/cases-of.ts";
 import { ask, casesValue, workedOut } from "./ask.ts";
+import { groupsOfEyes } from "./groups-of-eyes.ts";
 
 type Row = Record<string, CellValue>;
 
@@ -136,6 +137,39 @@ describe("failure_rate", () => {
   });
 });
 
+test("a group whose name is a number is told as a group", () => {
+  const { answer, sentence } = ask("failure_rate(eyes, by: quadrants_detached)", {
+    eyes: groupsOfEyes([
+      { quadrants_detached: 1, failed: 2, attached: 20 },
+      { quadrants_detached: 3, failed: 9, attached: 11 },
+    ]),
+  });
+  // Drawn without its table, "1" and "3" alone would say nothing.
+  const { chart } = answer;
+  expect(chart?.draw === "intervals" && chart.intervals.splitBy).toBe("quadrants detached");
+  expect(sentence).toMatch(
+    /from 9\.1% \(group 1, 2 failed of 22; .* to 45\.0% \(group 3, 9 failed/,
+  );
+});
+
+test("a rate that is no quotient of the counts beside it is said to be the curve's", () => {
+  const groups = [
+    { macula: "on", failed: 3, attached: 30, lost: 9 },
+    { macula: "off", failed: 9, attached: 20, lost: 8 },
+  ];
+  const working = "failure_rate(eyes, by: macula)";
+  const lost = ask(working, { eyes: groupsOfEyes(groups) });
+  expect(lost.sentence).toContain(" By macula, by the curve from ");
+  expect(lost.answer.table.columns[3]?.label).toBe("failed by 12 months, by the curve (95%)");
+  const known = groups.map((group) => ({ ...group, lost: 0 }));
+  const { answer, sentence } = ask(working, { eyes: groupsOfEyes(known) });
+  expect(sentence).toContain(" By macula from ");
+  const charts = [lost.answer, answer].map(({ chart }) =>
+    chart?.draw === "intervals" ? chart.intervals.how : "no chart",
+  );
+  expect(charts).toEqual(["by the curve", undefined]);
+});
+
 describe("what the question itself leaves out", () => {
   test("raises no caution, however much it is; what is missing does", () => {
     const rows = Array.from({ length: 20 }, (_, eye) =>
@@ -169,8 +203,10 @@ describe("the sentence over a grid of answers", () => {
       0,
       0,
       3,
-      / is known for no eye; if none of the other 3 had failed .* 0\.0%, if all had, 100\.0%\.$/,
+      /^Of 3 eyes, none is known to have redetached or never to have lain flat within 12 months\. .* is known for no eye; if none of them had failed .* 0\.0%, if all had, 100\.0%\.$/,
     ],
+    [0, 0, 1, / is known for no eye; if it had not failed .* 0\.0%, if it had, 100\.0%\.$/],
+    [0, 5, 2, /^Of 7 eyes, none is known to have redetached or never to have lain flat within/],
     [0, 1, 0, /^Of 1 eye, all lay flat and none redetached within 12 months: 0\.0%/],
     [
       0,

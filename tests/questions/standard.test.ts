@@ -4,6 +4,7 @@ import { layChart } from "../../src/charts/chart-request.ts";
 import { verdictOf } from "../../src/questions/standard/verdict.ts";
 import { casesOf, primary } from "../outcomes/cases-of.ts";
 import { ask, casesValue, workedOut } from "./ask.ts";
+import { groupsOfEyes } from "./groups-of-eyes.ts";
 
 type Row = Readonly<Record<string, CellValue>>;
 
@@ -64,15 +65,59 @@ describe("the verdict is decided by the interval and not by the point", () => {
 describe("in words", () => {
   test("met", () => {
     expect(sentenceOf(`standard(${rate}, at_most: 40%, source: "the unit, 2026")`)).toBe(
-      "Met: 81 of 263 failed within 12 months: 30.8% (95% Wilson interval 25.5 to 36.6%); all of " +
-        "that interval lies at or below the standard of at most 40% (the unit, 2026).",
+      "Met: 81 of 263 failed within 12 months (redetachment): 30.8% (95% Wilson interval 25.5 to " +
+        "36.6%); all of that interval lies at or below the standard of at most 40% (the unit, 2026).",
     );
+  });
+
+  test("eyes of which nothing is known are told, with how far they could move the rate", () => {
+    const unit = cells([{ failed: 2, attached: 7 }]);
+    const eyes = groupsOfEyes([{ failed: 2, attached: 7, lost: 1 }]);
+    const told = sentenceOf(`standard(${rate}, at_most: 40%, source: "x")`, { ...unit, eyes });
+    expect(told).toMatch(
+      / The outcome of 1 eye is not known: 20\.0% failed if it did not, 30\.0% if it did\.$/,
+    );
+    const last = 'index_eyes(cases, failure: "detached at last visit")';
+    const rows = ["attached", "detached", "unknown", "unknown"].map((status_last_seen, at) =>
+      primary({ patient: `Q${at}`, last_seen_date: 1400, status_last_seen }),
+    );
+    const cases = casesValue(casesOf(rows));
+    expect(
+      sentenceOf('standard(failure_rate(eyes), at_most: 40%, source: "x")', {
+        cases,
+        eyes: workedOut(last, { cases }),
+      }),
+    ).toMatch(
+      /The outcome of 2 eyes is not known: 25\.0% failed if none of them did, 75\.0% if all did\.$/,
+    );
+  });
+
+  test("every count of the table opens as many eyes as it tells", () => {
+    const eyes = groupsOfEyes([{ failed: 2, attached: 7, lost: 3 }]);
+    const last = workedOut('index_eyes(cases, failure: "detached at last visit")', {
+      cases: casesValue(
+        casesOf(
+          ["attached", "detached", "unknown"].map((status_last_seen, at) =>
+            primary({ patient: `Q${at}`, last_seen_date: 1400, status_last_seen }),
+          ),
+        ),
+      ),
+    });
+    for (const given of [eyes, last]) {
+      const { answer, lines } = ask(`standard(${rate}, at_most: 40%, source: "x")`, {
+        ...published,
+        eyes: given,
+      });
+      const counts = answer.table.rows.flat().filter(({ text }) => /^[1-9]\d*$/.test(text));
+      expect(counts).toHaveLength(3);
+      for (const { pick, value } of counts) expect(lines(pick)).toHaveLength(Number(value));
+    }
   });
 
   test("not met", () => {
     expect(sentenceOf(`standard(${rate}, at_least: 82.5%, source: "the unit, 2026")`)).toBe(
-      "Not met: 81 of 263 failed within 12 months; an estimated 69.2% were free of failure (95% " +
-        "Wilson interval 63.4 to 74.5%); all of that interval lies below the standard of at least " +
+      "Not met: 81 of 263 failed within 12 months (redetachment); an estimated 69.2% were free of " +
+        "failure (95% Wilson interval 63.4 to 74.5%); all of that interval lies below the standard of at least " +
         "82.5% (the unit, 2026).",
     );
   });
@@ -83,8 +128,8 @@ describe("in words", () => {
       published,
     );
     expect(sentence).toBe(
-      "Cannot tell yet: 81 of 263 failed within 12 months; an estimated 69.2% were free of failure " +
-        "(95% Wilson interval 63.4 to 74.5%); that interval lies on both sides of the standard of at " +
+      "Cannot tell yet: 81 of 263 failed within 12 months (redetachment); an estimated 69.2% were " +
+        "free of failure (95% Wilson interval 63.4 to 74.5%); that interval lies on both sides of the standard of at " +
         "least 70% (the unit, 2026). Action: look at each failure. Owner: audit lead. Re-audit: " +
         "2027-03-31.",
     );
@@ -108,12 +153,12 @@ describe("in words", () => {
     [
       "one eye",
       [{ failed: 0, attached: 1 }],
-      /^Cannot tell yet: none of 1 failed within 12 months; an estimated 100\.0% were free of failure/,
+      /^Cannot tell yet: none of 1 failed within 12 months \(redetachment\); an estimated 100\.0% were free of failure/,
     ],
     [
       "all failed",
       [{ failed: 30, attached: 0 }],
-      /^Not met: 30 of 30 failed within 12 months; an estimated 0\.0% were free/,
+      /^Not met: 30 of 30 failed within 12 months \(redetachment\); an estimated 0\.0% were free/,
     ],
     ["none failed", [{ failed: 0, attached: 60 }], /^Met: none of 60 failed/],
   ])("%s", (_, groups, expected) => {

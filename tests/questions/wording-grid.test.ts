@@ -104,6 +104,7 @@ describe.each(grid)("of %s", (_, groups) => {
       expect(text).not.toMatch(/(?<!1)(?<![\d.,])[02-9] (eye|failure|group|patient|case|value)\b/);
       expect(text).not.toMatch(/(^|\s)0 (eyes|failed|of)\b/);
       expect(text).not.toMatch(/\b(no|none) (has|is|were) \d/);
+      expect(text).not.toMatch(/ \)|\bany of the 1\b|(?<![\d.,])1 of [\d,]+ were\b/);
     }
     if (said.fault) return;
     const [sentence = "", brief = ""] = said.texts;
@@ -120,7 +121,9 @@ function saidBy(working: string, cells: Parameters<typeof ask>[1]) {
   try {
     const { answer, sentence } = ask(working, cells);
     const cautions = answer.cautions.map(({ text }) => text);
-    return { fault: false, texts: [sentence, sentenceText(answer.brief ?? []), ...cautions] };
+    const headings = answer.table.columns.map(({ label }) => label);
+    const brief = sentenceText(answer.brief ?? []);
+    return { fault: false, texts: [sentence, brief, ...cautions, ...headings] };
   } catch (fault) {
     const text = fault instanceof Error ? fault.message : String(fault);
     expect(text).toMatch(refused);

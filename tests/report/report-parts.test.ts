@@ -1,6 +1,7 @@
 import { readFileSync } from "node:fs";
 import { beforeAll, describe, expect, test } from "vitest";
 import type { Answer } from "../../src/questions/answer.ts";
+import { usedText } from "../../src/report/finding.ts";
 import { methodsUsed } from "../../src/report/methods.ts";
 import { reportPage } from "../../src/report/report-page.ts";
 import { reportOf } from "./disclosure/shared-notebook.ts";
@@ -42,6 +43,25 @@ describe("the parts of a report", () => {
     expect(definitions).toContain("detached at the last visit, after all operations");
     expect(definitions).toContain("for 6 months");
     expect(definitions).toContain("to the last visit");
+    // Of a state read at the last visit no eye is followed to a time.
+    expect(definitions.match(/not counted, and bounded both ways/g)).toHaveLength(1);
+  });
+
+  test("a number of the reader's own reads as on the sheet, with no zeros added", () => {
+    expect(page).toContain('<span class="name">percent observed</span> 64.4</p>');
+  });
+
+  test("what was used and what was left out is told in the unit, of one in the singular", () => {
+    const none = { unit: "eyes", used: 1, leftOut: [] } as unknown as Answer;
+    expect(usedText(none)).toBe("1 eye used; none left out.");
+    const reasons = [
+      { reason: "no follow-up", count: 1030 },
+      { reason: "died", count: 1 },
+      { reason: "empty", count: 0 },
+    ];
+    expect(usedText({ ...none, used: 0, unit: "cases", leftOut: reasons })).toBe(
+      "No cases used; left out: 1,030 cases (no follow-up); 1 case (died).",
+    );
   });
 
   test("the methods of this report's answers, with sources, and no others", () => {
@@ -76,6 +96,14 @@ describe("the parts of a report", () => {
     expect(saying("Test of equal shares at that time: chi-square 3.1")).toEqual([
       "Klein, Logan, Harhoff and Andersen, Statistics in Medicine, 2007.",
     ]);
+  });
+
+  test("settings with the unit they are written in", async () => {
+    const trainee = await reportPage(
+      await reportOf("notebooks/trainee-benchmarking.md", readFileSync("data-demo/repairs.csv")),
+    );
+    expect(trainee).toContain('<th scope="row">acceptable</th><td class="text">13%</td>');
+    expect(trainee).toContain('<span class="name">unacceptable</span> 26%');
   });
 
   test("pages are numbered and headings stay with what follows, on paper", () => {

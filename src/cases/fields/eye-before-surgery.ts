@@ -9,7 +9,14 @@ export const eyeBeforeSurgery: readonly Field[] = fieldsOf("the eye before surge
     unit: "years",
     range: { least: 0, most: 115 },
     meaning: "Age at the operation; made from the date of birth where that is given instead.",
-    headings: ["age years", "age at surgery", "age at operation", "patient age", "age yrs"],
+    headings: [
+      "age years",
+      "age at surgery",
+      "age at operation",
+      "age at op",
+      "patient age",
+      "age yrs",
+    ],
   },
   {
     name: "sex",

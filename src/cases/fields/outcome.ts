@@ -39,7 +39,16 @@ export const outcome: readonly Field[] = fieldsOf("the outcome", [
     kind: "code",
     meaning: "State of the retina at the last visit; under observation: fluid, not yet a failure.",
     codes: statuses,
-    headings: ["retina status", "retinal status", "anatomical status", "status at last visit"],
+    headings: [
+      "retina status",
+      "retinal status",
+      "anatomical status",
+      "outcome",
+      "surgical outcome",
+      "anatomical outcome",
+      "retinal outcome",
+      "status at last visit",
+    ],
   },
   {
     name: "redetachment_date",

@@ -104,12 +104,15 @@ class PeopleCodes {
 
 function namesCoded(place: Problem["place"], codes: ReadonlySet<string>): Problem {
   const [first] = codes;
-  const are = codes.size === 1 ? "a name" : `${codes.size} names`;
+  const held =
+    codes.size === 1
+      ? `the name of one person; a code (${first}) stands in place of it`
+      : `${codes.size} names of people; codes (${first} …) stand in place of them`;
   return {
     code: "names-coded",
     severity: "note",
     place,
-    message: `this column holds ${are} of people; codes (${first}${codes.size > 1 ? " …" : ""}) stand in place of them.`,
+    message: `this column holds ${held}.`,
     remedy: "to see the names, match this column with names: shown",
   };
 }

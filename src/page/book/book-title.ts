@@ -1,30 +1,24 @@
 import { css, html, LitElement, nothing, type TemplateResult } from "lit";
-import { customElement, property, query, state } from "lit/decorators.js";
-import { send } from "../act.ts";
+import { customElement, property, state } from "lit/decorators.js";
 import { labels } from "../labels.ts";
-import { base, buttons, fields } from "../look/base.ts";
+import { base, buttons } from "../look/base.ts";
 import type { Mask } from "../meeting/hide-people.ts";
 import type { NotebookView } from "../protocol.ts";
+import "./title-page-form.ts";
 
-/** The notebook's title and period; the title can be changed where it stands. */
+/** The notebook's title and period; what stands on the title page can be changed there. */
 @customElement("book-title")
 export class BookTitle extends LitElement {
   static override styles = [
     base,
     buttons,
-    fields,
     css`
       h1 {
         display: inline;
       }
 
-      h1,
-      input {
+      h1 {
         font: 600 1.25rem / 1.2 var(--serif);
-      }
-
-      input {
-        width: min(46ch, 80vw);
       }
 
       small {
@@ -41,8 +35,7 @@ export class BookTitle extends LitElement {
       }
 
       @media (max-width: 43.75rem) {
-        h1,
-        input {
+        h1 {
           font-size: 1.125rem;
         }
       }
@@ -61,14 +54,13 @@ export class BookTitle extends LitElement {
   /** Where others look on it cannot be changed: it would be written with its codes. */
   @property({ attribute: false }) changes = true;
   @state() private changing = false;
-  @query("input") private readonly input!: HTMLInputElement | null;
 
   override render(): TemplateResult {
     const { notebook } = this;
     if (notebook === undefined) return html`<h1>${labels.product}</h1>`;
     return html`<div>
-      ${this.changing ? this.#field(notebook) : this.#heading(notebook)}
-      ${notebook.period === undefined ? nothing : html`<small>${notebook.period}</small>`}
+      ${this.changing ? this.#form(notebook) : this.#heading(notebook)}
+      ${this.changing || notebook.period === undefined ? nothing : html`<small>${notebook.periodAsSet ?? notebook.period}</small>`}
     </div>`;
   }
 
@@ -78,37 +70,20 @@ export class BookTitle extends LitElement {
   }
 
   #button(): TemplateResult {
-    return html`<button class="words" title=${labels.titleName} @click=${() => this.#change()}>
+    return html`<button class="words" title=${labels.titleName} @click=${() => {
+      this.changing = true;
+    }}>
       ${labels.changeTitle}
     </button>`;
   }
 
-  #field(notebook: NotebookView): TemplateResult {
-    return html`<input
-      aria-label=${labels.titleName}
-      .value=${notebook.title}
-      @keydown=${(event: KeyboardEvent) => this.#key(event)}
-      @blur=${() => this.#set()}
-    />`;
-  }
-
-  async #change(): Promise<void> {
-    this.changing = true;
-    await this.updateComplete;
-    this.input?.select();
-  }
-
-  #key(event: KeyboardEvent): void {
-    if (event.key === "Enter") this.#set();
-    if (event.key === "Escape") this.changing = false;
-  }
-
-  #set(): void {
-    if (!this.changing) return;
-    this.changing = false;
-    const title = this.input?.value.trim() ?? "";
-    if (title === "" || title === this.notebook?.title) return;
-    send(this, { act: "change", request: { ask: "set title", title } });
+  #form(notebook: NotebookView): TemplateResult {
+    return html`<title-page-form
+      .notebook=${notebook}
+      @settled=${() => {
+        this.changing = false;
+      }}
+    ></title-page-form>`;
   }
 }
 

@@ -105,9 +105,13 @@ export class BookTools extends LitElement {
   #invented(): TemplateResult | typeof nothing {
     const { cases, departments, notebook } = this.book;
     const pooled = isPooled(notebook);
-    if ((pooled ? departments : cases)?.invented !== true) return nothing;
+    const own = pooled ? departments : cases;
+    if (own === undefined) return nothing;
     const text = pooled ? labels.inventedDepartments : labels.invented;
-    return html`<span class="invented">${text}</span>`;
+    if (own.invented) return html`<span class="invented">${text}</span>`;
+    return notebook?.unit?.includes("(invented)") === true
+      ? html`<span class="invented">${labels.inventedNotebook}</span>`
+      : nothing;
   }
 
   /** Whether a crash would lose anything. */

@@ -135,8 +135,10 @@ export class MeetingLeaf extends LitElement {
 
   #foot(findings: readonly Finding[], at: number): TemplateResult {
     const count = findings.length + 1;
+    const cautions = findings[at]?.view.answer?.cautions ?? [];
+    const isOfPeople = cautions.some(({ code }) => code === "comparing-people");
     return html`<footer>
-      <p class="caution">${labels.caution}</p>
+      <p class="caution">${labels.caution}${isOfPeople ? ` ${labels.cautionOfPeople}` : ""}</p>
       <div class="tools">
         ${this.#asideButton("pages", labels.pages)} ${this.#asideButton("notes", labels.notes)}
         <button

@@ -24,6 +24,10 @@ export class AnswerSentence extends LitElement {
         font-size: calc(var(--rest-share, 0.86) * 1em);
       }
 
+      .whole {
+        white-space: nowrap;
+      }
+
       .failed {
         color: var(--failed);
         font-weight: 700;
@@ -51,7 +55,7 @@ export class AnswerSentence extends LitElement {
   }
 
   #part(part: string | SentencePart): TemplateResult {
-    if (typeof part === "string") return html`${part}`;
+    if (typeof part === "string") return html`${keptWhole(part)}`;
     if (part.pick === undefined || this.plain) {
       return html`<span class=${part.role ?? ""}>${part.text}</span>`;
     }
@@ -64,6 +68,13 @@ export class AnswerSentence extends LitElement {
       >${part.text}</button
     >`;
   }
+}
+
+/** A day and "p = 0.03" stay on one line each. */
+function keptWhole(text: string): readonly (string | TemplateResult)[] {
+  return text
+    .split(/(\d{4}-\d{2}-\d{2}|\bp [=<] [\d.]*\d)/)
+    .map((piece, i) => (i % 2 === 0 ? piece : html`<span class="whole">${piece}</span>`));
 }
 
 declare global {

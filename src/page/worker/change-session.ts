@@ -3,7 +3,7 @@ import { addCell } from "../../notebook/add-cell.ts";
 import { agreeAction } from "../../notebook/agree-action.ts";
 import { changeAction } from "../../notebook/change-action.ts";
 import { definitionNamed } from "../../notebook/notebook-document.ts";
-import { setTitle } from "../../notebook/set-front-matter.ts";
+import { setTitlePage } from "../../notebook/set-front-matter.ts";
 import { setWidths } from "../../notebook/set-widths.ts";
 import type { Problem } from "../../problem/problem.ts";
 import type { SettingChange } from "../../questions/settings/with-setting.ts";
@@ -53,8 +53,10 @@ export function changeSession(
       return session.removeCell(request.cell);
     case "rename cell":
       return session.renameCell(request.cell, request.to);
-    case "set title":
-      return session.edit("change the title", (document) => setTitle(document, request.title));
+    case "set title page":
+      return session.edit("change the title page", (document) =>
+        setTitlePage(document, request.page),
+      );
     case "undo":
       session.undo();
       return [];

@@ -1,6 +1,7 @@
 import { type Block, titleOf } from "../../notebook/notebook-document.ts";
 import type { SettingChange } from "../../questions/settings/with-setting.ts";
 import type { NotebookSession } from "../../recalculation/notebook-session.ts";
+import { periodAsSet } from "../../report/period-as-set.ts";
 import type { BlockView, NotebookView } from "../protocol.ts";
 import { restsOn } from "./rests-on.ts";
 
@@ -10,12 +11,16 @@ export function notebookView(
   { canUndo }: { readonly canUndo: boolean },
 ): NotebookView {
   const { document, undoName, redoName } = session;
-  const { period, unit, smallestCount } = document.front;
+  const { period, unit, madeBy, reader, smallestCount } = document.front;
+  const asSet = periodAsSet(document);
   return {
     name: session.name,
     title: titleOf(document),
     ...(period !== undefined && { period }),
+    ...(asSet !== period && asSet !== undefined && { periodAsSet: asSet }),
     ...(unit !== undefined && { unit }),
+    ...(madeBy !== undefined && { madeBy }),
+    ...(reader !== undefined && { reader }),
     restsOn: restsOn(session),
     ...(smallestCount !== undefined && { smallestCount }),
     blocks: document.blocks.map(blockView),

@@ -1,6 +1,7 @@
 import { dayText } from "../../formula/calendar.ts";
 import type { Thing, Value } from "../../formula/value.ts";
 import { type EyeRecord, eyeCount } from "../../outcomes/eye-record.ts";
+import { plainNumber } from "../../questions/answering/wording.ts";
 import { tableInWords } from "../../questions/tables/table-preview.ts";
 import type { TableValue } from "../../questions/tables/table-value.ts";
 
@@ -10,7 +11,7 @@ export function worthInWords(value: Value): string {
     case "missing":
       return "missing";
     case "number":
-      return numberText(value.number);
+      return plainNumber(value.number);
     case "truth":
       return value.truth ? "yes" : "no";
     case "text":
@@ -18,18 +19,12 @@ export function worthInWords(value: Value): string {
     case "day":
       return dayText(value.day);
     case "duration":
-      return `${numberText(value.amount)} ${value.unit}${value.amount === 1 ? "" : "s"}`;
+      return `${plainNumber(value.amount)} ${value.unit}${value.amount === 1 ? "" : "s"}`;
     case "list":
       return value.items.map(worthInWords).join(", ");
     case "thing":
       return thingInWords(value);
   }
-}
-
-/** Whole numbers in full, others to six significant digits; the value itself is never rounded. */
-function numberText(number: number): string {
-  if (!Number.isFinite(number)) return "not a number";
-  return String(Number.isInteger(number) ? number : Number(number.toPrecision(6)));
 }
 
 function thingInWords(thing: Thing): string {

@@ -2,6 +2,7 @@ import { type SuspicionEnding, suspicionEndings } from "../../outcomes/after-fai
 import { eyeCount } from "../../outcomes/eye-record.ts";
 import type { Sentence } from "../answer.ts";
 import { isComparingPeople } from "../answering/cautions.ts";
+import { failedPhrase } from "../answering/failure-words.ts";
 import {
   capitalised,
   count,
@@ -23,15 +24,15 @@ import {
 export function afterFailureSentence(parts: AfterFailureParts): Sentence {
   const { record, courses, window } = parts;
   if (eyeCount(record) === 0) return ["No eyes to follow."];
-  const within = window === undefined ? "" : ` within ${window.text}`;
+  const within = window === undefined ? "" : ` within ${window.text} of the repair`;
   const eyes = counted(eyeCount(record), "eye");
   if (courses.failed.length === 0) {
-    return [`None of ${eyes} failed${within}.`, ...suspectedClause(parts)];
+    return [`No failure is recorded${within} among ${eyes}.`, ...suspectedClause(parts)];
   }
   const all = courseGroup(record, "all first failures", courses.failed);
   return [
     `Of ${eyes}, `,
-    { text: `${count(courses.failed.length)} failed`, role: "failed", pick: "failed" },
+    { text: failedPhrase(record, courses.failed.length), role: "failed", pick: "failed" },
     `${within}. `,
     nextClause(parts),
     ...endClause(all),

@@ -36,6 +36,7 @@ import {
 import { afterFailureBrief, afterFailureSentence } from "./after-failure-sentence.ts";
 import { afterFailureFigures, afterFailureTable } from "./after-failure-table.ts";
 import { endsNotDecided } from "./ends-not-decided.ts";
+import { firstFailureRule } from "./first-failure-rule.ts";
 
 /**
  * What was done after it failed? Eyes from their first failure (never flat, redetached, operated on
@@ -137,6 +138,7 @@ function answer(parts: AfterFailureParts): Worked {
         table,
         ...(courses.failed.length === 0 ? {} : { chart: { draw: "course", course: drawn(parts) } }),
         cautions: [
+          firstFailureRule(),
           ...smallNumbers([
             { label: "all eyes", failed: courses.failed.length, eyes: courses.failed.length },
           ]),

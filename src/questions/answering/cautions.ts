@@ -1,7 +1,10 @@
-import type { EyeRecord } from "../../outcomes/eye-record.ts";
+import { type EyeRecord, isTimed } from "../../outcomes/eye-record.ts";
+import type { TimeWindow } from "../../outcomes/outcome-rules.ts";
 import type { Caution, LeftOut } from "../answer.ts";
+import { failuresDatedByVisit } from "./failures-dated-by-visit.ts";
 import { patientsOfSeveralEyes } from "./patient-clusters.ts";
-import { count, counted, listed, percent } from "./wording.ts";
+import { lengthText } from "./time-words.ts";
+import { count, counted, groupName, listed, percent } from "./wording.ts";
 
 /** The cautions that answers carry. Each is a function of the numbers it warns about. */
 
@@ -11,7 +14,7 @@ export function smallNumbers(
 ): Caution[] {
   const small = groups.filter((group) => group.failed < 5 || group.eyes < 20);
   if (small.length === 0) return [];
-  const names = small.map(({ label }) => (/^\d/.test(label) ? `group ${label}` : label));
+  const names = small.map(({ label }) => groupName(label));
   const told = names.length > 4 ? `${names.slice(0, 4).join(", ")} and others` : listed(names);
   const which = groups.length === 1 ? "" : ` in ${told}`;
   return [
@@ -68,12 +71,29 @@ export function pairedEyes(
 }
 
 /** Eyes left out or not known, over a tenth. */
-export function manyNotKnown(notKnown: number, of: number): Caution[] {
+export function manyNotKnown(record: EyeRecord, notKnown: number, of: number): Caution[] {
   if (of === 0 || notKnown <= of / 10) return [];
+  const bias = isTimed(record)
+    ? "A failure is known at once, a success only at the window's end, so the share among those known runs high; the curve holds only if the eyes lost fare like those still seen."
+    : "The share among those known holds only if the others fared alike.";
   return [
     {
       code: "many-not-known",
-      text: `The outcome of ${count(notKnown)} of ${count(of)} eyes (${percent(notKnown / of)}) is not known. A failure is known at once, a success only at the window's end, so the share among those known runs high; the curve holds only if the eyes lost fare like those still seen.`,
+      text: `The outcome of ${count(notKnown)} of ${count(of)} eyes (${percent(notKnown / of)}) is not known. ${bias}`,
+    },
+  ];
+}
+
+/** Visits that come early and still count as reached the window: `tolerance` in the record's unit. */
+export function earlyVisits(
+  record: EyeRecord,
+  { window, tolerance }: { readonly window?: TimeWindow | undefined; readonly tolerance: number },
+): Caution[] {
+  if (window === undefined || tolerance <= 0 || !isTimed(record)) return [];
+  return [
+    {
+      code: "early-visits",
+      text: `An eye last seen up to ${lengthText(record, tolerance)} before ${window.text} counts as known at ${window.text}.`,
     },
   ];
 }
@@ -86,7 +106,7 @@ export function manyLeftOut(leftOut: readonly LeftOut[], used: number): Caution[
   return [
     {
       code: "many-left-out",
-      text: `${count(out)} of ${count(out + used)} were left out${reasonsOf(unasked)}.`,
+      text: `${count(out)} of ${count(out + used)} ${out === 1 ? "was" : "were"} left out${reasonsOf(unasked)}.`,
     },
   ];
 }
@@ -105,7 +125,8 @@ export function fewRemain(
 ): Caution[] {
   const few = groups.filter((group) => group.fewFrom !== null && group.fewFrom < until);
   if (few.length === 0) return [];
-  const which = groups.length === 1 ? "" : ` for ${listed(few.map((group) => group.label))}`;
+  const which =
+    groups.length === 1 ? "" : ` for ${listed(few.map((group) => groupName(group.label)))}`;
   return [
     {
       code: "few-at-risk",
@@ -128,7 +149,12 @@ export function undecidedCensored(record: EyeRecord): Caution[] {
 
 /** What the record did not say and the answer had to take as so. */
 export function whatWasAssumed(record: EyeRecord, by: readonly string[]): Caution[] {
-  return [...outcomesInDoubt(record), ...statePresumed(record), ...riskNotRecorded(record, by)];
+  return [
+    ...outcomesInDoubt(record),
+    ...failuresDatedByVisit(record),
+    ...statePresumed(record),
+    ...riskNotRecorded(record, by),
+  ];
 }
 
 function outcomesInDoubt({ doubts = [] }: EyeRecord): Caution[] {

@@ -9,6 +9,8 @@ interface FailureWords {
   readonly many: string;
   /** Where there was no failure. */
   readonly none: string;
+  /** Where no failure is known of and the outcome of some is not known. */
+  readonly noneKnown: string;
   /** The eyes that did not fail: "still attached". */
   readonly spared: string;
   /** The definition as a heading: "redetachment". */
@@ -20,6 +22,7 @@ const words: Readonly<Record<string, FailureWords>> = {
     one: "redetached or never lay flat",
     many: "redetached or never lay flat",
     none: "all lay flat and none redetached",
+    noneKnown: "none is known to have redetached or never to have lain flat",
     spared: "still attached",
     noun: "redetachment",
   },
@@ -27,6 +30,7 @@ const words: Readonly<Record<string, FailureWords>> = {
     one: "needed a further operation or never lay flat",
     many: "needed a further operation or never lay flat",
     none: "all lay flat and none needed a further operation",
+    noneKnown: "none is known to have needed a further operation or never to have lain flat",
     spared: "without a further operation",
     noun: "reoperation",
   },
@@ -34,6 +38,7 @@ const words: Readonly<Record<string, FailureWords>> = {
     one: "was detached, or attached only under oil, at its last visit",
     many: "were detached, or attached only under oil, at their last visit",
     none: "none was detached, or attached only under oil, at its last visit",
+    noneKnown: "none is known to have been detached, or attached only under oil, at its last visit",
     spared: "attached without oil",
     noun: "not attached without oil",
   },
@@ -41,6 +46,7 @@ const words: Readonly<Record<string, FailureWords>> = {
     one: "was detached at its last visit",
     many: "were detached at their last visit",
     none: "none was detached at its last visit",
+    noneKnown: "none is known to have been detached at its last visit",
     spared: "not detached",
     noun: "detached at last visit",
   },
@@ -50,6 +56,7 @@ const plain: FailureWords = {
   one: "failed",
   many: "failed",
   none: "none failed",
+  noneKnown: "none is known to have failed",
   spared: "free of failure",
   noun: "failure",
 };
@@ -58,10 +65,13 @@ export function failureWords(record: EyeRecord): FailureWords {
   return words[record.rules?.failure ?? ""] ?? plain;
 }
 
-/** "60 redetached or never lay flat", "all lay flat and none redetached". */
-export function failedPhrase(record: EyeRecord, failed: number): string {
-  const { one, many, none } = failureWords(record);
-  if (failed === 0) return none;
+/**
+ * "60 redetached or never lay flat", "all lay flat and none redetached"; of eyes whose outcome is not
+ * known in `notKnown` never that they did well.
+ */
+export function failedPhrase(record: EyeRecord, failed: number, notKnown = 0): string {
+  const { one, many, none, noneKnown } = failureWords(record);
+  if (failed === 0) return notKnown === 0 ? none : noneKnown;
   return `${failed} ${failed === 1 ? one : many}`;
 }
 

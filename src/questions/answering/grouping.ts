@@ -14,6 +14,13 @@ export interface Grouping {
   readonly by: readonly string[];
 }
 
+/** What a chart writes over the names of its rows; nothing where the split has no words of its own. */
+export function splitOf({ label }: { readonly label?: string | undefined }): {
+  readonly splitBy?: string;
+} {
+  return label === undefined || label === "group" ? {} : { splitBy: label };
+}
+
 export interface Group {
   readonly label: string;
   /** Rows of the record. */

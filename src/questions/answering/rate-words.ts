@@ -1,5 +1,5 @@
 import type { EyeRecord } from "../../outcomes/eye-record.ts";
-import { type GroupRate, headlineOf } from "../failure-rate/rate-of-group.ts";
+import { type GroupRate, headlineOf, isByCurve } from "../failure-rate/rate-of-group.ts";
 import { shareMethod } from "./share-interval.ts";
 import { percent, percentRange } from "./wording.ts";
 
@@ -11,7 +11,7 @@ import { percent, percentRange } from "./wording.ts";
 export function rateWords(rate: GroupRate): string {
   const headline = headlineOf(rate);
   if (headline === null) return "the rate cannot be estimated";
-  const byCurve = rate.curve !== null && rate.notKnown > 0;
+  const byCurve = isByCurve(rate);
   return `${byCurve ? "by the curve " : ""}${percent(headline.estimate)} (${intervalWords(headline)})`;
 }
 
@@ -25,11 +25,11 @@ export function intervalWords(interval: {
 }
 
 /**
- * How the rates of a column are made, for its heading: "failed by 12 months (95%)", without a
+ * How the rates of a column are made, for its heading: "failed by 12 months, by the curve (95%)", without a
  * window "failed of known (95% patient-clustered Wilson)".
  */
 export function rateHeading(record: EyeRecord): string {
-  if (record.window !== undefined) return `failed by ${record.window.text} (95%)`;
+  if (record.window !== undefined) return `failed by ${record.window.text}, by the curve (95%)`;
   const all = Array.from(record.time, (_, eye) => eye);
   return `failed of known (95% ${shareMethod(record, all)})`;
 }

@@ -6,6 +6,12 @@ import { durationGiven } from "../question.ts";
 import { durationText, timeIn } from "./time-words.ts";
 import { timesNeeded } from "./timed.ts";
 
+/** How early the visit that ends a window may come, in the record's unit; 0 where nothing is said. */
+export function toleranceGiven(record: EyeRecord, given: GivenArguments): number {
+  const tolerance = durationGiven(given, "tolerance");
+  return tolerance === undefined ? 0 : timeIn(record.timeUnit, tolerance);
+}
+
 /**
  * The window a question looks at: its own `within`, else that of the eyes, else none. Asking for
  * longer than the eyes are followed is a problem, since follow-up was cut there.

@@ -36,9 +36,20 @@ export function listed(items: readonly string[]): string {
   return `${items.slice(0, -1).join(", ")} and ${items.at(-1)}`;
 }
 
+/** A group within a sentence: "vitrectomy", "group 4" where its name would read as a number. */
+export function groupName(label: string): string {
+  return /^\d/.test(label) ? `group ${label}` : label;
+}
+
 /** The first letter in upper case, for the start of a sentence. */
 export function capitalised(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1);
+}
+
+/** A number of a reader's own: whole ones in full, others to six significant digits, no zeros added. */
+export function plainNumber(value: number): string {
+  if (!Number.isFinite(value)) return "not a number";
+  return String(Number.isInteger(value) ? value : Number(value.toPrecision(6)));
 }
 
 /** A number as shown: whole numbers whole, others to `digits` after the point; a dash for none. */

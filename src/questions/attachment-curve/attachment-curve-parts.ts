@@ -110,14 +110,19 @@ function medianCell(record: EyeRecord, group: GroupCurve): AnswerCell {
 /** The curve's numbers by name: landmarks and median of all eyes, then of each group. */
 export function curveFigures(parts: CurveParts): FigureRecord {
   const { grouping, groups, total } = parts;
+  const last = lastRead(parts);
+  const interval = `Kaplan–Meier ${limitsName(parts.record, total.eyes, parts.limits)}`;
   return {
     ...groupFigures(total, parts),
     headline: `${total.failed} of ${total.eyes.length}`,
-    headline_rate: lastRead(parts),
+    headline_rate: last?.estimate ?? null,
+    headline_lower: last?.lower ?? null,
+    headline_upper: last?.upper ?? null,
+    headline_interval: interval,
     half_failed_by: failedBy(parts.record, total, 0.5),
     nine_tenths_failed_by: failedBy(parts.record, total, 0.9),
     limits: parts.limits,
-    interval: `Kaplan–Meier ${limitsName(parts.record, total.eyes, parts.limits)}`,
+    interval,
     ...(grouping.label === undefined
       ? {}
       : { groups: groups.map((group) => ({ group: group.label, ...groupFigures(group, parts) })) }),
@@ -125,9 +130,9 @@ export function curveFigures(parts: CurveParts): FigureRecord {
 }
 
 /** The share still attached where the curve was last read, which the sentence leads with. */
-function lastRead({ total, landmarks }: CurveParts): number | null {
+function lastRead({ total, landmarks }: CurveParts): ReturnType<typeof survivalAt> {
   const last = landmarks.at(-1);
-  return last === undefined ? null : (survivalAt(total.curve, last.time)?.estimate ?? null);
+  return last === undefined ? null : survivalAt(total.curve, last.time);
 }
 
 function groupFigures(group: GroupCurve, { landmarks, until }: CurveParts): FigureRecord {

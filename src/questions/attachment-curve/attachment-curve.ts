@@ -15,6 +15,7 @@ import {
   undecidedCensored,
   whatWasAssumed,
 } from "../answering/cautions.ts";
+import { splitOf } from "../answering/grouping.ts";
 import { landmarksGiven, landmarksParameter } from "../answering/landmarks.ts";
 import { timeIn } from "../answering/time-words.ts";
 import {
@@ -100,7 +101,10 @@ function answer(parts: CurveParts): Worked {
         table: curveTable(parts, rows, picks),
         chart: {
           draw: "attachment curves",
-          curves: curveDrawing(record, drawnGroups(groups), { until: parts.until, picks }),
+          curves: {
+            ...curveDrawing(record, drawnGroups(groups), { until: parts.until, picks }),
+            ...splitOf(grouping),
+          },
         },
         cautions: [
           ...smallNumbers(groups.map((group) => ({ ...group, eyes: group.eyes.length }))),

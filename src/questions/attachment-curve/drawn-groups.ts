@@ -1,5 +1,5 @@
 import type { Caution } from "../answer.ts";
-import { listed } from "../answering/wording.ts";
+import { groupName, listed } from "../answering/wording.ts";
 
 /** Below this a curve is a few steps of its own eyes, and its limits stretch the axis for all. */
 const leastEyes = 10;
@@ -19,7 +19,7 @@ export function drawnGroups<Group extends CurvedGroup>(groups: readonly Group[])
 /** Says which groups stand in the table alone. */
 export function notDrawn(groups: readonly CurvedGroup[]): Caution[] {
   const drawn = new Set(drawnGroups(groups));
-  const left = groups.filter((group) => !drawn.has(group)).map((group) => group.label);
+  const left = groups.filter((group) => !drawn.has(group)).map((group) => groupName(group.label));
   if (left.length === 0) return [];
   return [
     {

@@ -53,7 +53,7 @@ function answer(steps: readonly FlowStep[]): Worked {
     );
   };
   const table = flowTable(steps, keep);
-  const leftOut = leavingOf(steps);
+  const [read, kept] = steps;
   return {
     answered: {
       answer: {
@@ -64,8 +64,9 @@ function answer(steps: readonly FlowStep[]): Worked {
         chart: { draw: "flow", flow: drawnFlow(steps) },
         cautions: [],
         unit: "cases",
-        used: steps[0]?.count ?? 0,
-        leftOut,
+        // Operations that a check stopped; what became of the others is the answer itself.
+        used: kept?.count ?? 0,
+        leftOut: leavingOf(read === undefined ? [] : [read]),
         figures: flowFigures(steps),
       } satisfies Answer,
       picks: picks.picks,

@@ -105,7 +105,7 @@ function cautionsOf(parts: ClockParts, leftOut: readonly LeftOut[]): Caution[] {
     ...techniquesChosen(grouping.by),
     ...comparingPeople(grouping.by),
     ...rosesNotDrawn(parts),
-    ...manyNotKnown(notKnown, placed),
+    ...manyNotKnown(record, notKnown, placed),
     ...whatWasAssumed(record, grouping.by),
     ...manyLeftOut(leftOut, placed),
     ...pairedEyes(record, clusteredIntervals),

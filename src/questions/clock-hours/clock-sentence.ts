@@ -3,7 +3,7 @@ import type { Sentence } from "../answer.ts";
 import { rateWords } from "../answering/rate-words.ts";
 import { othersInTable, toldGroups } from "../answering/told-groups.ts";
 import { count, counted, listed, percent } from "../answering/wording.ts";
-import { headlineOf } from "../failure-rate/rate-of-group.ts";
+import { headlineOf, isByCurve } from "../failure-rate/rate-of-group.ts";
 import type { ClockGroup, ClockParts, ClockRow } from "./clock-parts.ts";
 
 /**
@@ -41,16 +41,40 @@ export function clockSentence(parts: ClockParts): Sentence {
 /** "Failed: with an inferior break 19 of 200 eyes (10.3%), without one 46 of 256 eyes (19.5%)." */
 export function clockBrief({ total }: ClockParts): Sentence {
   if (total.eyes.length === 0) return [];
-  const part = ({ eyes, rate }: ClockRow): string => {
-    const headline = headlineOf(rate);
-    const share = headline === null ? "" : ` (${percent(headline.estimate)})`;
-    if (eyes.length === 0) return "no eye";
-    return `${rate.failed === 0 ? "none" : count(rate.failed)} of ${counted(eyes.length, "eye")}${share}`;
-  };
   const { withInferior, withoutInferior } = total;
-  return [
-    `Failed: with an inferior break ${part(withInferior)}, without one ${part(withoutInferior)}.`,
-  ];
+  const both = [withInferior, withoutInferior].map(briefOf);
+  const [inferior, other] = both;
+  if (inferior === undefined || other === undefined) return [];
+  // Where some are lost the rate is no quotient of the counts beside it, and is told before them.
+  const isOfCurve = [withInferior, withoutInferior].some(({ rate }) => isByCurve(rate));
+  return isOfCurve && both.every(({ share }) => share !== "")
+    ? [
+        `By the curve ${inferior.share} failed with an inferior break (${inferior.counts}), ` +
+          `${other.share} without (${other.counts}).`,
+      ]
+    : [`Failed: with an inferior break ${told(inferior)}, without one ${told(other)}.`];
+}
+
+interface BriefRow {
+  readonly counts: string;
+  readonly eyes: number;
+  readonly share: string;
+}
+
+function briefOf({ eyes, rate }: ClockRow): BriefRow {
+  const headline = headlineOf(rate);
+  const failed = rate.failed === 0 ? "none" : count(rate.failed);
+  return {
+    eyes: eyes.length,
+    counts: `${failed} of ${count(eyes.length)}`,
+    share: eyes.length === 0 || headline === null ? "" : percent(headline.estimate),
+  };
+}
+
+function told({ counts, eyes, share }: BriefRow): string {
+  if (eyes === 0) return "no eye";
+  const whole = `${counts} ${eyes === 1 ? "eye" : "eyes"}`;
+  return share === "" ? whole : `${whole} (${share})`;
 }
 
 function quadrantClause({ byQuadrant, eyes: placed }: ClockGroup): string {

@@ -15,7 +15,7 @@ import {
 } from "../answering/effect-cells.ts";
 import { noEstimate } from "../answering/estimate-cell.ts";
 import { rulesClause } from "../answering/failure-words.ts";
-import type { Grouping } from "../answering/grouping.ts";
+import { type Grouping, splitOf } from "../answering/grouping.ts";
 import { othersInTable, toldGroups } from "../answering/told-groups.ts";
 import { counted, listed, pValue } from "../answering/wording.ts";
 import { atCell, atClause, atFigures, type ComparisonAt } from "./comparison-at.ts";
@@ -49,9 +49,10 @@ export function comparisonSentence(parts: ComparisonParts): Sentence {
   const { grouping, test, rows } = parts;
   if (rows.every(({ eyes }) => eyes.length === 0)) return ["No eyes to compare."];
   if (test.degreesOfFreedom === 0) {
-    return [
-      `There is nothing to compare: only one group by ${grouping.label} has eyes at risk when any failed.`,
-    ];
+    const why = rows.every(({ failedEyes }) => failedEyes.length === 0)
+      ? `no failure is recorded in any group by ${grouping.label}`
+      : `only one group by ${grouping.label} has eyes at risk when any failed`;
+    return [`There is nothing to compare: ${why}.`];
   }
   return [
     ...testClause(parts),
@@ -70,7 +71,8 @@ export function comparisonBrief(parts: ComparisonParts): Sentence {
     rows.reduce((sum, row) => sum + row.eyes.length, 0),
     "eye",
   );
-  const how = `${strata === undefined ? "" : "stratified "}${testName} test, ${pValue(test.pValue)}`;
+  const within = strata === undefined ? "" : ` within ${strata.label}`;
+  const how = `${strata === undefined ? "" : "stratified "}${testName} test${within}, ${pValue(test.pValue)}`;
   const [only] = hazards.ratios.filter(({ ratio }) => ratio !== null);
   if (rows.length === 2 && only?.ratio) {
     return [
@@ -148,7 +150,7 @@ export function comparisonTable(parts: ComparisonParts, picks: PickBook): Answer
       ...(at === undefined
         ? []
         : [{ label: `attached at ${at.text} (95%)`, kind: "estimate" as const }]),
-      { label: `hazard ratio against ${reference} (95%)`, kind: "estimate" },
+      { label: `${againstWords(reference)} (95%)`, kind: "estimate" },
       { label: "p (Wald)", kind: "number" },
     ],
     rows: rows.map((row, position) => {
@@ -170,11 +172,22 @@ export function comparisonTable(parts: ComparisonParts, picks: PickBook): Answer
   };
 }
 
+/** Without a group that has eyes there is none to set the others against. */
+function againstWords(reference: string): string {
+  return reference === "" ? "hazard ratio" : `hazard ratio against ${reference}`;
+}
+
 /** The hazard ratios as they are drawn. */
-export function drawnRatios({ hazards, rows, reference }: ComparisonParts): EffectIntervals {
+export function drawnRatios({
+  grouping,
+  hazards,
+  rows,
+  reference,
+}: ComparisonParts): EffectIntervals {
   return {
     scale: "ratio",
-    measure: `hazard ratio against ${reference}`,
+    ...splitOf(grouping),
+    measure: againstWords(reference),
     counted: "failed",
     sides: { below: "slower to fail", above: "sooner to fail" },
     rows: rows.map(({ label, eyes, failedEyes }, position) => {

@@ -73,9 +73,9 @@ function rangeClause(parts: DefinitionParts): Sentence {
 
 function chosenClause({ counted: { chosen }, rules, rates }: DefinitionParts): Sentence {
   const oil = rules.failure === "not attached without oil" ? "" : `, oil ${rules.oil}`;
-  const { failed } = rates.chosen;
+  const { failed, notKnown } = rates.chosen;
   const phrase: SentencePart = {
-    text: failedPhrase(chosen, failed),
+    text: failedPhrase(chosen, failed, notKnown),
     role: "failed",
     ...(failed === 0 ? {} : { pick: "chosen:failed" }),
   };

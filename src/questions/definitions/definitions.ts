@@ -113,6 +113,8 @@ function answer(parts: DefinitionParts): Worked {
   picks.add("chosen:failed", "failed by the definition chosen", rates.chosen.failedEyes);
   const everyone = [...rates.chosen.knownEyes, ...rates.chosen.unknownEyes];
   picks.add("chosen:all", "all eyes", everyone);
+  picks.add("chosen:known", "outcome known by the definition chosen", rates.chosen.knownEyes);
+  picks.add("chosen:not known", "not known by the definition chosen", rates.chosen.unknownEyes);
   picks.add("always", "failed under every way of counting", rates.always);
   picks.add("never", "failed under no way of counting", rates.never);
   picks.add("sometimes", "failed under some ways of counting", rates.sometimes);
@@ -131,7 +133,7 @@ function answer(parts: DefinitionParts): Worked {
           ...smallNumbers(groupsAsChosen(parts)),
           ...techniquesChosen(grouping.by),
           ...comparingPeople(grouping.by),
-          ...manyNotKnown(rates.chosen.notKnown, eyes),
+          ...manyNotKnown(parts.counted.chosen, rates.chosen.notKnown, eyes),
           ...whatWasAssumed(counted.chosen, grouping.by),
           ...manyLeftOut(leftOut, eyes),
           ...pairedEyes(counted.chosen, clusteredIntervals),

@@ -74,7 +74,10 @@ function whatCame(parts: IncidenceParts): Sentence {
     label === death ? [] : endedBy(parts.total, cause),
   );
   if (failed.length === 0) {
-    return [`None of ${counted(parts.total.eyes.length, "eye")} failed.`, ...deathClause(parts)];
+    return [
+      `No failure is recorded among ${counted(parts.total.eyes.length, "eye")}.`,
+      ...deathClause(parts),
+    ];
   }
   const last = lastLandmark(parts);
   if (last === undefined) return countsOnly(parts, failed.length);

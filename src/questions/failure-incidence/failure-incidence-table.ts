@@ -5,6 +5,7 @@ import type { AnswerCell, AnswerTable } from "../answer.ts";
 import type { PickBook } from "../answering/answered-eyes.ts";
 import { pCell } from "../answering/effect-cells.ts";
 import { estimateCell } from "../answering/estimate-cell.ts";
+import { splitOf } from "../answering/grouping.ts";
 import { daysOf, timeText } from "../answering/time-words.ts";
 import { atRiskTimes } from "../attachment-curve/curve-drawing.ts";
 import { drawnGroups } from "../attachment-curve/drawn-groups.ts";
@@ -86,6 +87,7 @@ export function incidenceDrawing(parts: IncidenceParts, picks: PickBook): Incide
     until: daysOf(record, until),
     atRiskTimes: times.map((time) => daysOf(record, time)),
     groups: drawn.map(({ group }) => ({ label: group.label })),
+    ...splitOf(grouping),
     atRisk: drawn.map(({ group }) => times.map((time) => remaining(parts, group, time).length)),
     atRiskPicks: drawn.map(({ group, key }) =>
       times.map((time) => {

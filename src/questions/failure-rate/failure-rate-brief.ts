@@ -10,7 +10,8 @@ export function rateBrief({ record, total, window }: RateParts): Sentence {
   if (eyes === 0) return ["No eyes to count."];
   const when = window === undefined ? "" : ` within ${window.text}`;
   const failed = total.failed === 0 ? "None" : String(total.failed);
-  const count = `${failed} of ${counted(eyes, "eye")} failed`;
+  const isOpen = total.failed === 0 && total.notKnown > 0;
+  const count = `${failed} of ${counted(eyes, "eye")} ${isOpen ? "is known to have failed" : "failed"}`;
   const headline = headlineOf(total);
   const how = total.notKnown === 0 || total.curve === null ? "" : "by the curve ";
   const rate =

@@ -11,6 +11,8 @@ export interface RateParts {
   readonly total: GroupRate;
   readonly groups: readonly GroupRate[];
   readonly window: TimeWindow | undefined;
+  /** In the record's unit: visits may come this much early. */
+  readonly tolerance: number;
   readonly beside: number | undefined;
 }
 

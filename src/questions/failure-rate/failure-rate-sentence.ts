@@ -4,9 +4,9 @@ import { isComparingPeople } from "../answering/cautions.ts";
 import { failedPhrase, rulesClause } from "../answering/failure-words.ts";
 import { notRecorded } from "../answering/group-rows.ts";
 import { rateWords } from "../answering/rate-words.ts";
-import { capitalised, counted, percent, percentRange } from "../answering/wording.ts";
+import { capitalised, counted, groupName, percent, percentRange } from "../answering/wording.ts";
 import type { RateParts } from "./failure-rate-parts.ts";
-import { type GroupRate, headlineOf } from "./rate-of-group.ts";
+import { type GroupRate, headlineOf, isByCurve } from "./rate-of-group.ts";
 
 /**
  * The rate for the minutes: the count among all eyes, the rate with its interval, what is known
@@ -21,7 +21,7 @@ export function rateSentence(parts: RateParts): Sentence {
 
 function countClause({ record, total, window }: RateParts): Sentence {
   const eyes = `Of ${counted(eyeCount(record), "eye")}, `;
-  const phrase = failedPhrase(record, total.failed);
+  const phrase = failedPhrase(record, total.failed, total.notKnown);
   const when = window === undefined ? "" : ` within ${window.text}`;
   if (total.failed === 0) return [`${eyes}${phrase}${when}`];
   return [eyes, { text: phrase, role: "failed", pick: "all:failed" }, when];
@@ -36,10 +36,11 @@ function knownClause({ record, total, window }: RateParts): Sentence {
   const when = isTimed(record) ? at(window?.text) : " at the last visit";
   const known = total.eyes === 0 ? "no eye" : counted(total.eyes, "eye");
   const [lowest, highest] = [percent(total.lowest), percent(total.highest)];
+  const which = total.eyes === 0 ? "them" : `the other ${total.notKnown}`;
   const others =
     total.notKnown === 1
-      ? `if the other had not failed the rate would be ${lowest}, if it had, ${highest}`
-      : `if none of the other ${total.notKnown} had failed the rate would be ${lowest}, if all had, ${highest}`;
+      ? `if ${total.eyes === 0 ? "it" : "the other"} had not failed the rate would be ${lowest}, if it had, ${highest}`
+      : `if none of ${which} had failed the rate would be ${lowest}, if all had, ${highest}`;
   return [` The outcome${when} is known for ${known}; ${others}.`];
 }
 
@@ -59,8 +60,10 @@ function spread({ grouping, groups }: RateParts): Sentence {
   const among = groups.some((group) => sizeOf(group) < leastEyes)
     ? `, among groups of ${leastEyes} eyes or more,`
     : "";
+  const byCurve = [least, most].some(isByCurve);
+  const how = byCurve ? `${among === "" ? "," : ""} by the curve` : "";
   return [
-    ` ${capitalised(`by ${grouping.label}`)}${among} from ${named(least)} to ${named(most)}.`,
+    ` ${capitalised(`by ${grouping.label}`)}${among}${how} from ${named(least)} to ${named(most)}.`,
   ];
 }
 
@@ -71,7 +74,7 @@ function named(group: GroupRate): string {
   const headline = headlineOf(group);
   if (headline === null) return group.label;
   const interval = `95% interval ${percentRange(headline)}`;
-  return `${percent(headline.estimate)} (${group.label}, ${group.failed === 0 ? "none" : group.failed} failed of ${sizeOf(group)}; ${interval})`;
+  return `${percent(headline.estimate)} (${groupName(group.label)}, ${group.failed === 0 ? "none" : group.failed} failed of ${sizeOf(group)}; ${interval})`;
 }
 
 function sizeOf(group: GroupRate): number {

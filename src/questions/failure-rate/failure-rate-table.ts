@@ -26,10 +26,10 @@ export function rowKey(rows: readonly GroupRate[], position: number): string {
 }
 
 function columnsOf({ grouping, window, beside, total }: RateParts): AnswerColumn[] {
-  const method = total.interval?.method ?? "";
+  const method = total.interval?.method;
   const known: AnswerColumn[] = [
     { label: "outcome known", kind: "number" },
-    { label: `failed of known (95% ${method})`, kind: "estimate" },
+    { label: `failed of known (95%${method === undefined ? "" : ` ${method}`})`, kind: "estimate" },
   ];
   return [
     { label: grouping.label ?? "", kind: "text" },
@@ -37,7 +37,7 @@ function columnsOf({ grouping, window, beside, total }: RateParts): AnswerColumn
     { label: "failed", kind: "number" },
     ...(window === undefined
       ? known
-      : [{ label: `failed by ${window.text} (95%)`, kind: "estimate" as const }]),
+      : [{ label: `failed by ${window.text}, by the curve (95%)`, kind: "estimate" as const }]),
     { label: beside === undefined ? "" : `beside ${percent(beside)}`, kind: "mark" },
     ...(window === undefined ? [] : known),
     { label: "not known", kind: "number" },

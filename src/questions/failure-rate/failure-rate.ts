@@ -6,6 +6,7 @@ import { asked } from "../answering/asked.ts";
 import {
   clusteredIntervals,
   comparingPeople,
+  earlyVisits,
   manyLeftOut,
   manyNotKnown,
   pairedEyes,
@@ -13,11 +14,11 @@ import {
   techniquesChosen,
   whatWasAssumed,
 } from "../answering/cautions.ts";
-import { timeIn } from "../answering/time-words.ts";
+import { splitOf } from "../answering/grouping.ts";
+import { toleranceGiven } from "../answering/window.ts";
 import { percent } from "../answering/wording.ts";
 import {
   byParameter,
-  durationGiven,
   eyesParameter,
   numberGiven,
   question,
@@ -33,6 +34,7 @@ import {
   type GroupRate,
   headlineOf,
   intervalMethods,
+  isByCurve,
   type RateOptions,
   rateOfGroup,
 } from "./rate-of-group.ts";
@@ -86,10 +88,9 @@ function work(given: GivenArguments): Worked {
   const of = asked(given, { times: false });
   if ("problems" in of) return of;
   const { record, grouping, window } = of;
-  const tolerance = durationGiven(given, "tolerance");
   const options: RateOptions = {
     ...(window === undefined ? {} : { window }),
-    tolerance: tolerance === undefined ? 0 : timeIn(record.timeUnit, tolerance),
+    tolerance: toleranceGiven(record, given),
     method: textGiven(given, "interval", intervalMethods[0]),
   };
   const everyone = { label: "all eyes", eyes: Array.from(record.time, (_, eye) => eye) };
@@ -101,6 +102,7 @@ function work(given: GivenArguments): Worked {
     total,
     groups,
     window: options.window,
+    tolerance: options.tolerance,
     beside: numberGiven(given, "beside"),
   });
 }
@@ -120,12 +122,13 @@ function answer(parts: RateParts): Worked {
         sentence: rateSentence(parts),
         brief: rateBrief(parts),
         table,
-        chart: { draw: "intervals", intervals: drawnRates(rows, parts.beside) },
+        chart: { draw: "intervals", intervals: drawnRates(rows, parts) },
         cautions: [
           ...smallNumbers(groups),
           ...techniquesChosen(grouping.by),
           ...comparingPeople(grouping.by),
-          ...manyNotKnown(total.notKnown, eyeCount(record)),
+          ...manyNotKnown(record, total.notKnown, eyeCount(record)),
+          ...earlyVisits(record, parts),
           ...whatWasAssumed(record, grouping.by),
           ...manyLeftOut(leftOut, eyeCount(record)),
           ...pairedEyes(record, treatmentOfPairs(parts)),
@@ -137,6 +140,7 @@ function answer(parts: RateParts): Worked {
           ...rateFigures(total),
           headline: `${total.failed} of ${eyeCount(record)}`,
           within: parts.window?.text ?? null,
+          failure: record.rules?.failure ?? null,
           ...(split
             ? { groups: groups.map((each) => ({ group: each.label, ...rateFigures(each) })) }
             : {}),
@@ -156,8 +160,10 @@ function treatmentOfPairs({ total, window }: RateParts): string {
 }
 
 /** The rows of the table lead to the same eyes, under the same keys. */
-function drawnRates(rows: readonly GroupRate[], beside: number | undefined): RateIntervals {
+function drawnRates(rows: readonly GroupRate[], { beside, grouping }: RateParts): RateIntervals {
   return {
+    ...splitOf(grouping),
+    ...(rows.some(isByCurve) ? { how: "by the curve" } : {}),
     tone: "failed",
     counted: "failed",
     ...(beside === undefined ? {} : { reference: { rate: beside, label: percent(beside) } }),

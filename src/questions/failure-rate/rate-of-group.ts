@@ -43,15 +43,18 @@ export function rateOfGroup(record: EyeRecord, group: Group, options: RateOption
     ...(options.window === undefined ? {} : { time: options.window.length }),
     tolerance: options.tolerance,
   };
-  const outcomes = group.eyes.map((eye) => outcomeAt(record, eye, at));
-  const having = (outcome: string): number[] =>
-    group.eyes.filter((_, position) => outcomes[position] === outcome);
-  const failedEyes = having("failed");
-  const unknownEyes = having("not known");
+  const failedEyes: number[] = [];
+  const knownEyes: number[] = [];
+  const unknownEyes: number[] = [];
+  for (const eye of group.eyes) {
+    const outcome = outcomeAt(record, eye, at);
+    if (outcome === "failed") failedEyes.push(eye);
+    if (outcome === "not known") unknownEyes.push(eye);
+    else knownEyes.push(eye);
+  }
   const failed = failedEyes.length;
-  const eyes = group.eyes.length - unknownEyes.length;
+  const eyes = knownEyes.length;
   const all = group.eyes.length;
-  const knownEyes = group.eyes.filter((_, position) => outcomes[position] !== "not known");
   return {
     label: group.label,
     failedEyes,
@@ -99,8 +102,13 @@ function curveEstimate(
  * estimable, as where no outcome at the window is known.
  */
 export function headlineOf(rate: GroupRate): (Interval & { readonly estimate: number }) | null {
-  if (rate.notKnown === 0 || rate.curve === null) return plainShare(rate);
+  if (!isByCurve(rate)) return plainShare(rate);
   return rate.eyes === 0 ? null : rate.curve;
+}
+
+/** Whether the rate that leads is the curve's, so that it is no quotient of the counts beside it. */
+export function isByCurve({ notKnown, curve }: GroupRate): boolean {
+  return notKnown > 0 && curve !== null;
 }
 
 function plainShare({ rate, interval }: GroupRate) {

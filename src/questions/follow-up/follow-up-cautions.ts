@@ -1,5 +1,6 @@
 import type { EyeRecord } from "../../outcomes/eye-record.ts";
 import type { Caution } from "../answer.ts";
+import { lengthText } from "../answering/time-words.ts";
 import { counted, percent } from "../answering/wording.ts";
 
 /** Follow-up cut at the window of the eyes: nobody is seen to be followed for longer. */
@@ -20,6 +21,17 @@ export function clockFromOilRemoval(eyes: number): Caution[] {
     {
       code: "clock-from-oil-removal",
       text: `${counted(eyes, "eye is", "eyes are")} followed from the day oil came out, but what was possible is counted from the repair: completeness is somewhat understated.`,
+    },
+  ];
+}
+
+/** Visits that come early and still count as reached: `tolerance` in the record's unit. */
+export function seenEarly(record: EyeRecord, tolerance: number): Caution[] {
+  if (tolerance <= 0) return [];
+  return [
+    {
+      code: "early-visits",
+      text: `An eye last seen up to ${lengthText(record, tolerance)} before a time is not counted as lost before it.`,
     },
   ];
 }

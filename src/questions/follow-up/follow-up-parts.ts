@@ -6,7 +6,7 @@ import type { AnswerCell, AnswerTable, FigureRecord, Sentence } from "../answer.
 import type { PickBook } from "../answering/answered-eyes.ts";
 import type { ClosingDay } from "../answering/closing-day.ts";
 import { noEstimate } from "../answering/estimate-cell.ts";
-import type { Grouping } from "../answering/grouping.ts";
+import { type Grouping, splitOf } from "../answering/grouping.ts";
 import { lengthText } from "../answering/time-words.ts";
 import { count, counted, figure, percent } from "../answering/wording.ts";
 import { curveDrawing } from "../attachment-curve/curve-drawing.ts";
@@ -160,6 +160,7 @@ export function followDrawing(parts: FollowParts, picks: PickBook): AttachmentCu
   );
   return {
     ...drawn,
+    ...splitOf(grouping),
     atRisk: (drawn.atRiskPicks ?? []).map((keys) =>
       keys.map((key) => picks.picks.get(key)?.rows.length ?? 0),
     ),

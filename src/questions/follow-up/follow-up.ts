@@ -7,18 +7,12 @@ import { type ClosingDay, closingDay } from "../answering/closing-day.ts";
 import { type Grouping, groupEyes } from "../answering/grouping.ts";
 import { landmarksGiven, landmarksParameter } from "../answering/landmarks.ts";
 import { openedReason } from "../answering/opened-reason.ts";
-import { timeIn, usualLandmarks } from "../answering/time-words.ts";
+import { usualLandmarks } from "../answering/time-words.ts";
 import { timesNeeded } from "../answering/timed.ts";
+import { toleranceGiven } from "../answering/window.ts";
 import { notDrawn } from "../attachment-curve/drawn-groups.ts";
-import {
-  byParameter,
-  durationGiven,
-  eyesGiven,
-  eyesParameter,
-  question,
-  type Worked,
-} from "../question.ts";
-import { clockFromOilRemoval, followUpCut, manyLost } from "./follow-up-cautions.ts";
+import { byParameter, eyesGiven, eyesParameter, question, type Worked } from "../question.ts";
+import { clockFromOilRemoval, followUpCut, manyLost, seenEarly } from "./follow-up-cautions.ts";
 import {
   type FollowParts,
   followBrief,
@@ -76,7 +70,6 @@ function work(given: GivenArguments): Worked {
   const grouped = groupEyes(record, given.rows.get("by"));
   if ("problems" in grouped) return grouped;
   const closing = closingDay(record, given);
-  const tolerance = durationGiven(given, "tolerance");
   const options: FollowOptions = {
     record,
     closing,
@@ -85,7 +78,7 @@ function work(given: GivenArguments): Worked {
       until: record.window?.length ?? Number.POSITIVE_INFINITY,
       otherwise: lossTimes,
     }),
-    tolerance: tolerance === undefined ? 0 : timeIn(record.timeUnit, tolerance),
+    tolerance: toleranceGiven(record, given),
   };
   return answer(grouped.grouping, options, asideOf(record, closing));
 }
@@ -145,7 +138,7 @@ function answer(grouping: Grouping, options: FollowOptions, aside: readonly Asid
         brief: followBrief(parts),
         table: followTable(parts, isSplit ? [...parts.groups, parts.total] : [parts.total], picks),
         chart: { draw: "attachment curves", curves: followDrawing(parts, picks) },
-        cautions: cautionsOf(parts, leftOut),
+        cautions: [...cautionsOf(parts, leftOut), ...seenEarly(record, options.tolerance)],
         unit: "eyes",
         used: everyone.length,
         leftOut,

@@ -7,7 +7,7 @@ import type { LeftOut } from "../answer.ts";
 import { leftOutOf, type PickBook } from "../answering/answered-eyes.ts";
 import { closingDay } from "../answering/closing-day.ts";
 import { timeIn } from "../answering/time-words.ts";
-import { windowOf } from "../answering/window.ts";
+import { toleranceGiven, windowOf } from "../answering/window.ts";
 import { durationGiven, withinParameter } from "../question.ts";
 
 /**
@@ -19,6 +19,8 @@ export interface JudgedEyes {
   readonly record: EyeRecord;
   /** Undefined for a state that is read once, at the last visit. */
   readonly window: TimeWindow | undefined;
+  /** In the record's unit: visits may come this much early. */
+  readonly tolerance: number;
   /** Eyes whose outcome at the window is known. */
   readonly known: readonly number[];
   /** Eyes whose window has closed and whose outcome is not known: never successes. */
@@ -60,8 +62,7 @@ export function judgedEyes(
   if ("problems" in windowed) return windowed;
   const isAsked = durationGiven(given, "within") !== undefined;
   const window = isAsked ? windowed.window : shortWindow(record, windowed.window);
-  const early = durationGiven(given, "tolerance");
-  const tolerance = early === undefined ? 0 : timeIn(record.timeUnit, early);
+  const tolerance = toleranceGiven(record, given);
   const open = openWindow(record, given, window === undefined ? 0 : window.length - tolerance);
   const at = { ...(window === undefined ? {} : { time: window.length }), tolerance };
   const all = Array.from(record.time, (_, eye) => eye);
@@ -71,6 +72,7 @@ export function judgedEyes(
     judged: {
       record,
       window,
+      tolerance,
       known: closed.filter((eye) => outcome[eye] !== "not known"),
       unknown: closed.filter((eye) => outcome[eye] === "not known"),
       tooRecent: all.filter(open),

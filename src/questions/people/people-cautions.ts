@@ -1,4 +1,5 @@
 import type { Caution } from "../answer.ts";
+import { earlyVisits } from "../answering/cautions.ts";
 import { count, counted, listed, percent } from "../answering/wording.ts";
 import type { Expectation } from "./expectation.ts";
 import type { JudgedEyes } from "./judged-eyes.ts";
@@ -172,12 +173,14 @@ export function inOrderOfFile(isByDay: boolean): Caution[] {
   ];
 }
 
-/** Rates of people that rest on eyes lost from sight. */
+/** Rates of people that rest on eyes lost from sight, and on visits that came early. */
 export function peopleNotKnown(judged: JudgedEyes): Caution[] {
   const { unknown, known, window } = judged;
+  const early = earlyVisits(judged.record, judged);
   const of = unknown.length + known.length;
-  if (of === 0 || unknown.length <= of / 10) return [];
+  if (of === 0 || unknown.length <= of / 10) return early;
   return [
+    ...early,
     {
       code: "many-not-known",
       text: `The outcome${window === undefined ? "" : ` at ${window.text}`} of ${count(unknown.length)} of ${count(of)} eyes (${percent(unknown.length / of)}) is not known. None of them counts as a success; a rate built on the others may be better or worse than the truth.`,

@@ -1,18 +1,28 @@
 import type { AggregatesFile } from "../../aggregates/aggregates-file.ts";
 import { type CountBounds, mostEyes } from "../../aggregates/count-bounds.ts";
-import type { Answer, AnswerCell, Answered, Caution } from "../answer.ts";
+import type { Answer, AnswerCell, Answered, Caution, LeftOut } from "../answer.ts";
 import { count, percent, percentRange } from "../answering/wording.ts";
 
 /** An answer from counts: no eye of it can be opened here, since none left its department. */
 export function pooledAnswer(
   files: readonly AggregatesFile[],
   answer: Omit<Answer, "unit" | "used" | "leftOut" | "cautions">,
-  more: { readonly used: CountBounds; readonly cautions: readonly Caution[] },
+  more: {
+    readonly used: CountBounds;
+    readonly cautions: readonly Caution[];
+    readonly leftOut?: readonly LeftOut[];
+  },
 ): { readonly answered: Answered } {
   const cautions = [...standingCautions(files, answer.question), ...more.cautions];
   return {
     answered: {
-      answer: { ...answer, unit: "eyes", used: more.used.least, leftOut: [], cautions },
+      answer: {
+        ...answer,
+        unit: "eyes",
+        used: more.used.least,
+        leftOut: more.leftOut ?? [],
+        cautions,
+      },
       picks: new Map(),
       record: { describe: () => ({ headings: [], rows: [] }) },
     },

@@ -4,9 +4,9 @@ import { cochranArmitage } from "../../statistics/cochran-armitage.ts";
 import { fisherExactTable } from "../../statistics/fisher-table.ts";
 import type { ChosenGroups } from "../answering/chosen-groups.ts";
 import { type Group, type Grouping, notRecorded } from "../answering/grouping.ts";
-import { timeIn } from "../answering/time-words.ts";
+import { toleranceGiven } from "../answering/window.ts";
 import { type GroupRate, rateOfGroup } from "../failure-rate/rate-of-group.ts";
-import { durationGiven, valueGiven } from "../question.ts";
+import { valueGiven } from "../question.ts";
 import { acrossStrata, type StrataCompared } from "./across-strata.ts";
 import { type CompareOptions, compareTwo, type TestOffered } from "./compare-two.ts";
 import type { DifferenceParts } from "./rate-difference-parts.ts";
@@ -44,6 +44,7 @@ export function compareGroups({
     record,
     grouping: chosen.grouping,
     window,
+    tolerance: toleranceGiven(record, given),
     groups,
     reference: against,
     compared,
@@ -55,11 +56,10 @@ export function compareGroups({
 
 function rateWith(options: CompareOptions, given: GivenArguments): (group: Group) => GroupRate {
   const { record, window } = options;
-  const tolerance = durationGiven(given, "tolerance");
   return (group) =>
     rateOfGroup(record, group, {
       ...(window === undefined ? {} : { window }),
-      tolerance: tolerance === undefined ? 0 : timeIn(record.timeUnit, tolerance),
+      tolerance: toleranceGiven(record, given),
       method: "Wilson",
     });
 }

@@ -14,6 +14,8 @@ export interface DifferenceParts {
   readonly record: EyeRecord;
   readonly grouping: Grouping;
   readonly window: TimeWindow | undefined;
+  /** In the record's unit: visits may come this much early. */
+  readonly tolerance: number;
   readonly groups: readonly GroupRate[];
   readonly reference: GroupRate | undefined;
   /** Every other group against the reference, in the order of the groups. */

@@ -3,6 +3,7 @@ import type { AnswerCell, AnswerColumn, AnswerTable } from "../answer.ts";
 import type { PickBook } from "../answering/answered-eyes.ts";
 import { differenceCell, type Effect, pCell, ratioCell } from "../answering/effect-cells.ts";
 import { estimateCell, noEstimate } from "../answering/estimate-cell.ts";
+import { splitOf } from "../answering/grouping.ts";
 import { pValue } from "../answering/wording.ts";
 import type { GroupRate } from "../failure-rate/rate-of-group.ts";
 import type { StrataCompared } from "./across-strata.ts";
@@ -19,7 +20,8 @@ export function differenceTable(parts: DifferenceParts, picks: PickBook): Answer
 function groupTable(parts: DifferenceParts, picks: PickBook): AnswerTable {
   const { grouping, window, reference, compared, groups } = parts;
   const less = reference === undefined ? "" : ` less ${reference.label}`;
-  const method = compared.find(({ difference }) => difference !== null)?.difference?.method ?? "";
+  const found = compared.find(({ difference }) => difference !== null)?.difference?.method;
+  const method = found === undefined ? "" : ` ${found}`;
   const share = clusteredFirst(groups.flatMap(({ interval }) => interval?.method ?? []));
   const atWindow = window === undefined ? [] : [window.text];
   return {
@@ -29,10 +31,10 @@ function groupTable(parts: DifferenceParts, picks: PickBook): AnswerTable {
       { label: "failed", kind: "number" },
       { label: "outcome known", kind: "number" },
       { label: `failed of known (95% ${share})`, kind: "estimate" },
-      { label: `difference${less}, points (95% ${method})`, kind: "estimate" },
+      { label: `failed of known${less}, points (95%${method})`, kind: "estimate" },
       ...atWindow.flatMap((text): AnswerColumn[] => [
-        { label: `curve at ${text} (95%)`, kind: "estimate" },
-        { label: `curve${less}, points (95%)`, kind: "estimate" },
+        { label: `failed by ${text}, by the curve (95%)`, kind: "estimate" },
+        { label: `by the curve${less}, points (95%)`, kind: "estimate" },
       ]),
       ...effectColumns,
     ],
@@ -161,6 +163,7 @@ export function drawnDifferences(parts: DifferenceParts): EffectIntervals {
     ...(isTwo
       ? { sides: { below: `${first?.label} failed less`, above: `${second?.label} failed less` } }
       : {}),
+    ...splitOf(parts.strata ?? parts.grouping),
     rows: parts.strata === undefined ? drawnGroups(parts, byCurve) : drawnStrata(parts.strata),
   };
 }

@@ -4,6 +4,7 @@ import { leftOutOf, PickBook, pickRecord } from "../answering/answered-eyes.ts";
 import {
   clusteredIntervals,
   comparingPeople,
+  earlyVisits,
   manyLeftOut,
   manyNotKnown,
   pairedEyes,
@@ -203,7 +204,8 @@ function cautionsOf(
           homogeneity: strata.homogeneity?.taronePValue ?? null,
         })),
     ...severalComparisons(compared.length),
-    ...manyNotKnown(notKnownOf(parts), used),
+    ...manyNotKnown(record, notKnownOf(parts), used),
+    ...earlyVisits(record, parts),
     ...whatWasAssumed(record, by),
     ...manyLeftOut(leftOut, used),
     ...pairedEyes(

@@ -7,6 +7,7 @@ import type { Answer, FigureRecord, LeftOut } from "../answer.ts";
 import { leftOutOf, PickBook, pickRecord } from "../answering/answered-eyes.ts";
 import {
   comparingPeople,
+  earlyVisits,
   manyLeftOut,
   manyNotKnown,
   pairedEyes,
@@ -16,8 +17,7 @@ import {
 } from "../answering/cautions.ts";
 import { effectFigures } from "../answering/effect-cells.ts";
 import { openedReason } from "../answering/opened-reason.ts";
-import { timeIn } from "../answering/time-words.ts";
-import { windowOf } from "../answering/window.ts";
+import { toleranceGiven, windowOf } from "../answering/window.ts";
 import { termsParameter } from "../modelling/bound-term.ts";
 import {
   fewEyesInLevels,
@@ -35,7 +35,6 @@ import {
   type FittedEffects,
 } from "../modelling/model-effects.ts";
 import {
-  durationGiven,
   eyesGiven,
   eyesParameter,
   question,
@@ -104,10 +103,10 @@ function work(given: GivenArguments): Worked {
   const record = eyesGiven(given);
   const windowed = windowOf(record, given);
   if ("problems" in windowed) return windowed;
-  const tolerance = durationGiven(given, "tolerance");
+  const tolerance = toleranceGiven(record, given);
   const at = {
     ...(windowed.window === undefined ? {} : { time: windowed.window.length }),
-    tolerance: tolerance === undefined ? 0 : timeIn(record.timeUnit, tolerance),
+    tolerance,
   };
   const all = Array.from(record.time, (_, eye) => eye);
   const outcome = all.map((eye) => outcomeAt(record, eye, at));
@@ -124,6 +123,7 @@ function work(given: GivenArguments): Worked {
   return answer(fitted.fit, {
     record,
     window: windowed.window,
+    tolerance,
     hasFailed,
     unknown: all.filter((eye) => outcome[eye] === "not known"),
     show: textGiven(given, "show", shows[0]),
@@ -133,6 +133,7 @@ function work(given: GivenArguments): Worked {
 interface Shown {
   readonly record: EyeRecord;
   readonly window: TimeWindow | undefined;
+  readonly tolerance: number;
   readonly hasFailed: (eye: number) => boolean;
   readonly unknown: readonly number[];
   readonly show: (typeof shows)[number];
@@ -229,7 +230,7 @@ const robustRatios =
 
 function cautionsOf(
   { data, failures, calibration, isPenalised, thin }: RiskFit,
-  { record, unknown }: Shown,
+  { record, unknown, window, tolerance }: Shown,
   leftOut: readonly LeftOut[],
 ): Answer["cautions"] {
   const eyes = data.eyes.length;
@@ -245,7 +246,8 @@ function cautionsOf(
     ...modelIsNotCause(),
     ...techniquesChosen(data.by),
     ...comparingPeople(data.by),
-    ...manyNotKnown(unknown.length, record.time.length),
+    ...manyNotKnown(record, unknown.length, record.time.length),
+    ...earlyVisits(record, { window, tolerance }),
     ...whatWasAssumed(record, data.by),
     ...manyLeftOut(leftOut, eyes),
     ...pairedEyes(record, isRobust ? robustRatios : undefined),

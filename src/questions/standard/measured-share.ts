@@ -11,6 +11,13 @@ export interface MeasuredShare {
   readonly upper: number | null;
   /** Of the interval, by name. */
   readonly method: string;
+  /** Eyes whose outcome is not known, and the share if none of them had failed, and if all had. */
+  readonly open?: {
+    readonly eyes: number;
+    readonly none: number;
+    readonly all: number;
+    readonly pick: string;
+  };
   /** Keys in the answer's own picks. */
   readonly eventsPick: string;
   readonly totalPick: string;
@@ -20,6 +27,8 @@ export interface MeasuredShare {
 export interface Measured {
   /** Whether the shares are of what one hopes for, or of what one fears. */
   readonly measures: "success" | "failure";
+  /** What counted as a failure, where that is asked of the eyes: "detached at last visit". */
+  readonly definition?: string;
   /** What was counted, after its number: "failed within 12 months", and in short: "failed". */
   readonly counted: string;
   readonly short: string;
@@ -86,6 +95,7 @@ function failures(figures: FigureRecord, keys: Keys): Measured {
   const within = typeof figures.within === "string" ? ` within ${figures.within}` : "";
   return {
     measures: "failure",
+    ...(typeof figures.failure === "string" ? { definition: figures.failure } : {}),
     counted: `failed${within}`,
     short: "failed",
     success: { words: "were free of failure", heading: "free of failure" },
@@ -100,10 +110,28 @@ function failures(figures: FigureRecord, keys: Keys): Measured {
         lower: share(own.headline_lower),
         upper: share(own.headline_upper),
         method: String(own.headline_interval ?? ""),
+        ...openOf(own),
       }),
       keys,
-    ),
+    ).map(withOwnPicks),
   };
+}
+
+/** Known eyes behind a share of those known; and the way to those that are not. */
+function withOwnPicks(share: MeasuredShare): MeasuredShare {
+  const row = share.eventsPick.replace(/failed$/, "");
+  const isOfAll = share.method.startsWith("Kaplan–Meier") || share.open === undefined;
+  return {
+    ...share,
+    totalPick: isOfAll ? share.totalPick : `${row}known`,
+    ...(share.open === undefined ? {} : { open: { ...share.open, pick: `${row}not known` } }),
+  };
+}
+
+function openOf({ not_known: notKnown, lowest, highest }: FigureRecord) {
+  const [eyes, none, all] = [count(notKnown), share(lowest), share(highest)];
+  const isNone = eyes === 0 || none === null || all === null;
+  return isNone ? {} : { open: { eyes, none, all, pick: "" } };
 }
 
 function isByCurve(own: FigureRecord): boolean {

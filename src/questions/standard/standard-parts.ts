@@ -43,6 +43,9 @@ function complement(share: MeasuredShare): MeasuredShare {
     estimate: less(share.estimate),
     lower: less(share.upper),
     upper: less(share.lower),
+    ...(share.open === undefined
+      ? {}
+      : { open: { ...share.open, none: 1 - share.open.none, all: 1 - share.open.all } }),
   };
 }
 

@@ -26,6 +26,7 @@ export function standardSentence(parts: StandardParts): Sentence {
     { text: capitalised(all.verdict), ...roleOf(all.verdict) },
     ": ",
     ...whyClause(parts, all),
+    openClause(parts, all),
     groupClause(parts),
     followUp(standard),
   ];
@@ -37,9 +38,10 @@ export function standardBrief({ standard, measured, judged }: StandardParts): Se
   if (all === undefined || all.lower === null || all.upper === null) return [];
   const { verdict, estimate, lower, upper, total } = all;
   const words = measured[standard.side === "at least" ? "success" : "failure"].words;
+  const definition = measured.definition === undefined ? "" : `${measured.definition}; `;
   return [
     { text: capitalised(verdict), ...roleOf(verdict) },
-    `: ${percent(estimate)} ${words} (95% interval ${percentRange({ lower, upper })}; ` +
+    `: ${percent(estimate)} ${words} (${definition}95% interval ${percentRange({ lower, upper })}; ` +
       `${counted(total, "eye")}); the standard is ${standardText(standard)}.`,
   ];
 }
@@ -58,12 +60,13 @@ function whyClause({ standard, measured, of }: StandardParts, all: JudgedShare):
   }
   const counted = `${events === 0 ? "none" : count(events)} of ${count(total)}`;
   const interval = intervalWords({ method, lower, upper });
+  const definition = measured.definition === undefined ? "" : ` (${measured.definition})`;
   return [
     {
       text: counted,
       ...(of.picks.has(all.eventsPick) ? { pick: all.eventsPick } : {}),
     },
-    ` ${measured.counted}${shareWords({ standard, measured }, all)} (${interval}); `,
+    ` ${measured.counted}${definition}${shareWords({ standard, measured }, all)} (${interval}); `,
     `${reason(all.verdict, standard)} the standard of ${level}.`,
   ];
 }
@@ -88,6 +91,20 @@ function reason(verdict: Verdict, { side }: Standard): string {
   if (verdict === "met") return `all of that interval lies ${good}`;
   if (verdict === "not met") return `all of that interval lies ${bad}`;
   return "that interval lies on both sides of";
+}
+
+/** What the verdict cannot see, and how far it could move the rate. */
+function openClause({ standard, measured }: StandardParts, { open }: JudgedShare): string {
+  if (open === undefined) return "";
+  const { words } = measured[standard.side === "at least" ? "success" : "failure"];
+  const isFailure = standard.side === "at most";
+  const one = [isFailure ? "it did not" : "it did not fail", "it did"];
+  const several = [`none of them ${isFailure ? "did" : "failed"}`, "all did"];
+  const [none, all] = open.eyes === 1 ? one : several;
+  return (
+    ` The outcome of ${counted(open.eyes, "eye")} is not known: ` +
+    `${percent(open.none)} ${words} if ${none}, ${percent(open.all)} if ${all}.`
+  );
 }
 
 /** How the groups stand, people never by name. */

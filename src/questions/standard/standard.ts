@@ -2,8 +2,8 @@ import type { RateIntervals } from "../../charts/rate-intervals.ts";
 import { dayText } from "../../formula/calendar.ts";
 import type { GivenArguments, Parameter } from "../../formula/vocabulary.ts";
 import type { Problem, Span } from "../../problem/problem.ts";
-import type { AnswerCell, Answered, AnswerTable, FigureRecord } from "../answer.ts";
-import { estimateCell, noEstimate } from "../answering/estimate-cell.ts";
+import type { AnswerCell, AnswerColumn, Answered, AnswerTable, FigureRecord } from "../answer.ts";
+import { estimateCell, limitsCell, noEstimate } from "../answering/estimate-cell.ts";
 import { count } from "../answering/wording.ts";
 import { numberGiven, question, thingGiven, valueGiven, type Worked } from "../question.ts";
 import { measurable, measuredShares } from "./measured-share.ts";
@@ -172,12 +172,14 @@ function standardTable({
     value: number,
     ...(of.picks.has(pick) ? { pick } : {}),
   });
+  const isOpen = shares.some(({ open }) => open !== undefined);
   return {
     columns: [
       { label: of.answer.table.columns[0]?.label ?? "", kind: "text" },
       { label: "eyes", kind: "number" },
       { label: measured.counted, kind: "number" },
       { label: `${wanted.heading} (95%)`, kind: "estimate" },
+      ...(isOpen ? openColumns : []),
       { label: "standard", kind: "text" },
       { label: "verdict", kind: "text" },
     ],
@@ -186,10 +188,26 @@ function standardTable({
       openable(share.total, share.totalPick),
       openable(share.events, share.eventsPick),
       shareCell(share),
+      ...(isOpen ? openCells(share, openable) : []),
       { text: standardText(set), value: set.level },
       { text: share.verdict, value: share.verdict },
     ]),
   };
+}
+
+/** Where the outcome of some is not known: how many, and how far they could move the share. */
+const openColumns: readonly AnswerColumn[] = [
+  { label: "not known", kind: "number" },
+  { label: "bounds", kind: "interval" },
+];
+
+function openCells(
+  { open }: JudgedShare,
+  openable: (number: number, pick: string) => AnswerCell,
+): AnswerCell[] {
+  if (open === undefined) return [{ text: "0", value: 0 }, noEstimate];
+  const limits = { lower: Math.min(open.none, open.all), upper: Math.max(open.none, open.all) };
+  return [openable(open.eyes, open.pick), limitsCell(limits)];
 }
 
 function shareCell({ estimate, lower, upper }: JudgedShare): AnswerCell {
@@ -201,7 +219,11 @@ function drawn({ measured, standard: set, judged: shares, of }: StandardParts): 
   const { short } = measured;
   const wanted = set.side === "at least" ? measured.success : measured.failure;
   const isCounted = wanted.heading.startsWith(short);
+  const isOfCurve = shares.some(({ method }) => method.startsWith("Kaplan–Meier"));
+  const splitBy = of.answer.table.columns[0]?.label ?? "";
   return {
+    ...(splitBy === "" ? {} : { splitBy }),
+    ...(isOfCurve ? { how: "by the curve" } : {}),
     tone: set.side === "at least" ? "attached" : "failed",
     counted: short,
     ...(isCounted ? {} : { rateOf: wanted.heading }),

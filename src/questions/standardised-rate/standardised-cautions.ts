@@ -2,6 +2,7 @@ import type { Answer, LeftOut } from "../answer.ts";
 import {
   clusteredIntervals,
   comparingPeople,
+  earlyVisits,
   manyLeftOut,
   manyNotKnown,
   pairedEyes,
@@ -49,7 +50,8 @@ export function standardisedCautions(
     ...comparingPeople([...grouping.by, ...data.by]),
     ...severalComparisons(groups.length - 1),
     ...hazardsNotProportional(standardised.proportional, "The effect of group or terms"),
-    ...manyNotKnown(unknown, data.eyes.length + (model === "Cox" ? 0 : unknown)),
+    ...manyNotKnown(record, unknown, data.eyes.length + (model === "Cox" ? 0 : unknown)),
+    ...(model === "Cox" ? [] : earlyVisits(record, parts)),
     ...whatWasAssumed(record, [...grouping.by, ...data.by]),
     ...manyLeftOut(unrecorded, data.eyes.length),
     ...pairedEyes(record, data.cluster === undefined ? undefined : clusteredIntervals),

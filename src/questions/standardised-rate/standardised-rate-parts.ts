@@ -14,7 +14,7 @@ import {
 } from "../answering/effect-cells.ts";
 import { estimateCell, noEstimate } from "../answering/estimate-cell.ts";
 import { rulesClause } from "../answering/failure-words.ts";
-import type { Grouping } from "../answering/grouping.ts";
+import { type Grouping, splitOf } from "../answering/grouping.ts";
 import { shareMethod } from "../answering/share-interval.ts";
 import { counted, percent, percentRange, pValue } from "../answering/wording.ts";
 import type { GroupRate } from "../failure-rate/rate-of-group.ts";
@@ -26,6 +26,8 @@ import type { Standardised, StandardisedGroup } from "./standardise.ts";
 export interface StandardisedParts {
   readonly record: EyeRecord;
   readonly window: TimeWindow | undefined;
+  /** In the record's unit: visits may come this much early. */
+  readonly tolerance: number;
   readonly grouping: Grouping;
   readonly data: ModelData;
   readonly standardised: Standardised;
@@ -121,7 +123,7 @@ export function standardisedTable(parts: StandardisedParts, picks: PickBook): An
         kind: "estimate",
       },
       { label: `standardised rate (95% ${method})`, kind: "estimate" },
-      { label: `standardised difference less ${reference}, points (95%)`, kind: "estimate" },
+      { label: `standardised less ${reference}, points (95%)`, kind: "estimate" },
       ...(hasTest ? [{ label: "p (Wald)", kind: "number" as const }] : []),
     ],
     rows: standardised.groups.map(({ label, eyes, rate, difference }, position) => {
@@ -141,8 +143,14 @@ export function standardisedTable(parts: StandardisedParts, picks: PickBook): An
 }
 
 /** The standardised rates as they are drawn, under the picks of the table. */
-export function drawnStandardised({ standardised, hasFailed }: StandardisedParts): RateIntervals {
+export function drawnStandardised({
+  grouping,
+  standardised,
+  hasFailed,
+}: StandardisedParts): RateIntervals {
   return {
+    ...splitOf(grouping),
+    how: "standardised",
     tone: "failed",
     counted: "failed",
     rows: standardised.groups.map(({ label, eyes, rate }, position) => {

@@ -14,14 +14,12 @@ import {
 } from "../answering/chosen-groups.ts";
 import { groupEyes, notRecorded } from "../answering/grouping.ts";
 import { openedReason } from "../answering/opened-reason.ts";
-import { timeIn } from "../answering/time-words.ts";
-import { windowOf } from "../answering/window.ts";
+import { toleranceGiven, windowOf } from "../answering/window.ts";
 import { rateOfGroup } from "../failure-rate/rate-of-group.ts";
 import { termsParameter } from "../modelling/bound-term.ts";
 import { modelData } from "../modelling/model-data.ts";
 import {
   byParameter,
-  durationGiven,
   eyesGiven,
   eyesParameter,
   question,
@@ -161,6 +159,7 @@ function standardised(chosen: ChosenGroups, eyes: readonly number[], asked: Aske
   const parts: StandardisedParts = {
     record,
     window,
+    tolerance: toleranceGiven(record, given),
     grouping,
     data,
     standardised: made.standardised,
@@ -172,11 +171,6 @@ function standardised(chosen: ChosenGroups, eyes: readonly number[], asked: Aske
   };
   const isNamed = given.values.has("groups");
   return answer(parts, { chosen, unknown: asked.unknown, isNamed });
-}
-
-function toleranceGiven(record: EyeRecord, given: GivenArguments): number {
-  const tolerance = durationGiven(given, "tolerance");
-  return tolerance === undefined ? 0 : timeIn(record.timeUnit, tolerance);
 }
 
 function outcomesOf(record: EyeRecord, window: TimeWindow | undefined, given: GivenArguments) {

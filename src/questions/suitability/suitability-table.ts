@@ -6,7 +6,7 @@ import type { PickBook } from "../answering/answered-eyes.ts";
 import { estimateCell, noEstimate } from "../answering/estimate-cell.ts";
 import { rateHeading } from "../answering/rate-words.ts";
 import { rateFigures } from "../failure-rate/failure-rate-parts.ts";
-import { type GroupRate, headlineOf } from "../failure-rate/rate-of-group.ts";
+import { type GroupRate, headlineOf, isByCurve } from "../failure-rate/rate-of-group.ts";
 import type { StratumRates, SuitabilityParts } from "./suitability-parts.ts";
 
 /** Rows: the groups within each stratum, then the whole stratum. */
@@ -53,8 +53,10 @@ function tableRow(
 
 /** The rows of the table lead to the same eyes, under the same keys. */
 export function drawnSuitability({ strata }: SuitabilityParts): SectionedRates {
+  const isOfCurve = strata.some((stratum) => rowsOf(stratum).some(isByCurve));
   return {
     counted: "failed",
+    ...(isOfCurve ? { how: "by the curve" } : {}),
     tone: "failed",
     sections: strata.map((stratum, place) => ({
       label: stratum.label,

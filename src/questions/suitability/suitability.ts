@@ -136,7 +136,7 @@ function cautionsOf(parts: SuitabilityParts, leftOut: readonly LeftOut[]): Cauti
     ...smallNumbers(rows),
     ...techniquesChosen([...grouping.by, "technique"]),
     ...comparingPeople(grouping.by),
-    ...manyNotKnown(notKnown, eyeCount(record)),
+    ...manyNotKnown(record, notKnown, eyeCount(record)),
     ...whatWasAssumed(record, grouping.by),
     ...manyLeftOut(leftOut, eyeCount(record)),
     ...pairedEyes(record, clusteredIntervals),

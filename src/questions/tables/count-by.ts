@@ -8,7 +8,7 @@ import { groupRows, type RowGrouping } from "../answering/group-rows.ts";
 import { question, textGiven, valueGiven, type Worked } from "../question.ts";
 import { countByBrief, countBySentence } from "./count-by-sentence.ts";
 import { cellKey, countByTable, type Shares, shares } from "./count-by-table.ts";
-import { type CrossCount, crossCount, missingRows, shareOf } from "./cross-count.ts";
+import { type CrossCount, crossCount, missingRows, shareOf, turned } from "./cross-count.ts";
 import { oneRow, tableAnswer } from "./table-answer.ts";
 import { everyRow, type TableValue, tableGiven, tableParameter, withRows } from "./table-value.ts";
 
@@ -117,14 +117,16 @@ function withoutMissing(value: TableValue, split: RowExpression) {
 function answer(value: TableValue, counts: CrossCount, shown: Shares): Worked {
   const picks = new PickBook();
   const { by, against } = counts;
-  const sentence = countBySentence(counts, oneRow(value));
+  // Words tell the shares that the table shows: of its columns, where only these were asked for.
+  const told = shown === "of column" ? turned(counts) : counts;
+  const sentence = countBySentence(told, oneRow(value));
   return tableAnswer(
     value,
     {
       question: "count_by",
       asks: "How many of each?",
       sentence,
-      ...(isBrief(sentence) ? {} : { brief: countByBrief(counts, oneRow(value)) }),
+      ...(isBrief(sentence) ? {} : { brief: countByBrief(told, oneRow(value)) }),
       table: countByTable(counts, shown, picks),
       ...(counts.rows.length === 0
         ? {}

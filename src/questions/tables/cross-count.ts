@@ -26,6 +26,14 @@ export function crossCount(
   return { by, against, rows, cells };
 }
 
+/** The same counts with rows and columns exchanged; as they are where there is one split. */
+export function turned(counts: CrossCount): CrossCount {
+  const { by, against, cells } = counts;
+  if (against === undefined) return counts;
+  const columns = against.groups.map((_, j) => cells.map((row) => row[j] ?? []));
+  return { ...counts, by: against, against: by, cells: columns };
+}
+
 /** A share of a whole, null where the whole is nothing. */
 export function shareOf(part: number, whole: number): number | null {
   return whole === 0 ? null : part / whole;

@@ -10,6 +10,8 @@ export interface CellHeadline {
   /** Unrounded, a fraction of 1 of an answer and as it stands of a number; null where there is none. */
   readonly value: number | null;
   readonly isRate: boolean;
+  /** Of a rate: its 95% limits, fractions of 1, and whether it is the curve's. */
+  readonly interval?: { readonly lower: number; readonly upper: number; readonly byCurve: boolean };
   readonly asks?: string;
   readonly answered?: Answered;
 }
@@ -33,7 +35,15 @@ export function cellHeadline(state: CellState): CellHeadline | undefined {
     text: headline,
     value: typeof headline_rate === "number" ? headline_rate : null,
     isRate: true,
+    ...intervalOf(answered),
     asks: answered.answer.asks,
     answered,
   };
+}
+
+function intervalOf({ answer: { figures } }: Answered): Pick<CellHeadline, "interval"> {
+  const { headline_lower: lower, headline_upper: upper, headline_interval: method } = figures;
+  if (typeof lower !== "number" || typeof upper !== "number") return {};
+  const byCurve = typeof method === "string" && method.startsWith("Kaplan–Meier");
+  return { interval: { lower, upper, byCurve } };
 }

@@ -1,4 +1,4 @@
-import { counted, figure, percent } from "../../questions/answering/wording.ts";
+import { counted, figure, percent, percentRange } from "../../questions/answering/wording.ts";
 import { html, type Markup } from "../markup.ts";
 import { pageFrame } from "../page-frame.ts";
 import { standingCaution } from "../standing-caution.ts";
@@ -67,8 +67,15 @@ function cellsTable({ before, after }: Comparison, cells: readonly CellCompared[
   )}</tbody></table>`;
 }
 
-function headline({ text, value, isRate }: CellHeadline): string {
-  return isRate && value !== null ? `${text}, ${percent(value)}` : text;
+/** "28 of 259; by the curve 11.5% (95% 8.1 to 16.2%)": a rate is no quotient of the counts there. */
+function headline({ text, value, isRate, interval, answered }: CellHeadline): string {
+  if (!isRate || value === null) return text;
+  const isAttached = answered?.answer.question === "attachment_curve";
+  const what = isAttached ? " attached" : "";
+  const counts = isAttached ? `${text} failed` : text;
+  if (interval === undefined) return `${counts}, ${percent(value)}${what}`;
+  const how = interval.byCurve ? "by the curve " : "";
+  return `${counts}; ${how}${percent(value)}${what} (95% ${percentRange(interval)})`;
 }
 
 /** "+1.2 points" of rates, "+3" of numbers; words where only words changed. */

@@ -1,5 +1,6 @@
 import type { Answer, Caution, Sentence } from "../../questions/answer.ts";
 import { sentenceText } from "../../questions/answer.ts";
+import { cautionWithoutCounts } from "./caution-without-counts.ts";
 import { sharedChart } from "./shared-chart.ts";
 import { type SharedTable, sharedTable, type TableToShare, withheldText } from "./shared-table.ts";
 import { tellsOtherCounts } from "./tells-counts.ts";
@@ -72,12 +73,7 @@ function openSizes({ natures, rowsOf, open, name, answer }: TableToShare): Reado
 function sharedCaution(given: TableToShare, { code, text }: Caution): Caution {
   const told = given.label(text, "");
   // A count here may be of rows that no table counts: none is let through by looking like another.
-  return tellsOtherCounts(told, new Set())
-    ? {
-        code,
-        text: `A caution on ${code.replaceAll("-", " ")} holds here; its counts are withheld.`,
-      }
-    : { code, text: told };
+  return tellsOtherCounts(told, new Set()) ? cautionWithoutCounts(code) : { code, text: told };
 }
 
 function cellsWithheld({ threshold }: TableToShare, { table }: SharedTable): string[] {

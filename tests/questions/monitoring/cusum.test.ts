@@ -154,6 +154,10 @@ describe("a surgeon who gets worse", () => {
       `at operation ${30 + steps} (${signal?.day}), at the end of a run of ${steps} eyes since operation 31 (`,
     );
     expect(rows[0]?.[7]).toBe(`operation ${30 + steps} (${signal?.day})`);
+    // The count stands in words, since a figure would run into the limit before it.
+    expect(sentence).toMatch(
+      /reaches its limit of \d\.\d\d (once|twice|three times|four times): at/,
+    );
   });
 
   test("is expected from the rate of others, and says the odds of both mistakes", () => {

@@ -57,7 +57,7 @@ describe("the three answers", () => {
     expect(figures.more_without_failure).toBe(more);
     expect(sentence).toMatch(
       new RegExp(
-        `^Cannot tell yet whether the acceptable level of 10\\.0% is reached: ${more} more operations without a failure would show it, and about \\d+ on average if the true rate is 10\\.0%\\.`,
+        `^Cannot tell yet whether the acceptable level of 10\\.0% is reached: ${more} more operations without a failure would show that it is reached, and about \\d+ on average if the true rate is 10\\.0%\\.`,
       ),
     );
   });
@@ -110,11 +110,22 @@ describe("what stands beside", () => {
     expect(rows.find((row) => row[1] === "independent")?.slice(2, 4)).toEqual(["6", "0"]);
     expect(lines("r2-1:failed")).toHaveLength(3);
     expect(sentence).toContain("of the last 5, 0.0%");
+    // Wilson for 3 of 12: 0.0889 to 0.5323 (R: prop.test(3, 12, correct = FALSE)).
+    expect(sentence).toContain(
+      "3 redetached or never lay flat (25.0%, 95% interval 8.9 to 53.2%; of",
+    );
   });
 
   test("whether the eyes became harder", () => {
     expect(figures.thirds).toMatchObject([{ difficulty: 0 }, { difficulty: 0 }, { difficulty: 1 }]);
     expect(sentence).toContain("the eyes have become harder, so the rates understate the progress");
+  });
+
+  test("eyes without any recorded factor have not become easier", () => {
+    const same = seriesOfEyes([1, 0, 0, 0, 0, 0, 0, 0, 0], { of: () => ({ pvr_grade: "none" }) });
+    expect(ask(agreed(), { eyes: same }).sentence).toContain(
+      "0.00, 0.00 and 0.00: the eyes are about as hard as at first.",
+    );
   });
 
   test("difficulty by a model of others says what it rests on", () => {
@@ -205,6 +216,6 @@ test("whether failures fall over the thirds, by the test of trend", () => {
   // 4, 2 and 0 of 6: z = -4 / sqrt(1/3 * 2/3 * 12) by Cochran's formula.
   expect(figures.trend_z).toBeCloseTo(-4 / Math.sqrt((2 / 9) * 12), 10);
   expect(sentence).toContain(
-    "By thirds in order 4 of 6, 2 of 6 and 0 of 6 failed: it falls (Cochran–Armitage test of trend, p = 0.014).",
+    "By thirds in order 4 of 6, 2 of 6 and 0 of 6 failed: the rate falls (Cochran–Armitage test of trend, p = 0.014).",
   );
 });

@@ -77,7 +77,7 @@ describe("observed_minus_expected", () => {
 
   test("says the odds of both mistakes", () => {
     expect(sentence).toMatch(
-      / Watched all along, where nothing has changed it crosses a limit by chance with a probability of \d+\.\d% within 10 operations \(a mean number of operations it does not have; half of such lines (have crossed one|still keep within them) after [\d,]+\); where the odds are doubled from the first operation on, it crosses the upper one after \d+ on average, and with a probability of \d+\.\d% within 10 operations\./,
+      / Watched all along, where nothing has changed it crosses a limit by chance with a probability of \d+\.\d% within 10 operations \(no mean number of operations until then exists; half of such lines (have crossed one|still keep within them) after [\d,]+\); where the odds are doubled from the first operation on, it crosses the upper one after \d+ on average, and with a probability of \d+\.\d% within 10 operations\./,
     );
   });
 

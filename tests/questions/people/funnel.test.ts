@@ -53,7 +53,7 @@ describe("funnel on twelve hospitals", () => {
     expect(figures.phi).toBeCloseTo(2.363287036, 8);
     expect(figures.tau_squared).toBeCloseTo(0.0004898897, 9);
     expect(sentence).toContain(
-      " By surgeon they differ more than chance explains (chi-square 38.6 on 11, p < 0.0001; variance 2.4 times that of chance, winsorised by a tenth)",
+      " By surgeon they differ more than chance explains (chi-square 38.6 on 11 degrees of freedom, p < 0.0001; variance 2.4 times that of chance, winsorised by a tenth)",
     );
   });
 

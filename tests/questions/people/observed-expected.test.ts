@@ -180,6 +180,9 @@ describe("observed_expected with risk factors", () => {
     expect(alone.sentence).toMatch(
       /^A: of 60 eyes whose outcome at 3 months is known, 13 redetached or never lay flat; 12\.8 were expected from a logistic model on pvr grade, fitted without the person judged: observed over expected 1\.02 \(95% Poisson-binomial interval /,
     );
+    // What is not known of the others is counted too, and what was used is of the one asked for.
+    expect(alone.rows.map((row) => row.at(-1))).toEqual(["2", "0"]);
+    expect(alone.answer.used).toBe(60);
     expect(alone.answer.table.rows[1]?.every(({ pick }) => pick === undefined)).toBe(true);
     const texts = JSON.stringify(alone.answer.figures);
     expect(texts).not.toContain('"B"');

@@ -184,7 +184,12 @@ describe("where nothing is withheld, the answer over departments is that of thei
   test("the difference draws the odds ratio of each department, numbered, and the common one", () => {
     const working =
       'pooled_difference(departments, by: "technique", first: "vitrectomy", second: "scleral buckle")';
-    const { answer, figures } = asked(working, { files });
+    const { answer, figures, sentence } = asked(working, { files });
+    // Ratios and differences read as in every other answer: two decimals, and percentage points.
+    expect(sentence).toMatch(/odds ratio \d\.\d\d \(95% interval \d\.\d\d to \d\.\d\d\);/);
+    expect(answer.table.rows[0]?.[3]?.text).toMatch(
+      /^−?\d+\.\d points \(95% interval −?\d+\.\d to /,
+    );
     if (answer.chart?.draw !== "effects") throw new Error("no ratios are drawn");
     const { rows } = answer.chart.effects;
     const known = departments.map((eyes) =>

@@ -52,6 +52,15 @@ describe("count_by against the published cross-table", () => {
     });
   });
 
+  test("words tell the shares that were asked for: of the column", () => {
+    const { sentence } = ask('count_by(cases, sex, admit, shares: "of column")', cells);
+    // 1,198 men of 1,755 admitted, 1,493 of 2,771 rejected, by adding up the published table.
+    expect(sentence).toBe(
+      "Of 4,526 cases by admit and sex; the commonest in each: Rejected, male in 1,493 of 2,771 (53.9%); " +
+        "Admitted, male in 1,198 of 1,755 (68.3%).",
+    );
+  });
+
   test("the same counts by adding up the published table", () => {
     const table = { cases: published("ucbadmissions") };
     const { answer } = ask("summarise(cases, n: sum(freq), by: sex)", table);

@@ -36,13 +36,18 @@ function signalClause(parts: CusumParts, direction: WatchedDirection): Sentence 
     ];
   }
   return [
-    `${watched}, the sum reaches its limit of ${limit.toFixed(2)} ${signals.length === 1 ? "once" : `${count(signals.length)} times`}: `,
+    `${watched}, the sum reaches its limit of ${limit.toFixed(2)} ${timesWords(signals.length)}: `,
     ...signals.flatMap((signal, i) => [
       i === 0 ? "" : "; ",
       ...runClause(parts, direction, signal),
     ]),
     ".",
   ];
+}
+
+/** In words where a figure would run into the limit before it: "twice". */
+function timesWords(times: number): string {
+  return ["", "once", "twice", "three times", "four times"][times] ?? `(${count(times)} times)`;
 }
 
 function runClause(parts: CusumParts, direction: WatchedDirection, signal: CusumSignal): Sentence {
@@ -69,7 +74,7 @@ export function cusumBrief(parts: CusumParts): Sentence {
 function signalBrief({ series }: CusumParts, { signals, oddsRatio }: WatchedDirection): string {
   const last = signals.at(-1);
   if (last === undefined) return `no signal for ${oddsWords(oddsRatio)}`;
-  const times = signals.length === 1 ? "at" : `${count(signals.length)} times, last at`;
+  const times = signals.length === 1 ? "at" : `${timesWords(signals.length)}, last at`;
   return `a signal for ${oddsWords(oddsRatio)} ${times} ${operationWords(series, last.position)}`;
 }
 

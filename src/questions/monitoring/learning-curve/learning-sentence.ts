@@ -1,3 +1,4 @@
+import { wilsonInterval } from "../../../statistics/wilson-interval.ts";
 import type { Sentence } from "../../answer.ts";
 import type { PickBook } from "../../answering/answered-eyes.ts";
 import { failedPhrase, rulesClause } from "../../answering/failure-words.ts";
@@ -40,7 +41,7 @@ export function learningBrief(parts: LearningParts): Sentence {
   const verdict = found.verdict in words ? words[found.verdict as "reached"] : "Cannot tell yet";
   const failures = failed.filter(Boolean).length;
   return [
-    `${verdict}: ${failures === 0 ? "none" : count(failures)} of ${counted(eyes.length, "operation")} failed${movingWords(parts)}; acceptable are ${percent(design.acceptable)}.`,
+    `${verdict}: ${failures === 0 ? "none" : count(failures)} of ${counted(eyes.length, "operation")} failed${movingWords(parts)}; ${percent(design.acceptable)} is acceptable.`,
   ];
 }
 
@@ -51,7 +52,7 @@ function verdictWords(parts: LearningParts): string {
   if (verdict === "reached") {
     return `Reached: the record speaks for ${level} since ${operationWords(parts, decidedAt ?? 0)}.`;
   }
-  const more = `${counted(up.moreAtLeast, "more operation")} without a failure would show it, and about ${count(Math.round(up.moreOnAverage))} on average if the true rate is ${percent(design.acceptable)}`;
+  const more = `${counted(up.moreAtLeast, "more operation")} without a failure would show that it is reached, and about ${count(Math.round(up.moreOnAverage))} on average if the true rate is ${percent(design.acceptable)}`;
   if (verdict === "not reached") {
     return `Not reached: the record speaks against ${level} since ${operationWords(parts, decidedAt ?? 0)}; ${more}.`;
   }
@@ -61,7 +62,9 @@ function verdictWords(parts: LearningParts): string {
 function movingWords({ failed, design }: LearningParts): string {
   const last = movingRates(failed, design.moving).at(-1);
   const all = failed.filter(Boolean).length / failed.length;
-  const rates = ` (${percent(all)}`;
+  const limits = wilsonInterval(failed.filter(Boolean).length, failed.length);
+  const range = limits === null ? "" : `, 95% interval ${percentRange(limits)}`;
+  const rates = ` (${percent(all)}${range}`;
   return last === undefined
     ? `${rates})`
     : `${rates}; of the last ${design.moving}, ${percent(last.value)})`;
@@ -85,7 +88,8 @@ function trendWords({ thirds }: LearningParts): string {
   const each = listed(
     thirds.map(({ failedEyes, eyes }) => `${count(failedEyes.length)} of ${count(eyes.length)}`),
   );
-  const how = trend.p >= 0.05 ? "no trend beyond chance" : trend.z < 0 ? "it falls" : "it rises";
+  const how =
+    trend.p >= 0.05 ? "no trend beyond chance" : trend.z < 0 ? "the rate falls" : "the rate rises";
   return ` By thirds in order ${each} failed: ${how} (Cochran–Armitage test of trend, ${pValue(trend.p)}).`;
 }
 
@@ -105,7 +109,7 @@ function difficultyWords({ thirds, difficulty }: LearningParts): string {
   if (difficulty === undefined || values.length < 3) return "";
   const text = (value: number) => (difficulty.isShare ? percent(value) : value.toFixed(2));
   const [first = 0, , last = 0] = values;
-  const change = last / Math.max(first, 1e-9);
+  const change = first === last ? 1 : last / Math.max(first, 1e-9);
   const how =
     change > 1.15
       ? "the eyes have become harder, so the rates understate the progress"

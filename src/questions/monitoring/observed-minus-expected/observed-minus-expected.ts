@@ -129,7 +129,7 @@ function oddsWords({ series, odds }: LineParts): string {
       ? "after more operations than were followed"
       : `after ${count(Math.round(noticedAfter))} on average`;
   return (
-    ` Watched all along, where nothing has changed it crosses a limit by chance with a probability of ${percent(falseWithin)} ${within} (a mean number of operations it does not have; ${half}); ` +
+    ` Watched all along, where nothing has changed it crosses a limit by chance with a probability of ${percent(falseWithin)} ${within} (no mean number of operations until then exists; ${half}); ` +
     `where the odds are doubled from the first operation on, it crosses the upper one ${noticed}, and with a probability of ${percent(noticedWithin)} ${within}.`
   );
 }

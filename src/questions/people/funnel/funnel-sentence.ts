@@ -88,7 +88,7 @@ function ownWords({ shown, mine }: FunnelParts): string {
 function dispersionWords({ found: { dispersion }, label }: FunnelParts): string {
   if (dispersion === null) return "";
   const { statistic, degreesOfFreedom, pValue: p, phi } = dispersion;
-  const test = `chi-square ${statistic.toFixed(1)} on ${degreesOfFreedom}, ${pValue(p)}`;
+  const test = `chi-square ${statistic.toFixed(1)} on ${counted(degreesOfFreedom, "degree")} of freedom, ${pValue(p)}`;
   if (p >= 0.05) return ` By ${label} they differ no more than chance explains (${test}).`;
   return ` By ${label} they differ more than chance explains (${test}; variance ${phi.toFixed(1)} times that of chance, winsorised by a tenth): something that is not in the limits tells them apart, so read a point outside with that in mind.`;
 }

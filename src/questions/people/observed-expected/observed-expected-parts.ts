@@ -40,9 +40,21 @@ export function standardRate({ known, hasFailed }: JudgedEyes, expectation: Expe
 /** The rest of the unit, whose own ratio would be of themselves to themselves. */
 export function restOf({ judged, people, mine, all }: ComparisonParts) {
   if (mine === undefined || all < 2) return undefined;
-  const own = new Set(people.flatMap(({ judged: { known } }) => known));
-  const known = judged.known.filter((eye) => !own.has(eye));
-  return { known, failedEyes: known.filter(judged.hasFailed) };
+  const own = new Set(
+    people.flatMap(({ judged: { known, unknown, tooRecent } }) => [
+      ...known,
+      ...unknown,
+      ...tooRecent,
+    ]),
+  );
+  const others = (eyes: readonly number[]) => eyes.filter((eye) => !own.has(eye));
+  const known = others(judged.known);
+  return {
+    known,
+    failedEyes: known.filter(judged.hasFailed),
+    unknown: others(judged.unknown),
+    tooRecent: others(judged.tooRecent),
+  };
 }
 
 /** People as "no. 1", "no. 2", in the order of the number of known eyes. */
@@ -54,9 +66,14 @@ export function withoutNames(people: readonly PersonResult[]): PersonResult[] {
 }
 
 /** The ratios as they are drawn, under the same picks as the table. */
-export function drawnRatios({ people, areNamesHidden }: ComparisonParts): EffectIntervals {
+export function drawnRatios({
+  label: splitBy,
+  people,
+  areNamesHidden,
+}: ComparisonParts): EffectIntervals {
   return {
     scale: "ratio",
+    splitBy,
     measure: "ratio",
     counted: "expected",
     sides: { below: "fewer than expected", above: "more than expected" },

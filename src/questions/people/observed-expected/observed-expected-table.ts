@@ -158,11 +158,13 @@ function openColumns({ people }: ComparisonParts, counts: CountCells): Compariso
       label: "not known",
       kind: "number",
       cell: counts("not known", ({ judged }) => judged.unknown),
+      of: ({ unknown }) => countCell(unknown.length),
     },
     {
       label: "too recent",
       kind: "number",
       cell: counts("too recent", ({ judged }) => judged.tooRecent),
+      of: ({ tooRecent }) => countCell(tooRecent.length),
       isShown: people.some(({ judged }) => judged.tooRecent.length > 0),
     },
   ];

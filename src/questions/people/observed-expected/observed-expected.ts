@@ -167,7 +167,7 @@ function answer(parts: ComparisonParts, record: EyeRecord): Worked {
         chart: { draw: "effects", effects: drawnRatios(parts) },
         cautions: cautionsOf(parts, leftOut),
         unit: "eyes",
-        used: judged.known.length,
+        used: shown.known.length,
         leftOut,
         figures: comparisonFigures(parts),
       },

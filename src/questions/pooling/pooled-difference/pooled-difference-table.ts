@@ -1,4 +1,4 @@
-import type { EffectIntervals } from "../../../charts/effect-intervals.ts";
+import { type EffectIntervals, pointsText, ratioText } from "../../../charts/effect-intervals.ts";
 import type { AnswerCell, AnswerTable, FigureRecord } from "../../answer.ts";
 import { boundsText } from "../pooled-answer.ts";
 import {
@@ -112,11 +112,13 @@ export function measureCell(measure: Measure): AnswerCell {
   const { least, most } = measure;
   if (least === null || most === null) return { text: "not estimable", value: null };
   const isOne = Math.abs(most.estimate - least.estimate) < 1e-12;
-  const value = isOne
-    ? least.estimate.toFixed(3)
-    : `${least.estimate.toFixed(3)} to ${most.estimate.toFixed(3)}`;
+  // As everywhere: a difference in percentage points, a ratio by its size.
+  const isDifference = measure.name.endsWith("difference");
+  const told = isDifference ? pointsText : ratioText;
+  const range = `${told(least.estimate)} to ${told(most.estimate)}`;
+  const value = isOne ? told(least.estimate) : range;
   return {
-    text: `${value} (95% ${least.lower.toFixed(3)} to ${most.upper.toFixed(3)})`,
+    text: `${value}${isDifference ? " points" : ""} (95% interval ${told(least.lower)} to ${told(most.upper)})`,
     value: isOne ? least.estimate : null,
     limits: { lower: least.lower, upper: most.upper },
   };

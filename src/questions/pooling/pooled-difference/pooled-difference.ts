@@ -72,7 +72,12 @@ function work(given: GivenArguments): Worked {
     found: strataOfDepartments(first, second),
     areNamed: areNamesShownIn(given),
   };
-  const least = sumOf(first.parts, "eyes").least + sumOf(second.parts, "eyes").least;
+  const without = new Set(parts.found.without);
+  const eyesOf = (isCompared: boolean): number =>
+    [first, second]
+      .map((group) => group.parts.filter(({ file }) => without.has(file.unit) !== isCompared))
+      .reduce((sum, some) => sum + sumOf(some, "eyes").least, 0);
+  const leftOut = [{ reason: "of departments that cannot be compared", count: eyesOf(false) }];
   return pooledAnswer(
     files,
     {
@@ -83,7 +88,11 @@ function work(given: GivenArguments): Worked {
       chart: { draw: "effects", effects: drawnOdds(parts) },
       figures: figuresOf(parts),
     },
-    { used: { least, most: 0 }, cautions: cautionsOf(parts, text("by")) },
+    {
+      used: { least: eyesOf(true), most: 0 },
+      cautions: cautionsOf(parts, text("by")),
+      leftOut: leftOut.filter(({ count }) => count > 0),
+    },
   );
 }
 

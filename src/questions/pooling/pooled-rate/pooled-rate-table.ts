@@ -1,5 +1,6 @@
 import type { RateIntervals } from "../../../charts/rate-intervals.ts";
 import type { AnswerCell, AnswerTable, FigureRecord } from "../../answer.ts";
+import { splitOf } from "../../answering/grouping.ts";
 import {
   type BoundedShare,
   boundsCell,
@@ -53,8 +54,9 @@ function rowOf(rate: PooledRate): AnswerCell[] {
 }
 
 /** The rates that lead; of one that has bounds, their middle. */
-export function drawnRates({ groups, total }: PooledRateParts): RateIntervals {
-  return { tone: "failed", counted: "failed", rows: [...groups, total].map(drawnRate) };
+export function drawnRates({ groups, total, column }: PooledRateParts): RateIntervals {
+  const rows = [...groups, total].map(drawnRate);
+  return { tone: "failed", counted: "failed", rows, ...splitOf({ label: column }) };
 }
 
 function drawnRate(rate: PooledRate): RateIntervals["rows"][number] {
