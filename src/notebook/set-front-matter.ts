@@ -21,11 +21,6 @@ export function setTitlePage(notebook: NotebookDocument, page: TitlePage): Edit 
   return setEntries(notebook, entries);
 }
 
-/** Gives the notebook a title; an empty one takes the title out. */
-export function setTitle(notebook: NotebookDocument, title: string): Edit {
-  return setTitlePage(notebook, { title });
-}
-
 /**
  * Keeps how the file's columns and values match the dictionary. Comments and the order of the
  * other keys stay; lines of entries that did not change stay as they are.

@@ -2,11 +2,7 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import type { ColumnMatch, Matching } from "../../src/cases/matching.ts";
 import { readNotebook } from "../../src/notebook/read-notebook.ts";
-import {
-  setColumnsAndValues,
-  setTitle,
-  setTitlePage,
-} from "../../src/notebook/set-front-matter.ts";
+import { setColumnsAndValues, setTitlePage } from "../../src/notebook/set-front-matter.ts";
 import { lineDiff, textOf } from "./line-diff.ts";
 
 const example = `---
@@ -120,7 +116,9 @@ describe("the title page", () => {
 
 describe("the title", () => {
   test("is set on its own line, with its comment", () => {
-    const after = textOf(setTitle(readNotebook(example).notebook, 'Repairs: "2025" # all'));
+    const after = textOf(
+      setTitlePage(readNotebook(example).notebook, { title: 'Repairs: "2025" # all' }),
+    );
     expect(lineDiff(example, after)).toEqual([
       "-title:   Detachments   # as minuted",
       "+title: 'Repairs: \"2025\" # all'   # as minuted",
@@ -128,7 +126,7 @@ describe("the title", () => {
     expect(readNotebook(after).notebook.front.title).toBe('Repairs: "2025" # all');
   });
   test("is taken out where it is empty", () => {
-    const after = textOf(setTitle(readNotebook(example).notebook, " "));
+    const after = textOf(setTitlePage(readNotebook(example).notebook, { title: " " }));
     expect(lineDiff(example, after)).toEqual(["-title:   Detachments   # as minuted"]);
   });
   test.each([
@@ -137,10 +135,10 @@ describe("the title", () => {
     ["---\n---\n", "---\ntitle: A\n---\n"],
     ["---\r\nholdfast: 1\r\n---\r\n", "---\r\nholdfast: 1\r\ntitle: A\r\n---\r\n"],
   ])("is added to %j", (text, expected) => {
-    expect(textOf(setTitle(readNotebook(text).notebook, "A"))).toBe(expected);
+    expect(textOf(setTitlePage(readNotebook(text).notebook, { title: "A" }))).toBe(expected);
   });
   test("is not changed where the front matter cannot be read", () => {
-    expect(textOf(setTitle(readNotebook("---\na: [\n---\n").notebook, "A"))).toBe(
+    expect(textOf(setTitlePage(readNotebook("---\na: [\n---\n").notebook, { title: "A" }))).toBe(
       "The front matter cannot be changed while it cannot be read.",
     );
   });

@@ -1,7 +1,7 @@
 import { beforeEach, describe, expect, test } from "vitest";
 import { readCases } from "../../src/cases/read-cases.ts";
 import type { Vocabulary } from "../../src/formula/vocabulary.ts";
-import { setTitle } from "../../src/notebook/set-front-matter.ts";
+import { setTitlePage } from "../../src/notebook/set-front-matter.ts";
 import { NotebookSession } from "../../src/recalculation/notebook-session.ts";
 import { countCases } from "./count-cases.ts";
 import { shown, words } from "./words.ts";
@@ -101,7 +101,10 @@ describe("edits", () => {
       () => session.renameCell("eyes", "cases_kept"),
       () => session.moveCell({ name: "least", beside: "odd", side: "behind", row: "new" }),
       () => session.addMinuted("odd", { day: 20526, text: "0" }),
-      () => session.edit("change the title", (document) => setTitle(document, "Detachments 2025")),
+      () =>
+        session.edit("change the title", (document) =>
+          setTitlePage(document, { title: "Detachments 2025" }),
+        ),
       () =>
         session.setMatching({ columns: new Map([["Side", { field: "eye" }]]), values: new Map() }),
       () => session.removeCell("more"),
