@@ -164,6 +164,7 @@ test("a rate that is no quotient of the counts beside it is said to be the curve
   const known = groups.map((group) => ({ ...group, lost: 0 }));
   const { answer, sentence } = ask(working, { eyes: groupsOfEyes(known) });
   expect(sentence).toContain(" By macula from ");
+  expect(answer.table.columns[3]?.label).toBe("failed by 12 months (95%)");
   const charts = [lost.answer, answer].map(({ chart }) =>
     chart?.draw === "intervals" ? chart.intervals.how : "no chart",
   );

@@ -3,7 +3,7 @@ import type { PickBook } from "../answering/answered-eyes.ts";
 import { estimateCell, limitsCell } from "../answering/estimate-cell.ts";
 import { percent } from "../answering/wording.ts";
 import type { RateParts } from "./failure-rate-parts.ts";
-import { type GroupRate, headlineOf } from "./rate-of-group.ts";
+import { type GroupRate, headlineOf, isByCurve } from "./rate-of-group.ts";
 
 /** One row a group and one for all eyes, every count leading to its eyes. */
 export function rateTable(
@@ -27,6 +27,7 @@ export function rowKey(rows: readonly GroupRate[], position: number): string {
 
 function columnsOf({ grouping, window, beside, total }: RateParts): AnswerColumn[] {
   const method = total.interval?.method;
+  const how = isByCurve(total) ? ", by the curve" : "";
   const known: AnswerColumn[] = [
     { label: "outcome known", kind: "number" },
     { label: `failed of known (95%${method === undefined ? "" : ` ${method}`})`, kind: "estimate" },
@@ -37,7 +38,7 @@ function columnsOf({ grouping, window, beside, total }: RateParts): AnswerColumn
     { label: "failed", kind: "number" },
     ...(window === undefined
       ? known
-      : [{ label: `failed by ${window.text}, by the curve (95%)`, kind: "estimate" as const }]),
+      : [{ label: `failed by ${window.text}${how} (95%)`, kind: "estimate" as const }]),
     { label: beside === undefined ? "" : `beside ${percent(beside)}`, kind: "mark" },
     ...(window === undefined ? [] : known),
     { label: "not known", kind: "number" },
